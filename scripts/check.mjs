@@ -1,0 +1,6 @@
+// Types and lint, the core by its own rules first.
+import { step } from './steps.mjs';
+
+step('core types', 'tsc', ['-p', 'src/core']);
+step('types', 'tsc', ['-p', '.']);
+step('lint and format', 'biome', ['check', '.', '--error-on-warnings']);

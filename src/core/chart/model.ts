@@ -1,0 +1,117 @@
+/**
+ * A chart as written, and the form it unrolls to. The written chart keeps repeats, endings, comments' places and
+ * `%` as the musician typed them; `form.ts` makes the unrolled passage that is played and graded.
+ */
+
+import type { ChordSymbol } from '../theory/chord-symbol.ts';
+import type { Key } from '../theory/key.ts';
+import type { Palette } from '../theory/palette.ts';
+
+/** A meter: `beats` of the beat unit in a bar; compound meters (6/8, 9/8, 12/8) beat in dotted quarters. */
+export interface Meter {
+  /** Upper and lower figure as written: 12 and 8 for 12/8. */
+  readonly count: number;
+  readonly unit: 4 | 8;
+}
+
+/** A palette as the chart's writer named it: raw text between `<` and `>` and what it was read as. */
+export interface GivenPalette {
+  readonly text: string;
+  readonly palette: Palette;
+}
+
+/** One chord placed on beats of a written bar; `symbol` null is `N.C.`. */
+export interface WrittenChord {
+  /** First beat, from 1. */
+  readonly beat: number;
+  /** Whole beats it lasts within its bar, at least 1. */
+  readonly beats: number;
+  readonly symbol: ChordSymbol | null;
+  readonly given: GivenPalette | null;
+}
+
+/** What stands in a written bar: its own chords, or `%`. */
+export type BarContent =
+  | { readonly kind: 'chords'; readonly chords: readonly WrittenChord[] }
+  | { readonly kind: 'same' };
+
+export interface WrittenBar {
+  readonly content: BarContent;
+  /** Meter in force in this bar. */
+  readonly meter: Meter;
+  readonly repeatStart: boolean;
+  readonly repeatEnd: boolean;
+  /** Number of the ending that begins with this bar (1, 2 …), or null. */
+  readonly ending: number | null;
+  /** A double bar line follows. */
+  readonly doubleAfter: boolean;
+}
+
+export interface Section {
+  /** The name in brackets, or null for bars before the first bracket. */
+  readonly name: string | null;
+  readonly bars: readonly WrittenBar[];
+}
+
+/** A further plan over the same form, as written: same sections and bars; `%` keeps the bar of `plain`. */
+export interface WrittenPlan {
+  readonly name: string;
+  readonly sections: readonly Section[];
+}
+
+export interface HeaderLine {
+  readonly name: string;
+  readonly value: string;
+}
+
+/** A chart as written. */
+export interface Chart {
+  readonly title: string;
+  readonly key: Key;
+  readonly meter: Meter;
+  /** Beats of the meter's beat unit per minute, or null when the chart names none. */
+  readonly tempoBpm: number | null;
+  /** Every other header line, known or not, in order: composer, note, and whatever else was written. */
+  readonly headers: readonly HeaderLine[];
+  /** The plan `plain`. */
+  readonly sections: readonly Section[];
+  readonly plans: readonly WrittenPlan[];
+}
+
+/** A palette the program or the chart chose for a chord, and why. */
+export interface ChosenPalette {
+  readonly palette: Palette;
+  /** One line a player can read. */
+  readonly reason: string;
+  /** True when the chart named it, false when the program chose it. */
+  readonly given: boolean;
+}
+
+/** One chord of the unrolled form. `symbol` null is `N.C.`: no palette, nothing there is outside. */
+export interface FormChord {
+  /** First beat in its bar, from 1. */
+  readonly beat: number;
+  readonly beats: number;
+  readonly symbol: ChordSymbol | null;
+  readonly chosen: ChosenPalette | null;
+  /** Ranked, best first; without the chosen one. Empty for `N.C.`. */
+  readonly alternatives: readonly ChosenPalette[];
+}
+
+export interface FormBar {
+  /** From 1, through the unrolled form. */
+  readonly bar: number;
+  readonly section: string | null;
+  readonly meter: Meter;
+  readonly chords: readonly FormChord[];
+}
+
+/** One chorus, unrolled, of one plan: what is played and graded. */
+export interface Form {
+  readonly title: string;
+  readonly key: Key;
+  readonly plan: string;
+  readonly meter: Meter;
+  readonly tempoBpm: number | null;
+  readonly bars: readonly FormBar[];
+}

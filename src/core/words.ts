@@ -1,0 +1,41 @@
+/**
+ * The one vocabulary. Every word here means what `grading.md` says it means; screens, reports, the store and
+ * the tests import it from here, so that a word is spelled once.
+ */
+
+/** Which melodic intervals the line may use, from the narrowest to the freest. */
+export const LEVELS = ['steps', 'thirds', 'leaps', 'free'] as const;
+export type Level = (typeof LEVELS)[number];
+
+/** What can be wrong with a slot; a slot with none of them is clean. In the order reports list them. */
+export const FAULTS = ['gap', 'early', 'late', 'outside', 'interval', 'extra'] as const;
+export type Fault = (typeof FAULTS)[number];
+export type TimingFault = Extract<Fault, 'early' | 'late'>;
+
+/** What a note was excused by; a mark is never a fault. */
+export const MARKS = ['approach', 'lineUp', 'anticipation'] as const;
+export type Mark = (typeof MARKS)[number];
+
+/** How a change of palette showed in the line. */
+export const ARRIVALS = ['onTime', 'late', 'unproven', 'unchanged'] as const;
+export type Arrival = (typeof ARRIVALS)[number];
+
+/** Why an onset is not a slot's note: the quieter key of one strike, or more than the slot owed. */
+export type ExtraReason = 'double' | 'spare';
+
+/** What the left hand did with the bass note a chord's start owes it. */
+export const BASS_VERDICTS = ['root', 'other', 'missing'] as const;
+export type BassVerdict = (typeof BASS_VERDICTS)[number];
+
+/** What a practice tempo should do next. */
+export type Readiness = 'raise' | 'hold' | 'ease';
+
+/** Whether a rule of the grader lets a thing pass or names it as a fault. */
+export type Allowance = 'allow' | 'flag';
+
+/** The plan every chart has: its own chords and palettes as written. */
+export const PLAIN = 'plain';
+
+/** Slots per beat that a player may set. */
+export const SLOTS_PER_BEAT = [1, 2, 3, 4] as const;
+export type SlotsPerBeat = (typeof SLOTS_PER_BEAT)[number];
