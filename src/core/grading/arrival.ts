@@ -1,0 +1,120 @@
+/** When each change of palette showed in the line. Source: `grading.md`, "Changes". */
+
+import type { Arrival } from '../words.ts';
+import type { Course } from './course.ts';
+import { chordAt } from './inside.ts';
+import { type Ledger, NO_NOTE } from './ledger.ts';
+import { hasPc } from './palette-view.ts';
+
+/** One chord boundary as the line met it. */
+export interface BoundaryArrival {
+  /** The arriving chord, counted through all choruses from 0. */
+  readonly ordinal: number;
+  /** The entry at which the new chord begins. */
+  readonly slot: number;
+  readonly arrival: Arrival;
+  readonly bySlots: number | null;
+  readonly earlyBy: number;
+  readonly provenAt: number | null;
+}
+
+export interface ArrivalReader {
+  /** Reads the entry just appended to the ledger. */
+  read(index: number): void;
+  /** The change under way, as it stands, or null; it is settled by a proof or by the next change. */
+  pending(): BoundaryArrival | null;
+  /** Boundaries that are settled, in order; those that lie within one change's reach follow it. */
+  readonly settled: readonly BoundaryArrival[];
+}
+
+interface OpenChange {
+  readonly ordinal: number;
+  readonly slot: number;
+  readonly earlyBy: number;
+  /** Pitch classes of the new palette alone, and of the old one alone. */
+  readonly newMask: number;
+  readonly oldMask: number;
+  lastOld: number | null;
+  provenAt: number | null;
+}
+
+/** Starts reading arrivals off a ledger; `emit` gets each boundary once, when nothing later can change it. */
+export function createArrivalReader(
+  course: Course,
+  ledger: Ledger,
+  emit: (arrival: BoundaryArrival) => void,
+): ArrivalReader {
+  const settled: BoundaryArrival[] = [];
+  let ordinal = 0;
+  let stretchStart = 0;
+  let open: OpenChange | null = null;
+
+  function settle(arrival: BoundaryArrival): void {
+    settled.push(arrival);
+    emit(arrival);
+  }
+
+  function closeOpen(): void {
+    if (open !== null && open.provenAt === null) settle(outcome(open));
+    open = null;
+  }
+
+  function passBoundary(passed: number, slot: number): void {
+    const to = chordAt(course, passed);
+    const from = chordAt(course, passed - 1);
+    if (to?.boundary === 'unchanged') {
+      settle({
+        ordinal: passed,
+        slot,
+        arrival: 'unchanged',
+        bySlots: null,
+        earlyBy: 0,
+        provenAt: null,
+      });
+    }
+    if (to?.boundary !== 'change' || !to.palette || !from?.palette) {
+      // Without a chord on one side the old change can no longer show.
+      if (!to?.palette) closeOpen();
+      return;
+    }
+    closeOpen();
+    const newMask = to.palette.mask & ~from.palette.mask;
+    const oldMask = from.palette.mask & ~to.palette.mask;
+    const earlyBy = countEarly(slot, newMask);
+    open = { ordinal: passed, slot, earlyBy, newMask, oldMask, lastOld: null, provenAt: null };
+    stretchStart = slot;
+  }
+
+  /** How many entries in a row, ending just before the change, already hold a note of the new palette alone. */
+  function countEarly(slot: number, newMask: number): number {
+    let count = 0;
+    for (let index = slot - 1; index >= stretchStart; index--) {
+      const midi = ledger.midi[index] ?? NO_NOTE;
+      if (midi === NO_NOTE || !hasPc(newMask, midi % 12)) break;
+      count++;
+    }
+    return count;
+  }
+
+  return {
+    settled,
+    read(index) {
+      const reached = ledger.ordinal[index] ?? 0;
+      while (ordinal < reached) passBoundary(++ordinal, index);
+      const midi = ledger.midi[index] ?? NO_NOTE;
+      if (open === null || open.provenAt !== null || midi === NO_NOTE) return;
+      if (hasPc(open.newMask, midi % 12)) {
+        open.provenAt = index;
+        settle(outcome(open));
+      } else if (hasPc(open.oldMask, midi % 12)) open.lastOld = index;
+    },
+    pending: () => (open !== null && open.provenAt === null ? outcome(open) : null),
+  };
+}
+
+function outcome(change: OpenChange): BoundaryArrival {
+  const { ordinal, slot, earlyBy, lastOld, provenAt } = change;
+  const arrival = lastOld !== null ? 'late' : provenAt !== null ? 'onTime' : 'unproven';
+  const bySlots = lastOld === null ? null : lastOld - slot + 1;
+  return { ordinal, slot, arrival, bySlots, earlyBy, provenAt };
+}

@@ -1,0 +1,221 @@
+/** The report, built from what the grader has written down. Field for field the list in `grading.md`. */
+
+import type { BeatClock } from '../grid/beat-clock.ts';
+import { openingTempoBpm } from '../grid/beat-clock.ts';
+import { defaultSlotsPerBeat, formatMeter, isCompound } from '../grid/meter.ts';
+import type { Onset } from '../take/strikes.ts';
+import { FAULTS } from '../words.ts';
+import type { BoundaryArrival } from './arrival.ts';
+import { chordAt } from './inside.ts';
+import { FAULT_LISTS, MARK_LISTS, NO_NOTE } from './ledger.ts';
+import { judgeLeftHand } from './left-hand.ts';
+import {
+  REPORT_SCHEMA,
+  type Report,
+  type ReportBar,
+  type ReportChange,
+  type ReportNote,
+  type ReportSlot,
+  type ReportSummary,
+} from './report.ts';
+import type { CompleteSettings } from './settings.ts';
+import { type Graded, summariseLine, summariseRhythm, summariseTiming } from './summary.ts';
+
+/** A slot as it is told live: how long its note will last is not yet known. */
+export type SettledSlot = Omit<ReportSlot, 'note'> & {
+  readonly note: Omit<ReportNote, 'durationMs'> | null;
+};
+
+type Written = Omit<Graded, 'last'>;
+
+/** One settled entry in the report's words. */
+export function slotRecord({ course, ledger, placeOf }: Written, index: number): SettledSlot {
+  const { chorus, bar, beat, sub } = placeOf(index);
+  const chord = chordAt(course, ledger.ordinal[index] ?? 0);
+  const midi = ledger.midi[index] ?? NO_NOTE;
+  const nominalMs = ledger.nominalMs[index] ?? 0;
+  const onsetMs = ledger.onsetMs[index] ?? 0;
+  return {
+    index,
+    chorus,
+    bar,
+    beat,
+    sub,
+    chord: chord?.symbolText ?? '',
+    palette: chord?.paletteText ?? '',
+    nominalMs,
+    note:
+      midi === NO_NOTE
+        ? null
+        : {
+            midi,
+            name: chord?.spell(midi) ?? '',
+            onsetMs,
+            deviationMs: onsetMs - nominalMs,
+            velocity: ledger.velocity[index] ?? 0,
+          },
+    faults: FAULT_LISTS[ledger.faults[index] ?? 0] ?? [],
+    marks: MARK_LISTS[ledger.marks[index] ?? 0] ?? [],
+  };
+}
+
+/** One chord boundary in the report's words. Its place is the chord's own, also where no note fell on it. */
+export function changeRecord({ course }: Written, arrival: BoundaryArrival): ReportChange {
+  const { ordinal, slot, bySlots, earlyBy, provenAt } = arrival;
+  const from = chordAt(course, ordinal - 1);
+  const to = chordAt(course, ordinal);
+  return {
+    chorus: Math.floor(ordinal / course.chords.length) + 1,
+    bar: course.form.bars[to?.barIndex ?? 0]?.bar ?? 1,
+    beat: to?.beat ?? 1,
+    slot,
+    fromChord: from?.symbolText ?? '',
+    toChord: to?.symbolText ?? '',
+    fromPalette: from?.paletteText ?? '',
+    toPalette: to?.paletteText ?? '',
+    arrival: arrival.arrival,
+    bySlots,
+    earlyBy,
+    provenAt,
+  };
+}
+
+/** Everything a report is made from. `durationMs` is asked by note id. */
+export interface ReportSource extends Written {
+  readonly clock: BeatClock;
+  readonly settings: CompleteSettings;
+  readonly arrivals: readonly BoundaryArrival[];
+  readonly leftHand: readonly Onset[];
+  readonly unplayed: number;
+  durationMs(noteId: number): number;
+}
+
+/**
+ * Builds the report. Grading ends with the last filled slot: empty slots after it, and changes that lie there,
+ * are not in it.
+ */
+export function buildReport(source: ReportSource): Report {
+  const { course, ledger, settings } = source;
+  const { form } = course;
+  const last = ledger.lastFilled;
+  const slots: ReportSlot[] = [];
+  for (let index = 0; index <= last; index++) {
+    const record = slotRecord(source, index);
+    const durationMs = source.durationMs(ledger.noteId[index] ?? -1);
+    slots.push({ ...record, note: record.note === null ? null : { ...record.note, durationMs } });
+  }
+  const changes = source.arrivals
+    .filter((arrival) => arrival.slot <= last)
+    .sort((a, b) => a.ordinal - b.ordinal)
+    .map((arrival) => changeRecord(source, arrival));
+  const bars = tallyBars(slots, changes);
+  return {
+    schema: REPORT_SCHEMA,
+    chart: form.title,
+    plan: form.plan,
+    level: settings.level,
+    tempo: openingTempoBpm(form, settings.tempo),
+    meter: formatMeter(form.meter),
+    slotsPerBeat: settings.slotsPerBeat ?? defaultSlotsPerBeat(form.meter),
+    swing: settings.swing,
+    latencyMs: settings.latencyMs,
+    splitMidi: settings.splitMidi,
+    slots,
+    extras: ledger.extras.filter((extra) => extra.slot <= last),
+    changes,
+    leftHand: leftHandOf(source, last),
+    bars,
+    summary: summarise(source, last, bars, changes),
+  };
+}
+
+function leftHandOf(source: ReportSource, last: number): Report['leftHand'] {
+  const { course, clock, settings } = source;
+  if (!settings.leftHand || settings.splitMidi === null || last < 0) return [];
+  const beatsPerChorus = course.form.bars.reduce(
+    (beats, bar) => beats + bar.chords.reduce((inBar, chord) => inBar + chord.beats, 0),
+    0,
+  );
+  const endBeat = source.placeOf(last).beatsIn;
+  return judgeLeftHand(course, clock, beatsPerChorus, source.leftHand, endBeat);
+}
+
+type MutableBar = { -readonly [Key in keyof ReportBar]: ReportBar[Key] };
+
+function tallyBars(
+  slots: readonly ReportSlot[],
+  changes: readonly ReportChange[],
+): readonly ReportBar[] {
+  const bars = new Map<string, MutableBar>();
+  let current: MutableBar | null = null;
+  for (const { chorus, bar, faults } of slots) {
+    if (current === null || current.bar !== bar || current.chorus !== chorus) {
+      current = emptyBar(chorus, bar);
+      bars.set(`${chorus}:${bar}`, current);
+    }
+    current.slots++;
+    if (faults.length === 0) current.clean++;
+    for (const fault of faults) current[fault]++;
+  }
+  for (const change of changes) {
+    const bar = bars.get(`${change.chorus}:${change.bar}`);
+    if (bar !== undefined && change.arrival === 'late') bar.lateChanges++;
+  }
+  return [...bars.values()];
+}
+
+function emptyBar(chorus: number, bar: number): MutableBar {
+  const faults = { gap: 0, early: 0, late: 0, outside: 0, interval: 0, extra: 0 };
+  return { chorus, bar, slots: 0, clean: 0, ...faults, lateChanges: 0 };
+}
+
+function summarise(
+  source: ReportSource,
+  last: number,
+  bars: readonly ReportBar[],
+  changes: readonly ReportChange[],
+): ReportSummary {
+  const { form } = source.course;
+  const graded = { ...source, last };
+  const slots = last + 1;
+  const sums = { clean: 0, gap: 0, early: 0, late: 0, outside: 0, interval: 0, extra: 0 };
+  for (const bar of bars) {
+    sums.clean += bar.clean;
+    for (const fault of FAULTS) sums[fault] += bar[fault];
+  }
+  const slotsInBeat = source.settings.slotsPerBeat ?? defaultSlotsPerBeat(form.meter);
+  const free = source.settings.level === 'free';
+  const summary = {
+    slots,
+    clean: sums.clean,
+    cleanRate: slots === 0 ? null : sums.clean / slots,
+    unplayed: source.unplayed,
+    gap: sums.gap,
+    early: sums.early,
+    late: sums.late,
+    outside: sums.outside,
+    interval: sums.interval,
+    extra: sums.extra,
+    changes: countArrivals(changes),
+    timing: summariseTiming(graded, free ? 0 : slotsInBeat),
+    line: summariseLine(graded),
+  };
+  if (!free) return summary;
+  return {
+    ...summary,
+    rhythm: summariseRhythm(graded, source.durationMs, source.clock.timeMs, isCompound(form.meter)),
+  };
+}
+
+function countArrivals(changes: readonly ReportChange[]): ReportSummary['changes'] {
+  const counted = changes.filter((change) => change.arrival !== 'unchanged');
+  const having = (arrival: ReportChange['arrival']): number =>
+    counted.filter((change) => change.arrival === arrival).length;
+  return {
+    counted: counted.length,
+    onTime: having('onTime'),
+    late: having('late'),
+    early: counted.filter((change) => change.earlyBy > 0).length,
+    unproven: having('unproven'),
+  };
+}

@@ -1,0 +1,108 @@
+/** The line at `free`: every note is an entry, and belongs to the chord at the nearest twelfth of a beat. */
+
+import type { BeatClock } from '../grid/beat-clock.ts';
+import { createSlotGrid } from '../grid/slot-grid.ts';
+import type { Course } from './course.ts';
+import type { LineEntry, LineReader } from './line-entry.ts';
+import type { CompleteSettings } from './settings.ts';
+
+/** Places per beat at which a free note is read: the common refinement of triplets and sixteenths. */
+export const TWELFTHS = 12;
+
+/** Reads strikes note by note. Source: `grading.md`, "Level `free`". */
+export function createFreeLine(
+  course: Course,
+  clock: BeatClock,
+  settings: CompleteSettings,
+  emit: (entry: LineEntry) => void,
+): LineReader {
+  const grid = createSlotGrid(course.form, clock, settings);
+  const places: number[] = [];
+  const endTwelfth =
+    settings.choruses === null
+      ? Number.POSITIVE_INFINITY
+      : settings.choruses * grid.beatsPerChorus * TWELFTHS;
+  let changeOrdinal: number | null = null;
+  let sinceChange: number | null = null;
+  let lastOrdinal = 0;
+
+  function twelfthAt(onsetMs: number): number | null {
+    const twelfth = Math.round(clock.beatAt(onsetMs) * TWELFTHS);
+    return twelfth < 0 || twelfth >= endTwelfth ? null : twelfth;
+  }
+
+  function ordinalAt(beat: number): number {
+    const chorus = Math.floor(beat / grid.beatsPerChorus);
+    const within = Math.floor(beat - chorus * grid.beatsPerChorus);
+    return chorus * course.chords.length + (grid.beats[within]?.chord ?? 0);
+  }
+
+  function isChange(ordinal: number): boolean {
+    return ordinal > 0 && course.chords[ordinal % course.chords.length]?.boundary === 'change';
+  }
+
+  function countSinceChange(ordinal: number): void {
+    for (let passed = lastOrdinal + 1; passed <= ordinal; passed++) {
+      if (isChange(passed)) changeOrdinal = passed;
+    }
+    if (changeOrdinal !== null && changeOrdinal > lastOrdinal) sinceChange = 0;
+    else if (sinceChange !== null) sinceChange++;
+    lastOrdinal = ordinal;
+  }
+
+  return {
+    add(strike) {
+      const twelfth = twelfthAt(strike.onsetMs);
+      if (twelfth === null) return;
+      const beat = twelfth / TWELFTHS;
+      const ordinal = ordinalAt(beat);
+      countSinceChange(ordinal);
+      places.push(twelfth);
+      const slotsInBeat = grid.slots[0]?.slotsInBeat ?? 1;
+      emit({
+        index: places.length - 1,
+        strike,
+        spares: [],
+        doubled: strike.doubles.length > 0 ? [strike] : [],
+        nominalMs: clock.timeMs(beat),
+        toleranceMs: null,
+        ordinal,
+        sinceChange,
+        beforeChange: crossesChange(ordinal, ordinalAt(beat + 1 / slotsInBeat)),
+      });
+    },
+    advance() {},
+    end() {},
+    placeOf(index) {
+      const beatsIn = (places[index] ?? 0) / TWELFTHS;
+      const chorus = Math.floor(beatsIn / grid.beatsPerChorus);
+      const beat = Math.floor(beatsIn);
+      const at = grid.beats[beat - chorus * grid.beatsPerChorus];
+      return {
+        chorus: chorus + 1,
+        bar: course.form.bars[at?.barIndex ?? 0]?.bar ?? 1,
+        barIndex: at?.barIndex ?? 0,
+        beat: at?.beat ?? 1,
+        sub: Math.round((beatsIn - beat) * TWELFTHS),
+        beatsIn,
+      };
+    },
+    preview(onsetMs) {
+      const twelfth = twelfthAt(onsetMs);
+      if (twelfth === null) return null;
+      const beat = twelfth / TWELFTHS;
+      return {
+        index: places.length,
+        ordinal: ordinalAt(beat),
+        nominalMs: clock.timeMs(beat),
+        toleranceMs: null,
+      };
+    },
+    unplayedAfter: () => 0,
+  };
+
+  function crossesChange(from: number, to: number): boolean {
+    for (let passed = from + 1; passed <= to; passed++) if (isChange(passed)) return true;
+    return false;
+  }
+}

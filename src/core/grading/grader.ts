@@ -1,0 +1,125 @@
+/**
+ * The grader: one fold over what happens at the keyboard. A take played now and a take read from a file go
+ * through this same code; cutting the events anywhere leaves the report as it is.
+ */
+
+import type { Form } from '../chart/model.ts';
+import { createBeatClock } from '../grid/beat-clock.ts';
+import { createKeyHold } from '../take/durations.ts';
+import type { TakeEvent, TakeEvents } from '../take/model.ts';
+import { createStrikeCollector, type Onset } from '../take/strikes.ts';
+import { type BoundaryArrival, createArrivalReader } from './arrival.ts';
+import { buildReport, changeRecord, type SettledSlot, slotRecord } from './build-report.ts';
+import { layCourse } from './course.ts';
+import { createFreeLine } from './free-line.ts';
+import { type HeardNote, hearNote } from './heard.ts';
+import { createJudge } from './judge.ts';
+import { appendEntry, createLedger } from './ledger.ts';
+import type { LineEntry } from './line-entry.ts';
+import type { Report, ReportChange } from './report.ts';
+import { completeSettings, type GradeSettings } from './settings.ts';
+import { createSlotLine } from './slot-line.ts';
+
+/** What a grader tells while it goes; each slot and each change once, in order, when it is settled. */
+export interface GraderListener {
+  settled(slot: SettledSlot): void;
+  changed(change: ReportChange): void;
+}
+
+export interface Grader {
+  /** Takes the next event. Times are raw (latency not taken off) and must not go back. */
+  take(event: TakeEvent): void;
+  /** Every event before this raw time has been taken. */
+  advance(atMs: number): void;
+  /** What can be said at once of a key-down at this raw time; null for the left hand and outside the line. */
+  hear(midi: number, atMs: number, before: HeardNote | null): HeardNote | null;
+  /** Ends the take and reports. Call once. */
+  end(atMs: number): Report;
+}
+
+/**
+ * Starts grading a form under settings. Without a listener nothing is computed for one.
+ * Problems: none; the form must have at least one bar, as every parsed chart has.
+ */
+export function createGrader(
+  form: Form,
+  settings: GradeSettings,
+  listener: GraderListener | null = null,
+): Grader {
+  const complete = completeSettings(settings);
+  const { latencyMs, splitMidi } = complete;
+  const course = layCourse(form);
+  const clock = createBeatClock(form, complete.tempo);
+  const ledger = createLedger();
+  const hold = createKeyHold();
+  const leftHand: Onset[] = [];
+
+  const createLine = complete.level === 'free' ? createFreeLine : createSlotLine;
+  const line = createLine(course, clock, complete, onEntry);
+  const graded = { course, ledger, placeOf: line.placeOf };
+  const judge = createJudge(course, ledger, complete, (index) => {
+    listener?.settled(slotRecord(graded, index));
+  });
+  const arrivals = createArrivalReader(course, ledger, (arrival: BoundaryArrival) => {
+    listener?.changed(changeRecord(graded, arrival));
+  });
+  const strikes = createStrikeCollector((strike) => line.add(strike));
+
+  function onEntry(entry: LineEntry): void {
+    appendEntry(ledger, entry);
+    arrivals.read(entry.index);
+    judge.proceed();
+  }
+
+  function noteOn(midi: number, velocity: number, atMs: number): void {
+    const onset = { midi, velocity, onsetMs: atMs - latencyMs, noteId: hold.down(midi, atMs) };
+    if (splitMidi !== null && midi < splitMidi) leftHand.push(onset);
+    else strikes.add(onset);
+  }
+
+  return {
+    take(event) {
+      if (event.kind === 'noteOn' && event.velocity > 0) {
+        noteOn(event.midi, event.velocity, event.atMs);
+      } else if (event.kind === 'noteOn' || event.kind === 'noteOff') {
+        hold.up(event.midi, event.atMs);
+      } else if (event.kind === 'allOff') hold.allUp(event.atMs);
+    },
+    advance(atMs) {
+      const timeMs = atMs - latencyMs;
+      strikes.advance(timeMs);
+      line.advance(strikes.openSince(timeMs));
+    },
+    hear(midi, atMs, before) {
+      if (splitMidi !== null && midi < splitMidi) return null;
+      const onsetMs = atMs - latencyMs;
+      const place = line.preview(onsetMs);
+      return place === null ? null : hearNote(course, complete, place, midi, onsetMs, before);
+    },
+    end(atMs) {
+      strikes.end();
+      line.end();
+      judge.end();
+      return buildReport({
+        ...graded,
+        clock,
+        settings: complete,
+        arrivals: [...arrivals.settled, ...asList(arrivals.pending())],
+        leftHand,
+        unplayed: line.unplayedAfter(ledger.lastFilled < 0 ? null : ledger.lastFilled),
+        durationMs: (noteId) => hold.durationMs(noteId, atMs),
+      });
+    },
+  };
+}
+
+function asList<Value>(value: Value | null): readonly Value[] {
+  return value === null ? [] : [value];
+}
+
+/** Grades a whole take: the same grader, fed from start to end. */
+export function gradeTake(form: Form, take: TakeEvents, settings: GradeSettings): Report {
+  const grader = createGrader(form, settings);
+  for (const event of take.events) grader.take(event);
+  return grader.end(take.endMs);
+}

@@ -1,0 +1,22 @@
+export type { SettledSlot } from './build-report.ts';
+export { createGrader, type Grader, type GraderListener, gradeTake } from './grader.ts';
+export type { HeardNote } from './heard.ts';
+export {
+  createLiveGrader,
+  DELIVERY_SLACK_MS,
+  type LiveGrader,
+  type LiveListener,
+} from './live-grader.ts';
+export {
+  REPORT_SCHEMA,
+  type Report,
+  type ReportBar,
+  type ReportBass,
+  type ReportChange,
+  type ReportExtra,
+  type ReportNote,
+  type ReportSlot,
+  type ReportSummary,
+} from './report.ts';
+export { type CompleteSettings, completeSettings, type GradeSettings } from './settings.ts';
+export { slotToleranceMs, timingFault } from './timing.ts';

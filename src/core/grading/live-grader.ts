@@ -1,0 +1,88 @@
+/**
+ * The grader while a take is played: verdicts as notes come, from events that may arrive a little late or out of
+ * order. Its report is that of the same events graded from a file.
+ */
+
+import type { Form } from '../chart/model.ts';
+import type { TakeEvent, TakeEvents } from '../take/model.ts';
+import { createGrader, type GraderListener, gradeTake } from './grader.ts';
+import type { HeardNote } from './heard.ts';
+import type { Report } from './report.ts';
+import type { GradeSettings } from './settings.ts';
+
+/**
+ * How long to wait for events that were played earlier but are delivered later: the hand-over between a port, a
+ * browser's queue and the page takes milliseconds, and two ports are not in step. Our own choice, no source.
+ */
+export const DELIVERY_SLACK_MS = 50;
+
+export interface LiveListener extends GraderListener {
+  /** Told at once for each key-down of the line. */
+  heard(note: HeardNote): void;
+}
+
+export interface LiveGrader {
+  /** Takes an event as it is delivered. */
+  take(event: TakeEvent): void;
+  /**
+   * Tells the time on the take's clock. Call it often, and only when whatever was played more than the slack ago
+   * has been delivered: after the page was blocked, once its queue has been emptied.
+   */
+  advance(nowMs: number): void;
+  /** What was recorded so far, in order of time. */
+  recorded(nowMs: number): TakeEvents;
+  /** Ends the take; its report is `gradeTake` of what was recorded. */
+  end(nowMs: number): Report;
+}
+
+/** Starts grading a take being played. `slackMs` is how much later than played an event may be delivered. */
+export function createLiveGrader(
+  form: Form,
+  settings: GradeSettings,
+  listener: LiveListener,
+  slackMs: number = DELIVERY_SLACK_MS,
+): LiveGrader {
+  const grader = createGrader(form, settings, listener);
+  const events: TakeEvent[] = [];
+  let fed = 0;
+  let horizonMs = Number.NEGATIVE_INFINITY;
+  let lastHeard: HeardNote | null = null;
+  let beforeLast: HeardNote | null = null;
+
+  function insert(event: TakeEvent): void {
+    let at = events.length;
+    while (at > 0 && (events[at - 1]?.atMs ?? 0) > event.atMs) at--;
+    events.splice(at, 0, event);
+    // A straggler from before the horizon misses the running verdicts; the report has it.
+    if (at < fed) fed++;
+  }
+
+  function hear(midi: number, atMs: number): void {
+    const slotBefore = lastHeard;
+    const first = grader.hear(midi, atMs, slotBefore);
+    if (first === null) return;
+    const sameSlot = slotBefore !== null && slotBefore.slot === first.slot;
+    const heard = sameSlot ? grader.hear(midi, atMs, beforeLast) : first;
+    if (heard === null) return;
+    if (!sameSlot) beforeLast = lastHeard;
+    lastHeard = heard;
+    listener.heard(heard);
+  }
+
+  return {
+    take(event) {
+      insert(event);
+      if (event.kind === 'noteOn' && event.velocity > 0) hear(event.midi, event.atMs);
+    },
+    advance(nowMs) {
+      horizonMs = Math.max(horizonMs, nowMs - slackMs);
+      for (let event = events[fed]; event !== undefined && event.atMs < horizonMs; ) {
+        grader.take(event);
+        event = events[++fed];
+      }
+      grader.advance(horizonMs);
+    },
+    recorded: (nowMs) => ({ events: [...events], endMs: nowMs }),
+    end: (nowMs) => gradeTake(form, { events, endMs: nowMs }, settings),
+  };
+}

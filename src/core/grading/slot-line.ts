@@ -1,0 +1,98 @@
+/** The line at the slot levels: every slot of the grid is an entry, filled or not. */
+
+import type { BeatClock } from '../grid/beat-clock.ts';
+import { createSlotGrid, type SlotGrid } from '../grid/slot-grid.ts';
+import { type AlignedSlot, createAlignment } from './alignment.ts';
+import type { Course } from './course.ts';
+import type { LineEntry, LineReader } from './line-entry.ts';
+import type { CompleteSettings } from './settings.ts';
+import { slotToleranceMs } from './timing.ts';
+
+/** Reads strikes slot by slot. Source: `grading.md`, "Slots and onsets". */
+export function createSlotLine(
+  course: Course,
+  clock: BeatClock,
+  settings: CompleteSettings,
+  emit: (entry: LineEntry) => void,
+): LineReader {
+  const grid = createSlotGrid(course.form, clock, settings);
+  const changes = changeDistances(course, grid);
+  const { slotsPerChorus } = grid;
+
+  function ordinalOf(slot: number): number {
+    const chorus = Math.floor(slot / slotsPerChorus);
+    return chorus * course.chords.length + (grid.slots[slot - chorus * slotsPerChorus]?.chord ?? 0);
+  }
+
+  function toleranceMs(slot: number): number {
+    const slotsInBeat = grid.slots[slot % slotsPerChorus]?.slotsInBeat ?? 1;
+    return slotToleranceMs(grid.beatMs(slot), slotsInBeat, settings.toleranceMs);
+  }
+
+  const alignment = createAlignment(grid, ({ slot, strike, spares, doubles }: AlignedSlot) => {
+    const since = changes.since[slot % slotsPerChorus] ?? null;
+    emit({
+      index: slot,
+      strike,
+      spares,
+      doubled: doubles,
+      nominalMs: grid.timeMs(slot),
+      toleranceMs: toleranceMs(slot),
+      ordinal: ordinalOf(slot),
+      // The very first chord of a take was not changed to.
+      sinceChange: since !== null && slot - since > 0 ? since : null,
+      beforeChange: changes.before[slot % slotsPerChorus] ?? false,
+    });
+  });
+
+  return {
+    ...alignment,
+    placeOf(slot) {
+      const chorus = Math.floor(slot / slotsPerChorus);
+      const at = grid.slots[slot - chorus * slotsPerChorus];
+      return {
+        chorus: chorus + 1,
+        bar: course.form.bars[at?.barIndex ?? 0]?.bar ?? 1,
+        barIndex: at?.barIndex ?? 0,
+        beat: at?.beat ?? 1,
+        sub: at?.sub ?? 0,
+        beatsIn: chorus * grid.beatsPerChorus + (at?.beatInChorus ?? 0) + (at?.fraction ?? 0),
+      };
+    },
+    preview(onsetMs) {
+      const slot = alignment.slotAt(onsetMs);
+      if (slot === null) return null;
+      return {
+        index: slot,
+        ordinal: ordinalOf(slot),
+        nominalMs: grid.timeMs(slot),
+        toleranceMs: toleranceMs(slot),
+      };
+    },
+    unplayedAfter(last) {
+      const graded = last === null ? 0 : last + 1;
+      const wholeChoruses = Math.ceil(graded / slotsPerChorus) * slotsPerChorus;
+      return (grid.plannedSlots ?? wholeChoruses) - graded;
+    },
+  };
+}
+
+/** For each slot of a chorus: slots since the last change (null: the form has none), and whether one follows. */
+function changeDistances(
+  course: Course,
+  grid: SlotGrid,
+): { readonly since: readonly (number | null)[]; readonly before: readonly boolean[] } {
+  const starts = grid.slots.map(
+    (slot, index) =>
+      course.chords[slot.chord]?.boundary === 'change' &&
+      grid.slots[index - 1]?.chord !== slot.chord,
+  );
+  const since: (number | null)[] = [];
+  const lastStart = starts.lastIndexOf(true);
+  let count = lastStart < 0 ? null : starts.length - 1 - lastStart;
+  for (const isStart of starts) {
+    count = isStart ? 0 : count === null ? null : count + 1;
+    since.push(count);
+  }
+  return { since, before: starts.map((_, index) => starts[(index + 1) % starts.length] === true) };
+}

@@ -1,0 +1,194 @@
+/** Whether the tempo should be raised, held or eased. Source of every number: `grading.md`, "Ready for a faster tempo". */
+
+import type { Report } from '../grading/report.ts';
+import type { Readiness } from '../words.ts';
+import { type RateInterval, wilsonInterval } from './wilson.ts';
+
+export const ENOUGH_CHORUSES = 3;
+export const WINDOW_DAYS = 30;
+export const RAISE_CHORUSES = 2;
+export const RAISE_SLOTS = 64;
+export const RAISE_CLEAN_RATE = 0.9;
+export const RAISE_ON_TIME_SHARE = 0.9;
+export const RAISE_BAR_RATE = 0.75;
+export const EASE_SLOTS = 32;
+export const EASE_CLEAN_RATE = 0.75;
+
+/** What one take tells about a tempo. All takes of one judgement share chart, plan, level, key and tempo. */
+export interface TakeEvidence {
+  readonly playedAtMs: number;
+  /** Whole passes through the form. */
+  readonly choruses: number;
+  readonly slots: number;
+  readonly clean: number;
+  readonly changesCounted: number;
+  readonly changesOnTime: number;
+  readonly bars: readonly BarEvidence[];
+  readonly lateChanges: readonly ChangeEvidence[];
+}
+
+export interface BarEvidence {
+  readonly bar: number;
+  readonly slots: number;
+  readonly clean: number;
+}
+
+/** A change that was counted and not on time. */
+export interface ChangeEvidence {
+  readonly bar: number;
+  readonly beat: number;
+  readonly toChord: string;
+}
+
+/** One thing that stands in the way of a raise. */
+export type Obstacle =
+  | { readonly kind: 'choruses'; readonly missing: number }
+  | { readonly kind: 'slots'; readonly missing: number }
+  | { readonly kind: 'cleanRate'; readonly lower: number }
+  | {
+      readonly kind: 'changes';
+      readonly onTimeShare: number;
+      readonly worst: readonly ChangeEvidence[];
+    }
+  | { readonly kind: 'bars'; readonly bars: readonly number[] };
+
+export interface ReadinessVerdict {
+  readonly verdict: Readiness;
+  /** The tempo to play next: raised, eased or the same. */
+  readonly nextTempoBpm: number;
+  readonly choruses: number;
+  readonly slots: number;
+  readonly clean: number;
+  readonly interval: RateInterval;
+  /** Why it is not a raise; empty when it is one. */
+  readonly obstacles: readonly Obstacle[];
+}
+
+/** What a report tells about its tempo. `slotsPerChorus` counts the slots of one pass through what was played. */
+export function evidenceOf(
+  report: Report,
+  slotsPerChorus: number,
+  playedAtMs: number,
+): TakeEvidence {
+  const { summary } = report;
+  const bars = new Map<number, { slots: number; clean: number }>();
+  for (const { bar, slots, clean } of report.bars) {
+    const sum = bars.get(bar) ?? { slots: 0, clean: 0 };
+    bars.set(bar, { slots: sum.slots + slots, clean: sum.clean + clean });
+  }
+  return {
+    playedAtMs,
+    choruses: Math.floor(summary.slots / slotsPerChorus),
+    slots: summary.slots,
+    clean: summary.clean,
+    changesCounted: summary.changes.counted,
+    changesOnTime: summary.changes.onTime,
+    bars: [...bars].map(([bar, sum]) => ({ bar, ...sum })),
+    lateChanges: report.changes
+      .filter(({ arrival }) => arrival === 'late' || arrival === 'unproven')
+      .map(({ bar, beat, toChord }) => ({ bar, beat, toChord })),
+  };
+}
+
+/** Raises a tempo: +4 %, at least +2, in whole beats per minute. */
+export function raisedTempoBpm(tempoBpm: number): number {
+  return Math.max(Math.round(tempoBpm * 1.04), Math.round(tempoBpm) + 2);
+}
+
+/** Eases a tempo: −8 %, in whole beats per minute and at least one less. */
+export function easedTempoBpm(tempoBpm: number): number {
+  return Math.max(1, Math.min(Math.round(tempoBpm * 0.92), Math.ceil(tempoBpm) - 1));
+}
+
+/**
+ * Judges a tempo on its takes, newest first, until 3 choruses or 30 days before `nowMs` are reached.
+ * With no take at all the verdict is `hold`.
+ */
+export function judgeReadiness(
+  takes: readonly TakeEvidence[],
+  tempoBpm: number,
+  nowMs: number,
+): ReadinessVerdict {
+  const recent = recentTakes(takes, nowMs);
+  const sum = (count: (take: TakeEvidence) => number): number =>
+    recent.reduce((total, take) => total + count(take), 0);
+  const slots = sum((take) => take.slots);
+  const clean = sum((take) => take.clean);
+  const choruses = sum((take) => take.choruses);
+  const interval = wilsonInterval(clean, slots);
+  const obstacles = findObstacles(recent, choruses, slots, interval);
+  const base = { choruses, slots, clean, interval, obstacles };
+  if (obstacles.length === 0) {
+    return { ...base, verdict: 'raise', nextTempoBpm: raisedTempoBpm(tempoBpm) };
+  }
+  if (slots >= EASE_SLOTS && interval.upper < EASE_CLEAN_RATE) {
+    return { ...base, verdict: 'ease', nextTempoBpm: easedTempoBpm(tempoBpm) };
+  }
+  return { ...base, verdict: 'hold', nextTempoBpm: tempoBpm };
+}
+
+function recentTakes(takes: readonly TakeEvidence[], nowMs: number): readonly TakeEvidence[] {
+  const oldestMs = nowMs - WINDOW_DAYS * 86_400_000;
+  const chosen: TakeEvidence[] = [];
+  let choruses = 0;
+  for (const take of [...takes].sort((a, b) => b.playedAtMs - a.playedAtMs)) {
+    if (take.playedAtMs < oldestMs || choruses >= ENOUGH_CHORUSES) break;
+    chosen.push(take);
+    choruses += take.choruses;
+  }
+  return chosen;
+}
+
+function findObstacles(
+  takes: readonly TakeEvidence[],
+  choruses: number,
+  slots: number,
+  interval: RateInterval,
+): readonly Obstacle[] {
+  const obstacles: Obstacle[] = [];
+  if (choruses < RAISE_CHORUSES) {
+    obstacles.push({ kind: 'choruses', missing: RAISE_CHORUSES - choruses });
+  }
+  if (slots < RAISE_SLOTS) obstacles.push({ kind: 'slots', missing: RAISE_SLOTS - slots });
+  if (interval.lower < RAISE_CLEAN_RATE) {
+    obstacles.push({ kind: 'cleanRate', lower: interval.lower });
+  }
+  const counted = takes.reduce((total, take) => total + take.changesCounted, 0);
+  const onTime = takes.reduce((total, take) => total + take.changesOnTime, 0);
+  if (onTime < RAISE_ON_TIME_SHARE * counted) {
+    const worst = mostFrequent(takes.flatMap((take) => take.lateChanges));
+    obstacles.push({ kind: 'changes', onTimeShare: onTime / counted, worst });
+  }
+  const bars = weakBars(takes);
+  if (bars.length > 0) obstacles.push({ kind: 'bars', bars });
+  return obstacles;
+}
+
+/** Changes that were most often not on time, most frequent first, then in the order of the form. */
+function mostFrequent(changes: readonly ChangeEvidence[]): readonly ChangeEvidence[] {
+  const counts = new Map<string, { readonly change: ChangeEvidence; count: number }>();
+  for (const change of changes) {
+    const place = `${change.bar}:${change.beat}`;
+    const entry = counts.get(place) ?? { change, count: 0 };
+    entry.count++;
+    counts.set(place, entry);
+  }
+  return [...counts.values()]
+    .sort(
+      (a, b) => b.count - a.count || a.change.bar - b.change.bar || a.change.beat - b.change.beat,
+    )
+    .map(({ change }) => change);
+}
+
+/** Bars of the form under the clean rate a raise needs, in the order of the form. */
+function weakBars(takes: readonly TakeEvidence[]): readonly number[] {
+  const sums = new Map<number, { slots: number; clean: number }>();
+  for (const { bar, slots, clean } of takes.flatMap((take) => take.bars)) {
+    const sum = sums.get(bar) ?? { slots: 0, clean: 0 };
+    sums.set(bar, { slots: sum.slots + slots, clean: sum.clean + clean });
+  }
+  return [...sums]
+    .filter(([, { slots, clean }]) => clean < RAISE_BAR_RATE * slots)
+    .map(([bar]) => bar)
+    .sort((a, b) => a - b);
+}

@@ -1,0 +1,45 @@
+/** How long each key was held. Source of the rules: `grading.md`, "From events to a line". */
+
+export interface KeyHold {
+  /** A key goes down; if it was sounding already, that note ends here. Returns the note's id, from 0. */
+  down(midi: number, atMs: number): number;
+  up(midi: number, atMs: number): void;
+  allUp(atMs: number): void;
+  /** Duration of a note in ms; a note still held counts until `nowMs`. */
+  durationMs(noteId: number, nowMs: number): number;
+}
+
+const SOUNDING = -1;
+
+/** Starts keeping track of held keys. Times must not go back. */
+export function createKeyHold(): KeyHold {
+  const startMs: number[] = [];
+  const lengthMs: number[] = [];
+  const held = new Map<number, number>();
+
+  function release(midi: number, atMs: number): void {
+    const noteId = held.get(midi);
+    if (noteId === undefined) return;
+    lengthMs[noteId] = atMs - (startMs[noteId] ?? atMs);
+    held.delete(midi);
+  }
+
+  return {
+    down(midi, atMs) {
+      release(midi, atMs);
+      const noteId = startMs.length;
+      startMs.push(atMs);
+      lengthMs.push(SOUNDING);
+      held.set(midi, noteId);
+      return noteId;
+    },
+    up: release,
+    allUp(atMs) {
+      for (const midi of [...held.keys()]) release(midi, atMs);
+    },
+    durationMs(noteId, nowMs) {
+      const length = lengthMs[noteId] ?? 0;
+      return length === SOUNDING ? Math.max(0, nowMs - (startMs[noteId] ?? nowMs)) : length;
+    },
+  };
+}

@@ -1,0 +1,74 @@
+/**
+ * From key-downs to strikes: onsets within 30 ms of one another are one strike, of which the loudest is the
+ * line's note. Source of the window: `grading.md`, "From events to a line".
+ */
+
+/** Onsets this close together are one strike; exactly at the window still belongs. */
+export const STRIKE_WINDOW_MS = 30;
+
+/** One key-down. `noteId` counts the key-downs of the take, so that a later key-up can find its note. */
+export interface Onset {
+  readonly midi: number;
+  readonly onsetMs: number;
+  readonly velocity: number;
+  readonly noteId: number;
+}
+
+/** The line's note of a strike, and the keys that went down with it. */
+export interface Strike extends Onset {
+  readonly doubles: readonly Onset[];
+}
+
+const NO_DOUBLES: readonly Onset[] = Object.freeze([]);
+
+export interface StrikeCollector {
+  /** Takes the next onset, in order of time; passes the strike before it on when that is complete. */
+  add(onset: Onset): void;
+  /** Every onset before this time has been added: a strike that can no longer grow is passed on. */
+  advance(timeMs: number): void;
+  /** Passes on what is left. */
+  end(): void;
+  /** No strike yet to be passed on has its note before this time; `timeMs` when none is open. */
+  openSince(timeMs: number): number;
+}
+
+/**
+ * Groups onsets into strikes and passes each on once, in order of time. A strike takes onsets up to 30 ms after
+ * its first one; in a tie of loudness the highest key is the line's note.
+ */
+export function createStrikeCollector(emit: (strike: Strike) => void): StrikeCollector {
+  let first: Onset | null = null;
+  let more: Onset[] | null = null;
+
+  function close(): void {
+    if (first === null) return;
+    const strike = more === null ? { ...first, doubles: NO_DOUBLES } : chooseLoudest(first, more);
+    first = null;
+    more = null;
+    emit(strike);
+  }
+
+  return {
+    add(onset) {
+      if (first !== null && onset.onsetMs - first.onsetMs > STRIKE_WINDOW_MS) close();
+      if (first === null) first = onset;
+      else if (more === null) more = [onset];
+      else more.push(onset);
+    },
+    advance(timeMs) {
+      if (first !== null && timeMs - first.onsetMs > STRIKE_WINDOW_MS) close();
+    },
+    end: close,
+    openSince: (timeMs) => (first === null ? timeMs : first.onsetMs),
+  };
+}
+
+function chooseLoudest(first: Onset, more: readonly Onset[]): Strike {
+  const keys = [first, ...more];
+  const line = keys.reduce((best, key) =>
+    key.velocity > best.velocity || (key.velocity === best.velocity && key.midi > best.midi)
+      ? key
+      : best,
+  );
+  return { ...line, doubles: keys.filter((key) => key !== line) };
+}
