@@ -1,20 +1,20 @@
 /**
- * A chart as written, and the form it unrolls to. The written chart keeps repeats, endings, comments' places and
- * `%` as the musician typed them; `form.ts` makes the unrolled passage that is played and graded.
+ * A chart as written, and the form it unrolls to. The written chart keeps repeats, endings and `%` as the musician
+ * typed them; `unroll.ts` makes the unrolled passage that is played and graded. Comments and the layout of lines
+ * are not part of a chart: reading drops them, writing lays the bars out afresh.
  */
 
 import type { ChordSymbol } from '../theory/chord-symbol.ts';
 import type { Key } from '../theory/key.ts';
 import type { Palette } from '../theory/palette.ts';
 
-/** A meter: `beats` of the beat unit in a bar; compound meters (6/8, 9/8, 12/8) beat in dotted quarters. */
+/** A meter by its two figures as written: 12 and 8 for 12/8. How its bars are counted is in `meter.ts`. */
 export interface Meter {
-  /** Upper and lower figure as written: 12 and 8 for 12/8. */
   readonly count: number;
   readonly unit: 4 | 8;
 }
 
-/** A palette as the chart's writer named it: raw text between `<` and `>` and what it was read as. */
+/** A palette as the chart's writer named it: the text between `<` and `>`, trimmed, and what it was read as. */
 export interface GivenPalette {
   readonly text: string;
   readonly palette: Palette;
@@ -53,10 +53,13 @@ export interface Section {
   readonly bars: readonly WrittenBar[];
 }
 
-/** A further plan over the same form, as written: same sections and bars; `%` keeps the bar of `plain`. */
+/**
+ * A further plan over the same form: one content for each written bar of the chart, in order. Sections, repeats
+ * and meters are the chart's own. `same` keeps the bar of `plain`.
+ */
 export interface WrittenPlan {
   readonly name: string;
-  readonly sections: readonly Section[];
+  readonly bars: readonly BarContent[];
 }
 
 export interface HeaderLine {

@@ -1,0 +1,205 @@
+/** What stands in one bar: chords on their beats with the palettes named for them, or `%`. */
+
+import type { ChordSymbol } from '../theory/chord-symbol.ts';
+import { parseChordSymbol, parsePaletteText } from '../theory/index.ts';
+import { type BeatItem, placeOnBeats } from './beats.ts';
+import { type ContentToken, type RawBar, shorten } from './block.ts';
+import { beatsPerBar, formatMeter, isCompound } from './meter.ts';
+import type { BarContent, GivenPalette, Meter } from './model.ts';
+import type { ChartProblem } from './problems.ts';
+import type { PaletteToken, WordToken } from './tokens.ts';
+
+/** `content` is null when the bar has problems. */
+export interface ContentResult {
+  readonly content: BarContent | null;
+  readonly problems: readonly ChartProblem[];
+}
+
+/** A chord as far as it was understood; `symbol` undefined is one that was not. */
+interface ReadChord {
+  readonly symbol: ChordSymbol | null | undefined;
+  readonly given: GivenPalette | null;
+}
+
+/** More than the longest bar can hold, each beat with a palette; beyond it reading chord by chord helps nobody. */
+const MAX_TOKENS = 24;
+
+/**
+ * Reads one bar in its meter; a null meter (one that was not understood) leaves the sharing of beats unjudged.
+ * Problems: all of the bar's own, each at its token.
+ */
+export function readContent(bar: RawBar, meter: Meter | null): ContentResult {
+  if (bar.tokens.length > MAX_TOKENS) return { content: null, problems: [tooMany(bar, meter)] };
+  if (bar.tokens.some(isSame)) return readSame(bar);
+  const problems: ChartProblem[] = [];
+  const items = readItems(bar.tokens, problems);
+  if (items.length === 0) return { content: null, problems };
+  const beats = meter === null ? items.length : beatsPerBar(meter);
+  const result = placeOnBeats(items, beats);
+  if (result.kind === 'holdFirst') problems.push(holdFirst(bar));
+  if (result.kind === 'tooMany') problems.push(tooMany(bar, meter));
+  if (result.kind === 'holdsUneven') problems.push(holdsUneven(bar, beats, meter));
+  if (result.kind !== 'placed' || problems.length > 0) return { content: null, problems };
+  const chords = result.placed.flatMap(({ value, beat, beats: length }) =>
+    value.symbol === undefined
+      ? []
+      : [{ beat, beats: length, symbol: value.symbol, given: value.given }],
+  );
+  return { content: { kind: 'chords', chords }, problems };
+}
+
+function isSame(token: ContentToken): boolean {
+  return token.kind === 'word' && token.text === '%';
+}
+
+function readSame(bar: RawBar): ContentResult {
+  const other = bar.tokens.find((token, index) => index > 0 || !isSame(token));
+  if (other === undefined) return { content: { kind: 'same' }, problems: [] };
+  const expected = '% alone in its bar';
+  return {
+    content: null,
+    problems: [problemAt(other, 'sameWithOthers', other.text, expected, null)],
+  };
+}
+
+function readItems(
+  tokens: readonly ContentToken[],
+  problems: ChartProblem[],
+): readonly BeatItem<ReadChord>[] {
+  const items: BeatItem<ReadChord>[] = [];
+  for (const [index, token] of tokens.entries()) {
+    if (token.kind === 'palette') {
+      if (!hasChordBefore(tokens, index)) problems.push(paletteAlone(token));
+      continue;
+    }
+    if (token.text === '/') {
+      items.push({ kind: 'hold' });
+      continue;
+    }
+    const next = tokens[index + 1];
+    const palette = next?.kind === 'palette' ? next : null;
+    items.push({ kind: 'value', value: readChord(token, palette, problems) });
+  }
+  return items;
+}
+
+/** A palette belongs to the word just before it, when that is a chord. */
+function hasChordBefore(tokens: readonly ContentToken[], index: number): boolean {
+  const before = tokens[index - 1];
+  return before?.kind === 'word' && before.text !== '/' && !isNoChord(before.text);
+}
+
+/** `N.C.` in the spellings people type; source: common practice. */
+export function isNoChord(text: string): boolean {
+  return /^N\.?C\.?$/iu.test(text);
+}
+
+function readChord(
+  token: WordToken,
+  palette: PaletteToken | null,
+  problems: ChartProblem[],
+): ReadChord {
+  if (isNoChord(token.text)) return { symbol: null, given: null };
+  const chord = parseChordSymbol(token.text);
+  if (!chord.ok) {
+    for (const problem of chord.problems) problems.push(chordProblem(token, problem));
+    return { symbol: undefined, given: null };
+  }
+  const given = palette === null ? null : readPalette(palette, chord.value, problems);
+  return { symbol: chord.value, given };
+}
+
+interface OffsetProblem {
+  readonly offset: number;
+  readonly read: string;
+  readonly expected: string;
+  readonly suggestion: string | null;
+}
+
+function chordProblem(token: WordToken, problem: OffsetProblem): ChartProblem {
+  if (token.text.startsWith('[')) {
+    const expected = 'a section name at the start of its own line';
+    return problemAt(token, 'unknownSection', token.text, expected, null);
+  }
+  const place = { line: token.line, column: token.column + problem.offset };
+  const suggestion = /^\/{2,}$/u.test(token.text)
+    ? Array.from(token.text.slice(0, 8)).join(' ')
+    : problem.suggestion;
+  return problemAt(place, 'unknownChord', problem.read, problem.expected, suggestion);
+}
+
+function readPalette(
+  token: PaletteToken,
+  symbol: ChordSymbol,
+  problems: ChartProblem[],
+): GivenPalette | null {
+  if (!token.closed) {
+    const expected = 'a > that ends the palette';
+    problems.push(problemAt(token, 'paletteNotClosed', token.text, expected, null));
+    return null;
+  }
+  if (token.name === '') {
+    const expected = 'a palette such as <dorian> or <C D Eb F G A Bb>';
+    problems.push(problemAt(token, 'emptyPalette', token.text, expected, null));
+    return null;
+  }
+  const palette = parsePaletteText(token.name, symbol.root);
+  if (palette.ok) return { text: token.name, palette: palette.value };
+  for (const problem of palette.problems) {
+    const place = { line: token.line, column: token.nameColumn + problem.offset };
+    problems.push(
+      problemAt(place, 'unknownPalette', problem.read, problem.expected, problem.suggestion),
+    );
+  }
+  return null;
+}
+
+function paletteAlone(token: PaletteToken): ChartProblem {
+  const expected = 'a chord just before the palette';
+  return problemAt(token, 'paletteWithoutChord', token.text, expected, null);
+}
+
+function holdFirst(bar: RawBar): ChartProblem {
+  const expected = 'a chord or N.C. before the first / of the bar';
+  return problemAt(bar.place, 'holdWithoutChord', '/', expected, null);
+}
+
+function tooMany(bar: RawBar, meter: Meter | null): ChartProblem {
+  const expected = meter === null ? 'fewer chords in one bar' : `at most ${describeBeats(meter)}`;
+  return problemAt(bar.place, 'beatsDoNotFit', barText(bar), expected, null);
+}
+
+function holdsUneven(bar: RawBar, beats: number, meter: Meter | null): ChartProblem {
+  const wanted = meter === null ? `${beats} words` : describeBeats(meter);
+  const expected = `${wanted}, one for each beat, when a bar has a /`;
+  return problemAt(bar.place, 'beatsDoNotFit', barText(bar), expected, null);
+}
+
+function describeBeats(meter: Meter): string {
+  const unit = isCompound(meter) ? ', which beats in dotted quarters' : '';
+  return `${beatsPerBar(meter)} chords or / in a bar of ${formatMeter(meter)}${unit}`;
+}
+
+function barText(bar: RawBar): string {
+  return bar.tokens
+    .slice(0, MAX_TOKENS)
+    .map((token) => token.text)
+    .join(' ');
+}
+
+function problemAt(
+  place: { readonly line: number; readonly column: number },
+  code: ChartProblem['code'],
+  read: string,
+  expected: string,
+  suggestion: string | null,
+): ChartProblem {
+  return {
+    code,
+    line: place.line,
+    column: place.column,
+    read: shorten(read),
+    expected,
+    suggestion,
+  };
+}

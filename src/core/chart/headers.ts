@@ -1,0 +1,198 @@
+/** Header lines: which line is one, and what the known ones say. */
+
+import { failure, type Outcome, success, type TextPlace } from '../problem.ts';
+import { formatKey, type Key, keyFifths, parseKey } from '../theory/key.ts';
+import { shorten } from './block.ts';
+import type { SourceLine } from './lines.ts';
+import { formatMeter, METERS, parseMeter } from './meter.ts';
+import type { HeaderLine, Meter } from './model.ts';
+import { nearestOf } from './nearest.ts';
+import type { ChartProblem, ChartProblemCode } from './problems.ts';
+
+/** A line `name: value`; a known name is in lower case, others as written. `value` may be empty. */
+export interface RawHeader extends TextPlace {
+  readonly name: string;
+  readonly value: string;
+  readonly valueColumn: number;
+}
+
+/** What the headers of a chart say; null where a header is missing or was not understood. */
+export interface HeadersResult {
+  readonly title: string | null;
+  readonly key: Key | null;
+  readonly meter: Meter | null;
+  readonly tempoBpm: number | null;
+  readonly others: readonly HeaderLine[];
+  readonly problems: readonly ChartProblem[];
+}
+
+/** Headers that mean something to the program and may stand once. */
+const SINGLE = ['title', 'key', 'meter', 'tempo'] as const;
+type SingleName = (typeof SINGLE)[number];
+
+const KNOWN: readonly string[] = [...SINGLE, 'composer', 'note', 'plan'];
+
+/** Slowest and fastest tempo a chart may name, in beats per minute. Source: own rule; no metronome goes beyond. */
+export const TEMPO_RANGE_BPM = { lowest: 10, highest: 400 } as const;
+
+const NAME = /^\p{L}[\p{L}\p{N} _-]{0,39}$/u;
+
+/** Reads `name: value`; null when the line is no header (bars with repeat signs hold a colon too). */
+export function readHeaderLine(source: SourceLine): RawHeader | null {
+  const colon = source.text.indexOf(':');
+  if (colon < 0 || source.text[colon + 1] === '|') return null;
+  const written = source.text.slice(0, colon).trim();
+  if (!NAME.test(written)) return null;
+  const rest = source.text.slice(colon + 1);
+  const known = KNOWN.find((name) => name === written.toLowerCase());
+  return {
+    line: source.line,
+    column: source.text.length - source.text.trimStart().length + 1,
+    name: known ?? written,
+    value: rest.trim(),
+    valueColumn: colon + 2 + (rest.length - rest.trimStart().length),
+  };
+}
+
+/** The known headers understood, the others kept in order; title, key and meter must be there. */
+export function readHeaders(headers: readonly RawHeader[]): HeadersResult {
+  const problems: ChartProblem[] = [];
+  const singles = new Map<SingleName, RawHeader>();
+  const others: RawHeader[] = [];
+  for (const header of headers) {
+    const name = SINGLE.find((single) => single === header.name);
+    if (name === undefined) others.push(header);
+    else if (singles.has(name)) problems.push(duplicate(header, name));
+    else singles.set(name, header);
+  }
+  const read = <Value>(
+    name: SingleName,
+    reader: (header: RawHeader) => Outcome<Value, ChartProblem>,
+  ): Value | null => {
+    const header = singles.get(name);
+    if (header === undefined) {
+      if (name !== 'tempo') problems.push(missing(name, others));
+      return null;
+    }
+    const outcome = header.value === '' ? failure(empty(header)) : reader(header);
+    if (outcome.ok) return outcome.value;
+    problems.push(...outcome.problems);
+    return null;
+  };
+  return {
+    title: read('title', (header) => success(header.value)),
+    key: read('key', readKey),
+    meter: read('meter', readMeter),
+    tempoBpm: read('tempo', readTempo),
+    others: others.map(({ name, value }) => ({ name, value })),
+    problems,
+  };
+}
+
+function valueProblem(
+  header: RawHeader,
+  code: ChartProblemCode,
+  expected: string,
+  suggestion: string | null,
+): ChartProblem {
+  const place = { line: header.line, column: header.valueColumn };
+  return { code, ...place, read: shorten(header.value), expected, suggestion };
+}
+
+function empty(header: RawHeader): ChartProblem {
+  const read = `${header.name}:`;
+  return {
+    ...valueProblem(header, 'emptyHeader', EXPECTED[header.name as SingleName], null),
+    read,
+  };
+}
+
+function duplicate(header: RawHeader, name: SingleName): ChartProblem {
+  const place = { line: header.line, column: header.column };
+  const expected = `one ${name} line only`;
+  const read = shorten(`${name}: ${header.value}`);
+  return { code: 'duplicateHeader', ...place, read, expected, suggestion: null };
+}
+
+const EXPECTED: Readonly<Record<SingleName, string>> = {
+  title: 'a line such as title: Lantern Walk',
+  key: 'a line such as key: Bb or key: F#m',
+  meter: 'a line such as meter: 4/4',
+  tempo: 'a line such as tempo: 66',
+};
+
+const MISSING: Readonly<Record<Exclude<SingleName, 'tempo'>, ChartProblemCode>> = {
+  title: 'missingTitle',
+  key: 'missingKey',
+  meter: 'missingMeter',
+};
+
+/** A misspelt name is the usual cause; then the problem stands at that line. */
+function missing(name: Exclude<SingleName, 'tempo'>, others: readonly RawHeader[]): ChartProblem {
+  const slip = others.find((header) => nearestOf(header.name, [name]) !== null);
+  return {
+    code: MISSING[name],
+    line: slip?.line ?? 1,
+    column: slip?.column ?? 1,
+    read: slip === undefined ? `no ${name}` : shorten(slip.name),
+    expected: EXPECTED[name],
+    suggestion: slip === undefined ? null : shorten(`${name}: ${slip.value}`),
+  };
+}
+
+/** Reads a key whose signature has at most seven sharps or flats. Problem: `unknownKey`. */
+function readKey(header: RawHeader): Outcome<Key, ChartProblem> {
+  const key = parseKey(header.value);
+  if (key !== null && isWritableKey(key)) return success(key);
+  const expected =
+    key === null ? 'a key such as Bb or F#m' : 'a key with at most seven sharps or flats';
+  const suggestion = key === null ? nearestKey(header.value) : formatKey(respelled(key));
+  return failure(valueProblem(header, 'unknownKey', expected, suggestion));
+}
+
+/** True when the key's signature has at most seven sharps or flats; others are not written. */
+export function isWritableKey(key: Key): boolean {
+  return Math.abs(keyFifths(key)) <= 7;
+}
+
+/** The same key under its other name, with fewer sharps or flats. */
+export function respelled(key: Key): Key {
+  return { ...key, tonic: key.tonic + (keyFifths(key) > 0 ? -12 : 12) };
+}
+
+const KEY_NAMES: readonly string[] = ['major', 'minor'].flatMap((mode) =>
+  Array.from({ length: 15 }, (_, index) => {
+    const tonic = index - 7 + (mode === 'minor' ? 3 : 0);
+    return formatKey({ tonic, mode: mode === 'minor' ? 'minor' : 'major' });
+  }),
+);
+
+/** A key whose text differs in letter case or white space only, or by one letter in a long word. */
+function nearestKey(text: string): string | null {
+  const compact = text.slice(0, 40).replace(/\s/gu, '');
+  const fixed = compact.charAt(0).toUpperCase() + compact.slice(1).toLowerCase();
+  const key = parseKey(fixed);
+  if (key !== null && isWritableKey(key)) return formatKey(key);
+  return fixed.length > 2 ? nearestOf(fixed, KEY_NAMES) : null;
+}
+
+function readMeter(header: RawHeader): Outcome<Meter, ChartProblem> {
+  const meter = parseMeter(header.value);
+  if (meter !== null) return success(meter);
+  const names = METERS.map(formatMeter);
+  const compact = header.value.slice(0, 40).replace(/\s/gu, '');
+  const near = names.includes(compact) ? compact : nearestOf(compact, names);
+  return failure(valueProblem(header, 'unknownMeter', `one of ${names.join(', ')}`, near));
+}
+
+/** Reads beats per minute, whole or with a decimal point. Problem: `unknownTempo`. */
+function readTempo(header: RawHeader): Outcome<number, ChartProblem> {
+  const { lowest, highest } = TEMPO_RANGE_BPM;
+  const tempo = /^[0-9]{1,4}(?:\.[0-9]{1,4})?$/u.test(header.value) ? Number(header.value) : null;
+  if (tempo !== null && tempo >= lowest && tempo <= highest) return success(tempo);
+  const expected = `beats per minute from ${lowest} to ${highest}, the number alone`;
+  const digits = Number(/[0-9]{1,4}/u.exec(header.value)?.[0] ?? '0');
+  const suggestion =
+    tempo === null && digits >= lowest && digits <= highest ? String(digits) : null;
+  return failure(valueProblem(header, 'unknownTempo', expected, suggestion));
+}

@@ -1,0 +1,104 @@
+/** A further plan laid against the form of `plain`: as many bars, and no form of its own. */
+
+import type { TextPlace } from '../problem.ts';
+import type { RawBar, RawBlock } from './block.ts';
+import { formatMeter, isSameMeter } from './meter.ts';
+import type { Meter } from './model.ts';
+import type { ChartProblem } from './problems.ts';
+
+/** The bars of `plain` as a plan must match them: parallel arrays. */
+export interface PlainForm {
+  readonly block: RawBlock;
+  readonly bars: readonly RawBar[];
+  /** Meter in force in each bar; null where it was not understood. */
+  readonly meters: readonly (Meter | null)[];
+}
+
+/**
+ * Checks what a plan writes of the form against the chart's. Section names, repeat signs and meter changes may be
+ * left out; those that are written must stand where the chart has them.
+ * Problems: `planLength` at the plan's name, or `planSection`, `planRepeat`, `planMeter` at the sign.
+ */
+export function checkPlanForm(
+  plan: RawBlock,
+  plain: PlainForm,
+  name: TextPlace & { readonly name: string },
+): readonly ChartProblem[] {
+  const bars = plan.sections.flatMap((section) => section.bars);
+  if (!plan.countable || !plain.block.countable) return [];
+  if (bars.length !== plain.bars.length) {
+    const read = `${count(bars.length)} in plan ${name.name}`;
+    const expected = `${count(plain.bars.length)}, as in the chart`;
+    return [planProblem('planLength', name, read, expected)];
+  }
+  return [
+    ...checkSections(plan, plain.block),
+    ...bars.flatMap((bar, index) => checkSigns(bar, plain.bars[index], plain.meters[index])),
+  ];
+}
+
+function count(bars: number): string {
+  return bars === 1 ? '1 bar' : `${bars} bars`;
+}
+
+function planProblem(
+  code: ChartProblem['code'],
+  place: TextPlace,
+  read: string,
+  expected: string,
+): ChartProblem {
+  return { code, line: place.line, column: place.column, read, expected, suggestion: null };
+}
+
+function checkSections(plan: RawBlock, plain: RawBlock): readonly ChartProblem[] {
+  const starts = sectionStarts(plain);
+  return sectionStartList(plan).flatMap(({ name, place, bar }) => {
+    if (name === null || starts.get(bar) === name) return [];
+    const there = starts.get(bar) ?? null;
+    const expected =
+      there === null
+        ? `no section at bar ${bar} of the chart`
+        : `[${there}], as at bar ${bar} of the chart`;
+    return [planProblem('planSection', place, `[${name}] at bar ${bar}`, expected)];
+  });
+}
+
+function sectionStarts(block: RawBlock): ReadonlyMap<number, string | null> {
+  return new Map(sectionStartList(block).map(({ bar, name }) => [bar, name]));
+}
+
+function sectionStartList(
+  block: RawBlock,
+): readonly { readonly name: string | null; readonly place: TextPlace; readonly bar: number }[] {
+  let bar = 1;
+  return block.sections.map(({ name, place, bars }) => {
+    const start = { name, place, bar };
+    bar += bars.length;
+    return start;
+  });
+}
+
+function checkSigns(
+  bar: RawBar,
+  plain: RawBar | undefined,
+  meter: Meter | null | undefined,
+): readonly ChartProblem[] {
+  const problems: ChartProblem[] = [];
+  const expected = 'the repeat signs of the chart, or none';
+  const compare = (written: TextPlace | null, own: unknown, sign: string) => {
+    if (written !== null && own === null)
+      problems.push(planProblem('planRepeat', written, sign, expected));
+  };
+  compare(bar.repeatStart, plain?.repeatStart ?? null, '|:');
+  compare(bar.repeatEnd, plain?.repeatEnd ?? null, ':|');
+  if (bar.ending !== null && bar.ending.number !== plain?.ending?.number) {
+    problems.push(planProblem('planRepeat', bar.ending.place, `|${bar.ending.number}`, expected));
+  }
+  const change = bar.meterChange;
+  if (change !== null && change.meter !== null && meter && !isSameMeter(change.meter, meter)) {
+    const read = `(${formatMeter(change.meter)})`;
+    const wanted = `(${formatMeter(meter)}), the chart's meter in this bar`;
+    problems.push(planProblem('planMeter', change.place, read, wanted));
+  }
+  return problems;
+}

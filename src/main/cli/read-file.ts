@@ -1,0 +1,77 @@
+/** Reading a text file with bounds: what cannot be read is a problem with a remedy, never an exception. */
+
+import { closeSync, fstatSync, openSync, readFileSync } from 'node:fs';
+import { failure, type Outcome, success, type TextProblem } from '../../core/problem.ts';
+
+export type FileProblemCode =
+  | 'fileMissing'
+  | 'fileRefused'
+  | 'notAFile'
+  | 'fileTooLarge'
+  | 'notUtf8';
+
+/** A file no chart or list of ours comes near; larger ones are something else given by mistake. */
+export const MAX_TEXT_BYTES = 1024 * 1024;
+
+function fileProblem(
+  code: FileProblemCode,
+  read: string,
+  expected: string,
+): TextProblem<FileProblemCode> {
+  return { code, line: 1, column: 1, read, expected, suggestion: null };
+}
+
+/**
+ * Reads a whole UTF-8 text file of at most `maxBytes`; the byte order mark, if any, is left out.
+ * Problems: `fileMissing`, `fileRefused` (permissions and other system errors), `notAFile`, `fileTooLarge`,
+ * `notUtf8`. All of them are placed at line 1, column 1.
+ */
+export function readTextFile(
+  path: string,
+  maxBytes: number = MAX_TEXT_BYTES,
+): Outcome<string, TextProblem<FileProblemCode>> {
+  try {
+    const bytes = readBounded(path, maxBytes);
+    return bytes.ok ? decodeUtf8(bytes.value) : bytes;
+  } catch (error) {
+    return failure(systemProblem(path, error));
+  }
+}
+
+function readBounded(
+  path: string,
+  maxBytes: number,
+): Outcome<Uint8Array, TextProblem<FileProblemCode>> {
+  const file = openSync(path, 'r');
+  try {
+    const stat = fstatSync(file);
+    if (!stat.isFile()) {
+      const kind = stat.isDirectory() ? 'a folder' : 'no ordinary file';
+      return failure(fileProblem('notAFile', kind, 'a text file'));
+    }
+    if (stat.size > maxBytes) {
+      const expected = `a text file of at most ${maxBytes} bytes`;
+      return failure(fileProblem('fileTooLarge', `${stat.size} bytes`, expected));
+    }
+    return success(readFileSync(file));
+  } finally {
+    closeSync(file);
+  }
+}
+
+function decodeUtf8(bytes: Uint8Array): Outcome<string, TextProblem<FileProblemCode>> {
+  try {
+    return success(new TextDecoder('utf-8', { fatal: true }).decode(bytes));
+  } catch {
+    const expected = 'plain text in UTF-8; save the file again with that encoding';
+    return failure(fileProblem('notUtf8', 'bytes that are not UTF-8', expected));
+  }
+}
+
+function systemProblem(path: string, error: unknown): TextProblem<FileProblemCode> {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : 'unknown error';
+  if (code === 'ENOENT' || code === 'ENOTDIR') {
+    return fileProblem('fileMissing', path, 'the path of a file that exists');
+  }
+  return fileProblem('fileRefused', `${path} (${code})`, 'a file this user may read');
+}
