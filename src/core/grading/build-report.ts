@@ -121,7 +121,9 @@ export function buildReport(source: ReportSource): Report {
     latencyMs: settings.latencyMs,
     splitMidi: settings.splitMidi,
     slots,
-    extras: ledger.extras.filter((extra) => extra.slot <= last),
+    extras: ledger.extras
+      .filter((extra) => extra.slot <= last)
+      .sort((a, b) => a.onsetMs - b.onsetMs),
     changes,
     leftHand: leftHandOf(source, last),
     bars,
