@@ -8,7 +8,7 @@ import type { SourceLine } from './lines.ts';
 import { formatMeter, METERS, parseMeter } from './meter.ts';
 import type { Meter } from './model.ts';
 import { nearestOf } from './nearest.ts';
-import type { ChartProblem } from './problems.ts';
+import { type ChartProblem, chartProblem } from './problems.ts';
 import {
   type BarLineToken,
   formatBarSign,
@@ -194,13 +194,7 @@ class BlockReader {
     const { sign } = token;
     if (sign === null) {
       const expected = 'one of the bar lines |  ||  |:  :|  :|:';
-      this.#report(
-        'unknownBarLine',
-        place,
-        shorten(token.text),
-        expected,
-        nearestBarLine(token.text),
-      );
+      this.#report('unknownBarLine', place, token.text, expected, nearestBarLine(token.text));
       this.#countable = false;
       return;
     }
@@ -281,16 +275,8 @@ class BlockReader {
     expected: string,
     suggestion: string | null,
   ): void {
-    const { line, column } = place;
-    this.#problems.push({ code, line, column, read: shorten(read), expected, suggestion });
+    this.#problems.push(chartProblem(code, place, read, expected, suggestion));
   }
-}
-
-const MAX_READ_LENGTH = 60;
-
-/** What was read, cut to a length that can be shown. */
-export function shorten(text: string): string {
-  return text.length <= MAX_READ_LENGTH ? text : `${text.slice(0, MAX_READ_LENGTH)}…`;
 }
 
 /** The bar line that was probably meant: the same repeats, without what is too much. */

@@ -3,10 +3,10 @@
 import type { ChordSymbol } from '../theory/chord-symbol.ts';
 import { parseChordSymbol, parsePaletteText } from '../theory/index.ts';
 import { type BeatItem, placeOnBeats } from './beats.ts';
-import { type ContentToken, type RawBar, shorten } from './block.ts';
+import type { ContentToken, RawBar } from './block.ts';
 import { beatsPerBar, formatMeter, isCompound } from './meter.ts';
 import type { BarContent, GivenPalette, Meter } from './model.ts';
-import type { ChartProblem } from './problems.ts';
+import { type ChartProblem, chartProblem } from './problems.ts';
 import type { PaletteToken, WordToken } from './tokens.ts';
 
 /** `content` is null when the bar has problems. */
@@ -58,7 +58,7 @@ function readSame(bar: RawBar): ContentResult {
   const expected = '% alone in its bar';
   return {
     content: null,
-    problems: [problemAt(other, 'sameWithOthers', other.text, expected, null)],
+    problems: [chartProblem('sameWithOthers', other, other.text, expected, null)],
   };
 }
 
@@ -119,13 +119,13 @@ interface OffsetProblem {
 function chordProblem(token: WordToken, problem: OffsetProblem): ChartProblem {
   if (token.text.startsWith('[')) {
     const expected = 'a section name at the start of its own line';
-    return problemAt(token, 'unknownSection', token.text, expected, null);
+    return chartProblem('unknownSection', token, token.text, expected, null);
   }
   const place = { line: token.line, column: token.column + problem.offset };
   const suggestion = /^\/{2,}$/u.test(token.text)
     ? Array.from(token.text.slice(0, 8)).join(' ')
     : problem.suggestion;
-  return problemAt(place, 'unknownChord', problem.read, problem.expected, suggestion);
+  return chartProblem('unknownChord', place, problem.read, problem.expected, suggestion);
 }
 
 function readPalette(
@@ -135,12 +135,12 @@ function readPalette(
 ): GivenPalette | null {
   if (!token.closed) {
     const expected = 'a > that ends the palette';
-    problems.push(problemAt(token, 'paletteNotClosed', token.text, expected, null));
+    problems.push(chartProblem('paletteNotClosed', token, token.text, expected, null));
     return null;
   }
   if (token.name === '') {
     const expected = 'a palette such as <dorian> or <C D Eb F G A Bb>';
-    problems.push(problemAt(token, 'emptyPalette', token.text, expected, null));
+    problems.push(chartProblem('emptyPalette', token, token.text, expected, null));
     return null;
   }
   const palette = parsePaletteText(token.name, symbol.root);
@@ -148,7 +148,7 @@ function readPalette(
   for (const problem of palette.problems) {
     const place = { line: token.line, column: token.nameColumn + problem.offset };
     problems.push(
-      problemAt(place, 'unknownPalette', problem.read, problem.expected, problem.suggestion),
+      chartProblem('unknownPalette', place, problem.read, problem.expected, problem.suggestion),
     );
   }
   return null;
@@ -156,23 +156,23 @@ function readPalette(
 
 function paletteAlone(token: PaletteToken): ChartProblem {
   const expected = 'a chord just before the palette';
-  return problemAt(token, 'paletteWithoutChord', token.text, expected, null);
+  return chartProblem('paletteWithoutChord', token, token.text, expected, null);
 }
 
 function holdFirst(bar: RawBar): ChartProblem {
   const expected = 'a chord or N.C. before the first / of the bar';
-  return problemAt(bar.place, 'holdWithoutChord', '/', expected, null);
+  return chartProblem('holdWithoutChord', bar.place, '/', expected, null);
 }
 
 function tooMany(bar: RawBar, meter: Meter | null): ChartProblem {
   const expected = meter === null ? 'fewer chords in one bar' : `at most ${describeBeats(meter)}`;
-  return problemAt(bar.place, 'beatsDoNotFit', barText(bar), expected, null);
+  return chartProblem('beatsDoNotFit', bar.place, barText(bar), expected, null);
 }
 
 function holdsUneven(bar: RawBar, beats: number, meter: Meter | null): ChartProblem {
   const wanted = meter === null ? `${beats} words` : describeBeats(meter);
   const expected = `${wanted}, one for each beat, when a bar has a /`;
-  return problemAt(bar.place, 'beatsDoNotFit', barText(bar), expected, null);
+  return chartProblem('beatsDoNotFit', bar.place, barText(bar), expected, null);
 }
 
 function describeBeats(meter: Meter): string {
@@ -185,21 +185,4 @@ function barText(bar: RawBar): string {
     .slice(0, MAX_TOKENS)
     .map((token) => token.text)
     .join(' ');
-}
-
-function problemAt(
-  place: { readonly line: number; readonly column: number },
-  code: ChartProblem['code'],
-  read: string,
-  expected: string,
-  suggestion: string | null,
-): ChartProblem {
-  return {
-    code,
-    line: place.line,
-    column: place.column,
-    read: shorten(read),
-    expected,
-    suggestion,
-  };
 }

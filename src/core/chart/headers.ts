@@ -2,12 +2,11 @@
 
 import { failure, type Outcome, success, type TextPlace } from '../problem.ts';
 import { formatKey, type Key, keyFifths, parseKey } from '../theory/key.ts';
-import { shorten } from './block.ts';
 import type { SourceLine } from './lines.ts';
 import { formatMeter, METERS, parseMeter } from './meter.ts';
 import type { HeaderLine, Meter } from './model.ts';
 import { nearestOf } from './nearest.ts';
-import type { ChartProblem, ChartProblemCode } from './problems.ts';
+import { type ChartProblem, type ChartProblemCode, chartProblem } from './problems.ts';
 
 /** A line `name: value`; a known name is in lower case, others as written. `value` may be empty. */
 export interface RawHeader extends TextPlace {
@@ -96,7 +95,7 @@ function valueProblem(
   suggestion: string | null,
 ): ChartProblem {
   const place = { line: header.line, column: header.valueColumn };
-  return { code, ...place, read: shorten(header.value), expected, suggestion };
+  return chartProblem(code, place, header.value, expected, suggestion);
 }
 
 function empty(header: RawHeader): ChartProblem {
@@ -108,10 +107,8 @@ function empty(header: RawHeader): ChartProblem {
 }
 
 function duplicate(header: RawHeader, name: SingleName): ChartProblem {
-  const place = { line: header.line, column: header.column };
-  const expected = `one ${name} line only`;
-  const read = shorten(`${name}: ${header.value}`);
-  return { code: 'duplicateHeader', ...place, read, expected, suggestion: null };
+  const read = `${name}: ${header.value}`;
+  return chartProblem('duplicateHeader', header, read, `one ${name} line only`);
 }
 
 const EXPECTED: Readonly<Record<SingleName, string>> = {
@@ -130,14 +127,11 @@ const MISSING: Readonly<Record<Exclude<SingleName, 'tempo'>, ChartProblemCode>> 
 /** A misspelt name is the usual cause; then the problem stands at that line. */
 function missing(name: Exclude<SingleName, 'tempo'>, others: readonly RawHeader[]): ChartProblem {
   const slip = others.find((header) => nearestOf(header.name, [name]) !== null);
-  return {
-    code: MISSING[name],
-    line: slip?.line ?? 1,
-    column: slip?.column ?? 1,
-    read: slip === undefined ? `no ${name}` : shorten(slip.name),
-    expected: EXPECTED[name],
-    suggestion: slip === undefined ? null : shorten(`${name}: ${slip.value}`),
-  };
+  if (slip === undefined) {
+    return chartProblem(MISSING[name], { line: 1, column: 1 }, `no ${name}`, EXPECTED[name]);
+  }
+  const suggestion = `${name}: ${slip.value}`;
+  return chartProblem(MISSING[name], slip, slip.name, EXPECTED[name], suggestion);
 }
 
 /** Reads a key whose signature has at most seven sharps or flats. Problem: `unknownKey`. */

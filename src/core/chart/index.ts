@@ -1,7 +1,12 @@
-/** Charts: their text, their form, their transposition. The only door to this folder. */
+/** Charts: their text, the form they unroll to, their transposition. The only door to this folder. */
 
+export * from './chart-json.ts';
+export { formatChart } from './format-chart.ts';
+export { isWritableKey, respelled, TEMPO_RANGE_BPM } from './headers.ts';
 export * from './meter.ts';
 export type * from './model.ts';
-export { parseChart } from './parse-chart.ts';
-export type { ChartProblem, ChartProblemCode } from './problems.ts';
+export { MAX_CHART_BARS, MAX_CHART_LENGTH, MAX_CHART_PROBLEMS, parseChart } from './parse-chart.ts';
+export { CHART_PROBLEM_CODES, type ChartProblem, type ChartProblemCode } from './problems.ts';
 export { describeProblem } from './sentences.ts';
+export { type ModeProblem, transposeChart, transposeToKey } from './transpose-chart.ts';
+export { planNames, sliceForm, type UnrollProblem, unrollForm } from './unroll.ts';

@@ -2,7 +2,7 @@
 
 import { failure, type Outcome, success } from '../problem.ts';
 import { PLAIN } from '../words.ts';
-import { type RawBar, readBlock, shorten } from './block.ts';
+import { type RawBar, readBlock } from './block.ts';
 import { readContent } from './content.ts';
 import { type HeadersResult, type RawHeader, readHeaderLine, readHeaders } from './headers.ts';
 import { type SourceLine, splitLines, withoutByteOrderMark } from './lines.ts';
@@ -10,7 +10,7 @@ import { isSameMeter } from './meter.ts';
 import type { BarContent, Chart, Meter, Section, WrittenBar, WrittenPlan } from './model.ts';
 import { nearestOf } from './nearest.ts';
 import { checkPlanForm, type PlainForm } from './plan.ts';
-import type { ChartProblem, ChartProblemCode } from './problems.ts';
+import { type ChartProblem, chartProblem } from './problems.ts';
 import { checkRepeats } from './repeats.ts';
 
 /** Longest text read as a chart, in UTF-16 code units; a long tune has a few thousand. */
@@ -45,23 +45,6 @@ export function parseChart(text: string): Outcome<Chart, ChartProblem> {
   return chart === null ? failure(...inOrder(problems)) : success(chart);
 }
 
-function problemAt(
-  code: ChartProblemCode,
-  place: { readonly line: number; readonly column: number },
-  read: string,
-  expected: string,
-  suggestion: string | null = null,
-): ChartProblem {
-  return {
-    code,
-    line: place.line,
-    column: place.column,
-    read: shorten(read),
-    expected,
-    suggestion,
-  };
-}
-
 /** Control characters that no text file holds; tab, line ends and form feed are fine. */
 // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is looked for
 const NOT_TEXT = /[\u0000-\u0008\u000B\u000E-\u001F\uFFFE\uFFFF]/u;
@@ -70,7 +53,7 @@ function checkText(text: string): ChartProblem | null {
   const start = { line: 1, column: 1 };
   if (text.length > MAX_CHART_LENGTH) {
     const expected = `at most ${MAX_CHART_LENGTH} characters`;
-    return problemAt('tooLong', start, `${text.length} characters`, expected);
+    return chartProblem('tooLong', start, `${text.length} characters`, expected);
   }
   const match = NOT_TEXT.exec(text);
   if (match === null) return null;
@@ -81,7 +64,7 @@ function checkText(text: string): ChartProblem | null {
     Math.max(text.lastIndexOf('\n', match.index), text.lastIndexOf('\r', match.index));
   const code = (match[0].codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0');
   const place = { line: last?.line ?? 1, column };
-  return problemAt(
+  return chartProblem(
     'notText',
     place,
     `the character U+${code}`,
@@ -133,22 +116,22 @@ function checkPlanName(header: RawHeader, plans: readonly PlanPart[]): readonly 
   const name = header.value.toLowerCase();
   if (name === '') {
     return [
-      problemAt('emptyPlanName', place, 'plan:', 'a name for the plan, such as plan: side door'),
+      chartProblem('emptyPlanName', place, 'plan:', 'a name for the plan, such as plan: side door'),
     ];
   }
   if (name === PLAIN) {
     const expected = `a name other than ${PLAIN}, which is the chart itself`;
-    return [problemAt('reservedPlanName', place, header.value, expected)];
+    return [chartProblem('reservedPlanName', place, header.value, expected)];
   }
   const same = plans.find((plan) => plan.name.toLowerCase() === name);
   if (same === undefined) return [];
   const expected = `a name of its own; line ${same.line} has this one`;
-  return [problemAt('duplicatePlan', place, header.value, expected)];
+  return [chartProblem('duplicatePlan', place, header.value, expected)];
 }
 
 function lateHeader(header: RawHeader): ChartProblem {
   const expected = 'header lines above the first section or bar';
-  return problemAt('headerAfterBars', header, `${header.name}: ${header.value}`, expected);
+  return chartProblem('headerAfterBars', header, `${header.name}: ${header.value}`, expected);
 }
 
 /** A known header without its colon is the usual slip. */
@@ -159,7 +142,7 @@ function unknownLine(line: SourceLine): ChartProblem {
   const [word = '', ...rest] = text.slice(0, 80).split(/\s+/u);
   const name = nearestOf(word, ['title', 'key', 'meter', 'tempo', 'composer', 'note', 'plan']);
   const suggestion = name === null || rest.length === 0 ? null : `${name}: ${rest.join(' ')}`;
-  return problemAt('unknownLine', { line: line.line, column }, text, expected, suggestion);
+  return chartProblem('unknownLine', { line: line.line, column }, text, expected, suggestion);
 }
 
 interface ReadBars {
@@ -186,7 +169,7 @@ function readPlain(lines: readonly SourceLine[], startMeter: Meter | null): Read
   ];
   if (bars.length === 0 && block.problems.length === 0) {
     problems.push(
-      problemAt(
+      chartProblem(
         'noBars',
         { line: 1, column: 1 },
         'no bars',
@@ -210,7 +193,12 @@ function readPlan(part: PlanPart, plain: PlainForm): ReadBars {
 
 function tooManyBars(bars: readonly RawBar[]): ChartProblem {
   const place = bars[MAX_CHART_BARS]?.place ?? { line: 1, column: 1 };
-  return problemAt('tooManyBars', place, `${bars.length} bars`, `at most ${MAX_CHART_BARS} bars`);
+  return chartProblem(
+    'tooManyBars',
+    place,
+    `${bars.length} bars`,
+    `at most ${MAX_CHART_BARS} bars`,
+  );
 }
 
 /** The meter of each bar: that of the header until a change, then that of the change. */
@@ -243,16 +231,16 @@ function checkSames(
     if (bar.tokens[0]?.text !== '%') return [];
     const [meter, before] = [meters[index], meters[index - 1]];
     if (index === 0) {
-      return [problemAt('sameWithoutBar', bar.place, '%', 'chords in the first bar')];
+      return [chartProblem('sameWithoutBar', bar.place, '%', 'chords in the first bar')];
     }
     if (bar.repeatStart !== null || (bar.ending?.number ?? 1) > 1) {
       const expected =
         'the chords written out; after a repeat sign it is not plain which bar % repeats';
-      return [problemAt('sameAfterRepeat', bar.place, '%', expected)];
+      return [chartProblem('sameAfterRepeat', bar.place, '%', expected)];
     }
     if (meter && before && !isSameMeter(meter, before)) {
       const expected = 'the chords written out; the bar before is in another meter';
-      return [problemAt('sameAcrossMeters', bar.place, '%', expected)];
+      return [chartProblem('sameAcrossMeters', bar.place, '%', expected)];
     }
     return [];
   });
@@ -297,5 +285,5 @@ function inOrder(problems: readonly ChartProblem[]): readonly ChartProblem[] {
   const next = sorted[MAX_CHART_PROBLEMS];
   if (next === undefined) return sorted;
   const expected = `the ${MAX_CHART_PROBLEMS} problems above mended first`;
-  return [...listed, problemAt('tooManyProblems', next, 'more problems', expected)];
+  return [...listed, chartProblem('tooManyProblems', next, 'more problems', expected)];
 }

@@ -4,7 +4,7 @@ import type { TextPlace } from '../problem.ts';
 import type { RawBar, RawBlock } from './block.ts';
 import { formatMeter, isSameMeter } from './meter.ts';
 import type { Meter } from './model.ts';
-import type { ChartProblem } from './problems.ts';
+import { type ChartProblem, chartProblem } from './problems.ts';
 
 /** The bars of `plain` as a plan must match them: parallel arrays. */
 export interface PlainForm {
@@ -29,7 +29,7 @@ export function checkPlanForm(
   if (bars.length !== plain.bars.length) {
     const read = `${count(bars.length)} in plan ${name.name}`;
     const expected = `${count(plain.bars.length)}, as in the chart`;
-    return [planProblem('planLength', name, read, expected)];
+    return [chartProblem('planLength', name, read, expected)];
   }
   return [
     ...checkSections(plan, plain.block),
@@ -41,15 +41,6 @@ function count(bars: number): string {
   return bars === 1 ? '1 bar' : `${bars} bars`;
 }
 
-function planProblem(
-  code: ChartProblem['code'],
-  place: TextPlace,
-  read: string,
-  expected: string,
-): ChartProblem {
-  return { code, line: place.line, column: place.column, read, expected, suggestion: null };
-}
-
 function checkSections(plan: RawBlock, plain: RawBlock): readonly ChartProblem[] {
   const starts = sectionStarts(plain);
   return sectionStartList(plan).flatMap(({ name, place, bar }) => {
@@ -59,7 +50,7 @@ function checkSections(plan: RawBlock, plain: RawBlock): readonly ChartProblem[]
       there === null
         ? `no section at bar ${bar} of the chart`
         : `[${there}], as at bar ${bar} of the chart`;
-    return [planProblem('planSection', place, `[${name}] at bar ${bar}`, expected)];
+    return [chartProblem('planSection', place, `[${name}] at bar ${bar}`, expected)];
   });
 }
 
@@ -87,18 +78,18 @@ function checkSigns(
   const expected = 'the repeat signs of the chart, or none';
   const compare = (written: TextPlace | null, own: unknown, sign: string) => {
     if (written !== null && own === null)
-      problems.push(planProblem('planRepeat', written, sign, expected));
+      problems.push(chartProblem('planRepeat', written, sign, expected));
   };
   compare(bar.repeatStart, plain?.repeatStart ?? null, '|:');
   compare(bar.repeatEnd, plain?.repeatEnd ?? null, ':|');
   if (bar.ending !== null && bar.ending.number !== plain?.ending?.number) {
-    problems.push(planProblem('planRepeat', bar.ending.place, `|${bar.ending.number}`, expected));
+    problems.push(chartProblem('planRepeat', bar.ending.place, `|${bar.ending.number}`, expected));
   }
   const change = bar.meterChange;
   if (change !== null && change.meter !== null && meter && !isSameMeter(change.meter, meter)) {
     const read = `(${formatMeter(change.meter)})`;
     const wanted = `(${formatMeter(meter)}), the chart's meter in this bar`;
-    problems.push(planProblem('planMeter', change.place, read, wanted));
+    problems.push(chartProblem('planMeter', change.place, read, wanted));
   }
   return problems;
 }

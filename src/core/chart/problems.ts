@@ -1,6 +1,6 @@
 /** Everything that can be wrong with chart text. Sentences are in `sentences.ts`. */
 
-import type { TextProblem } from '../problem.ts';
+import type { TextPlace, TextProblem } from '../problem.ts';
 
 export const CHART_PROBLEM_CODES = [
   // the text as a whole
@@ -62,3 +62,28 @@ export const CHART_PROBLEM_CODES = [
 export type ChartProblemCode = (typeof CHART_PROBLEM_CODES)[number];
 
 export type ChartProblem = TextProblem<ChartProblemCode>;
+
+/** What was read is shown up to this length. */
+const MAX_READ_LENGTH = 60;
+
+/** A problem at a place; long text that was read is cut, so that it can be shown. */
+export function chartProblem(
+  code: ChartProblemCode,
+  place: TextPlace,
+  read: string,
+  expected: string,
+  suggestion: string | null = null,
+): ChartProblem {
+  return {
+    code,
+    line: place.line,
+    column: place.column,
+    read: shorten(read),
+    expected,
+    suggestion,
+  };
+}
+
+function shorten(text: string): string {
+  return text.length <= MAX_READ_LENGTH ? text : `${text.slice(0, MAX_READ_LENGTH)}…`;
+}

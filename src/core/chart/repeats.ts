@@ -1,9 +1,21 @@
-/** Repeat signs and endings: whether they make sense, and in which order the written bars are played. */
+/** Repeat signs and endings: whether they make sense. What they do is in `play-order.ts`. */
 
 import type { TextPlace } from '../problem.ts';
 import type { RawBar } from './block.ts';
-import type { WrittenBar } from './model.ts';
-import type { ChartProblem, ChartProblemCode } from './problems.ts';
+import { type ChartProblem, type ChartProblemCode, chartProblem } from './problems.ts';
+
+/** Where the walk over the bars stands. */
+interface Walk {
+  /** The `|:` of the repeat one is in, or null; the last ending still counts as in. */
+  open: TextPlace | null;
+  openedAtIndex: number;
+  /** The ending one is in, or 0 in a repeat's body. */
+  ending: number;
+  /** The ending met its `:|`, so that the next ending must begin with the next bar. */
+  closed: boolean;
+}
+
+type Report = (code: ChartProblemCode, place: TextPlace, read: string, expected: string) => void;
 
 /**
  * Checks the repeat signs of a whole chart. Every repeat is opened by `|:` and closed by `:|`; repeats do not
@@ -12,101 +24,77 @@ import type { ChartProblem, ChartProblemCode } from './problems.ts';
  */
 export function checkRepeats(bars: readonly RawBar[]): readonly ChartProblem[] {
   const problems: ChartProblem[] = [];
-  const report = (code: ChartProblemCode, place: TextPlace, read: string, expected: string) =>
-    problems.push({
-      code,
-      line: place.line,
-      column: place.column,
-      read,
-      expected,
-      suggestion: null,
-    });
-  let open: TextPlace | null = null;
-  let openedAt = 0;
-  // The ending that is being read, or 0; `closed` once its `:|` was met and the next ending must follow.
-  let ending = 0;
-  let closed = false;
+  const report: Report = (code, place, read, expected) =>
+    problems.push(chartProblem(code, place, read, expected));
+  const walk: Walk = { open: null, openedAtIndex: 0, ending: 0, closed: false };
   for (const [index, bar] of bars.entries()) {
-    if (closed && bar.ending === null) {
-      const expected = `ending ${ending + 1} (:|${ending + 1}) right after ending ${ending}`;
-      report('endingOutOfOrder', bar.place, 'a bar', expected);
-      open = null;
-      ending = 0;
-    }
-    if (bar.repeatStart !== null) {
-      const inLastEnding = ending > 1 && !closed && bar.ending === null;
-      if (open !== null && !inLastEnding) {
-        report('nestedRepeat', bar.repeatStart, '|:', 'a :| that ends the repeat before it');
-      }
-      open = bar.repeatStart;
-      openedAt = index;
-      ending = 0;
-      closed = false;
-    }
-    if (bar.ending !== null) {
-      const { number, place } = bar.ending;
-      if (open === null || (number === 1 && ending === 0 && index === openedAt)) {
-        report(
-          'endingOutsideRepeat',
-          place,
-          `|${number}`,
-          'a |: and at least one bar before the endings',
-        );
-        open ??= place;
-      } else if (number !== ending + 1) {
-        report('endingOutOfOrder', place, `|${number}`, `ending ${ending + 1}`);
-      } else if (ending > 0 && !closed) {
-        report(
-          'endingNotClosed',
-          place,
-          `|${number}`,
-          `:|${number}, the repeat sign that closes ending ${ending}`,
-        );
-      }
-      ending = number;
-      closed = false;
-    }
-    if (bar.repeatEnd !== null) {
-      if (open === null)
-        report('repeatNotOpened', bar.repeatEnd, ':|', 'a |: where the repeat begins');
-      if (ending === 0) open = null;
-      else closed = true;
-    }
+    if (walk.closed && bar.ending === null) missEnding(walk, bar.place, report);
+    if (bar.repeatStart !== null) openRepeat(walk, bar, bar.repeatStart, index, report);
+    if (bar.ending !== null) beginEnding(walk, bar.ending, index, report);
+    if (bar.repeatEnd !== null) endRepeat(walk, bar.repeatEnd, report);
   }
-  if (closed) {
-    const place = bars.at(-1)?.repeatEnd ?? { line: 1, column: 1 };
-    report(
-      'endingOutOfOrder',
-      place,
-      ':|',
-      `ending ${ending + 1} (:|${ending + 1}) after ending ${ending}`,
-    );
-  } else if (open !== null && ending <= 1) {
-    if (ending === 1) report('endingOutOfOrder', open, '|:', 'a :|2 after ending 1');
-    else report('repeatNotClosed', open, '|:', 'a :| where the repeat ends');
-  }
+  finish(walk, bars.at(-1)?.place ?? { line: 1, column: 1 }, report);
   return problems;
 }
 
-/**
- * The written bars in the order they are played, as indices from 0: `|: A |1 B :|2 C |` gives 0 1 0 2. A repeat
- * without endings is played twice, one with endings once for each. In: bars that `checkRepeats` found sound.
- */
-export function playOrder(
-  bars: readonly Pick<WrittenBar, 'repeatStart' | 'repeatEnd' | 'ending'>[],
-): readonly number[] {
-  const order: number[] = [];
-  let bodyStart = 0;
-  let bodyEnd: number | null = null;
-  for (const [index, bar] of bars.entries()) {
-    if (bar.repeatStart) {
-      bodyStart = index;
-      bodyEnd = null;
-    }
-    if (bar.ending === 1) bodyEnd = index;
-    order.push(index);
-    if (!bar.repeatEnd) continue;
-    for (let again = bodyStart; again < (bodyEnd ?? index + 1); again++) order.push(again);
+function missEnding(walk: Walk, place: TextPlace, report: Report): void {
+  const next = walk.ending + 1;
+  report(
+    'endingOutOfOrder',
+    place,
+    'a bar',
+    `:|${next}, ending ${next}, right after ending ${walk.ending}`,
+  );
+  Object.assign(walk, { open: null, ending: 0, closed: false });
+}
+
+/** A new repeat may begin in the last ending of the one before, and nowhere else inside it. */
+function openRepeat(
+  walk: Walk,
+  bar: RawBar,
+  place: TextPlace,
+  index: number,
+  report: Report,
+): void {
+  const inLastEnding = walk.ending > 1 && !walk.closed && bar.ending === null;
+  if (walk.open !== null && !inLastEnding) {
+    report('nestedRepeat', place, '|:', 'a :| that ends the repeat before it');
   }
-  return order;
+  Object.assign(walk, { open: place, openedAtIndex: index, ending: 0, closed: false });
+}
+
+function beginEnding(
+  walk: Walk,
+  ending: NonNullable<RawBar['ending']>,
+  index: number,
+  report: Report,
+): void {
+  const { number, place } = ending;
+  const read = `|${number}`;
+  const hasBody = walk.open !== null && (walk.ending > 0 || index > walk.openedAtIndex);
+  if (!hasBody) {
+    report('endingOutsideRepeat', place, read, 'a |: and at least one bar before the endings');
+    walk.open ??= place;
+  } else if (number !== walk.ending + 1) {
+    report('endingOutOfOrder', place, read, `ending ${walk.ending + 1}`);
+  } else if (walk.ending > 0 && !walk.closed) {
+    report('endingNotClosed', place, read, `:|${number}, which also ends ending ${walk.ending}`);
+  }
+  walk.ending = number;
+  walk.closed = false;
+}
+
+function endRepeat(walk: Walk, place: TextPlace, report: Report): void {
+  if (walk.open === null) report('repeatNotOpened', place, ':|', 'a |: where the repeat begins');
+  if (walk.ending > 0) walk.closed = true;
+  else walk.open = null;
+}
+
+function finish(walk: Walk, lastPlace: TextPlace, report: Report): void {
+  if (walk.closed) missEnding(walk, lastPlace, report);
+  else if (walk.open !== null && walk.ending === 1) {
+    report('endingOutOfOrder', walk.open, '|:', 'a :|2 after ending 1');
+  } else if (walk.open !== null && walk.ending === 0) {
+    report('repeatNotClosed', walk.open, '|:', 'a :| where the repeat ends');
+  }
 }

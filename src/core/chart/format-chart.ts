@@ -1,0 +1,135 @@
+/** From chart to text: headers, then bars in aligned rows of four, then each plan in the same layout. */
+
+import { formatKey } from '../theory/key.ts';
+import { formatBeats } from './beats.ts';
+import { beatsPerBar, formatMeter, isSameMeter } from './meter.ts';
+import type { BarContent, Chart, Meter, Section, WrittenBar, WrittenChord } from './model.ts';
+import { formatBarSign } from './tokens.ts';
+
+const BARS_PER_ROW = 4;
+
+/**
+ * Writes a chart as tidy text that ends with a line end. The inverse of `parseChart` for every chart that reading
+ * gives: `parse(format(chart))` equals `chart`. Comments are not part of a chart and are not written. A header from
+ * elsewhere that chart text cannot hold is bent to fit: line ends become spaces, a `#` that would start a comment `♯`.
+ */
+export function formatChart(chart: Chart): string {
+  const blocks = [
+    formatHeaders(chart),
+    ...formatSections(chart, null),
+    ...chart.plans.flatMap((plan) => {
+      const [first = '', ...rest] = formatSections(chart, plan.bars);
+      return [`plan: ${headerText(plan.name)}\n${first}`, ...rest];
+    }),
+  ];
+  return `${blocks.join('\n\n')}\n`;
+}
+
+function formatHeaders(chart: Chart): string {
+  const lines = [
+    ['title', chart.title],
+    ['key', formatKey(chart.key)],
+    ['meter', formatMeter(chart.meter)],
+    ...(chart.tempoBpm === null ? [] : [['tempo', String(chart.tempoBpm)]]),
+    ...chart.headers.map(({ name, value }) => [name, value]),
+  ];
+  return lines
+    .map(([name = '', value = '']) => `${name}: ${headerText(value)}`.trimEnd())
+    .join('\n');
+}
+
+function headerText(text: string): string {
+  return text
+    .replace(/[\r\n]/gu, ' ')
+    .replace(/(^|\s)#/gu, '$1♯')
+    .trim();
+}
+
+function sectionText(name: string): string {
+  return headerText(name.replace(/[\]|]/gu, ' '));
+}
+
+/** One block of lines for each section; a plan's contents stand in the chart's own form. */
+function formatSections(chart: Chart, plan: readonly BarContent[] | null): readonly string[] {
+  let index = 0;
+  let meter = chart.meter;
+  return chart.sections.map((section) => {
+    const bars = section.bars.map((bar) => ({ ...bar, content: plan?.[index++] ?? bar.content }));
+    const lines = formatSection({ ...section, bars }, meter);
+    meter = bars.at(-1)?.meter ?? meter;
+    return lines.join('\n');
+  });
+}
+
+function formatSection(section: Section, meterBefore: Meter): readonly string[] {
+  const rows = splitRows(section.bars, meterBefore);
+  const cells = rows.map((row) => rowCells(row.bars));
+  const widths = columnWidths(cells);
+  const lines = rows.flatMap((row, index) => {
+    const line = (cells[index] ?? [])
+      .map((cell, column) => cell.padEnd(widths[column] ?? 0))
+      .join(' ')
+      .trimEnd();
+    return row.meterChange === null ? [line] : [`(${formatMeter(row.meterChange)})`, line];
+  });
+  return section.name === null ? lines : [`[${sectionText(section.name)}]`, ...lines];
+}
+
+interface Row {
+  /** A meter change that stands above the row, or null. */
+  readonly meterChange: Meter | null;
+  readonly bars: readonly WrittenBar[];
+}
+
+/** Rows of up to four bars; a change of meter starts a new row. */
+function splitRows(bars: readonly WrittenBar[], meterBefore: Meter): readonly Row[] {
+  const rows: { meterChange: Meter | null; bars: WrittenBar[] }[] = [];
+  let meter = meterBefore;
+  for (const bar of bars) {
+    const changed = !isSameMeter(bar.meter, meter);
+    const row = rows.at(-1);
+    if (row === undefined || changed || row.bars.length === BARS_PER_ROW) {
+      rows.push({ meterChange: changed ? bar.meter : null, bars: [bar] });
+    } else row.bars.push(bar);
+    meter = bar.meter;
+  }
+  return rows;
+}
+
+/** Bar lines and bars of a row, alternating, a bar line at both ends. */
+function rowCells(bars: readonly WrittenBar[]): readonly string[] {
+  return [
+    ...bars.flatMap((bar, index) => [barLine(bars[index - 1], bar), formatContent(bar)]),
+    barLine(bars.at(-1), undefined),
+  ];
+}
+
+function barLine(before: WrittenBar | undefined, after: WrittenBar | undefined): string {
+  return formatBarSign({
+    repeatEnd: before?.repeatEnd ?? false,
+    double: before?.doubleAfter ?? false,
+    repeatStart: after?.repeatStart ?? false,
+    ending: after?.ending ?? null,
+  });
+}
+
+function formatContent({ content, meter }: WrittenBar): string {
+  if (content.kind === 'same') return '%';
+  const words = content.chords.map((chord) => ({ text: formatChord(chord), beats: chord.beats }));
+  return formatBeats(words, beatsPerBar(meter));
+}
+
+function formatChord({ symbol, given }: WrittenChord): string {
+  if (symbol === null) return 'N.C.';
+  return given === null ? symbol.text : `${symbol.text} <${given.text}>`;
+}
+
+function columnWidths(rows: readonly (readonly string[])[]): readonly number[] {
+  const widths: number[] = [];
+  for (const row of rows) {
+    for (const [column, cell] of row.entries()) {
+      widths[column] = Math.max(widths[column] ?? 0, cell.length);
+    }
+  }
+  return widths;
+}

@@ -1,0 +1,142 @@
+/** A chart in another key: the key, every chord and every palette the chart names, spelled for the new key. */
+
+import { failure, type Outcome, success } from '../problem.ts';
+import { formatPaletteText, parsePaletteText, transposeChordSymbol } from '../theory/index.ts';
+import { formatKey, type Key, keyFifths } from '../theory/key.ts';
+import { type Palette, type PaletteTones, paletteTones } from '../theory/palette.ts';
+import {
+  formatTone,
+  type Interval,
+  makeTone,
+  parseTone,
+  STEP_LETTERS,
+  simplifyTone,
+  type Tone,
+} from '../theory/tone.ts';
+import type { BarContent, Chart, GivenPalette, WrittenChord } from './model.ts';
+
+/** The chart is in the other mode; `suggestion` is the key of its own mode on the same tonic. */
+export interface ModeProblem {
+  readonly code: 'otherMode';
+  readonly read: string;
+  readonly expected: string;
+  readonly suggestion: string;
+}
+
+/** One accidental more or less on the line of fifths: the same pitch under the next name. */
+const ENHARMONIC: Interval = 12;
+
+/** Signatures up to this many sharps or flats are preferred. Source: common practice. */
+const PREFERRED_FIFTHS = 6;
+
+/**
+ * Moves a chart by an interval (on the line of fifths: a minor third is −3). Where the new key would have more than
+ * six sharps or flats it takes its other name (C# becomes Db); a chord whose root would have a double accidental
+ * does so too (Bbb becomes A). Moving by 0 changes nothing. There and back gives the same chart when neither way
+ * needs another name for a chord's root and the chart's own signature has at most six.
+ */
+export function transposeChart(chart: Chart, by: Interval): Chart {
+  return by === 0 ? chart : moveChart(chart, by + enharmonicFor(keyFifths(chart.key) + by));
+}
+
+/**
+ * Moves a chart to a key, spelled as that key is named. Problem: `otherMode` when the key is major and the chart
+ * minor, or the other way round: a chart does not change its mode.
+ */
+export function transposeToKey(chart: Chart, key: Key): Outcome<Chart, ModeProblem> {
+  if (key.mode === chart.key.mode) return success(moveChart(chart, key.tonic - chart.key.tonic));
+  const suggestion = formatKey({ ...key, mode: chart.key.mode });
+  const expected = `a ${chart.key.mode} key, as the chart's own ${formatKey(chart.key)}`;
+  return failure({ code: 'otherMode', read: formatKey(key), expected, suggestion });
+}
+
+/** What to add so that a signature comes within six, where one step of another name is enough. */
+function enharmonicFor(fifths: number): Interval {
+  if (fifths > PREFERRED_FIFTHS)
+    return -ENHARMONIC * Math.ceil((fifths - PREFERRED_FIFTHS) / ENHARMONIC);
+  if (fifths < -PREFERRED_FIFTHS)
+    return ENHARMONIC * Math.ceil((-PREFERRED_FIFTHS - fifths) / ENHARMONIC);
+  return 0;
+}
+
+function moveChart(chart: Chart, by: Interval): Chart {
+  if (by === 0) return chart;
+  return {
+    ...chart,
+    key: { ...chart.key, tonic: chart.key.tonic + by },
+    sections: chart.sections.map((section) => ({
+      ...section,
+      bars: section.bars.map((bar) => ({ ...bar, content: moveContent(bar.content, by) })),
+    })),
+    plans: chart.plans.map((plan) => ({
+      ...plan,
+      bars: plan.bars.map((content) => moveContent(content, by)),
+    })),
+  };
+}
+
+function moveContent(content: BarContent, by: Interval): BarContent {
+  if (content.kind === 'same') return content;
+  return { ...content, chords: content.chords.map((chord) => moveChord(chord, by)) };
+}
+
+function moveChord(chord: WrittenChord, by: Interval): WrittenChord {
+  if (chord.symbol === null) return chord;
+  const root = chord.symbol.root + by;
+  // Root, bass and palette take the other name together, or the chord would be spelled in two keys at once.
+  const spelledBy = by + (simplifyTone(root) - root);
+  const symbol = transposeChordSymbol(chord.symbol, spelledBy);
+  const given = chord.given === null ? null : moveGiven(chord.given, spelledBy, symbol.root);
+  return { ...chord, symbol, given };
+}
+
+/**
+ * The writer's own words are kept: a scale on the chord's root needs no new text, and notes in the text move one by
+ * one. Where that does not read back as the moved palette, the palette is written out afresh.
+ */
+function moveGiven(given: GivenPalette, by: Interval, newRoot: Tone): GivenPalette {
+  const wanted = movePalette(given.palette, by);
+  const text = given.text.replace(/\S+/gu, (word) => {
+    const tone = parseTone(word);
+    return tone === null ? word : formatTone(tone + by);
+  });
+  return (
+    readBack(text, newRoot, wanted) ??
+    readBack(formatPaletteText(wanted, newRoot), newRoot, wanted) ?? { text, palette: wanted }
+  );
+}
+
+function readBack(text: string, root: Tone, wanted: Palette): GivenPalette | null {
+  const read = parsePaletteText(text, root);
+  return read.ok && hasSamePcs(read.value, wanted) ? { text, palette: read.value } : null;
+}
+
+function hasSamePcs(one: Palette, other: Palette): boolean {
+  return (
+    one.pcs.join() === other.pcs.join() && one.falling?.pcs.join() === other.falling?.pcs.join()
+  );
+}
+
+function movePalette(palette: Palette, by: Interval): Palette {
+  return {
+    name: palette.name,
+    ...moveTones(palette, by),
+    root: moveName(palette.root, by),
+    falling: palette.falling === null ? null : moveTones(palette.falling, by),
+  };
+}
+
+function moveTones(tones: PaletteTones, by: Interval): PaletteTones {
+  return paletteTones(tones.notes.map((name) => toneOfName(name) + by));
+}
+
+function moveName(name: string, by: Interval): string {
+  return formatTone(toneOfName(name) + by);
+}
+
+/** Unlike `parseTone` it takes any number of accidentals: a palette far from C may be spelled with three. */
+function toneOfName(name: string): Tone {
+  const letter = STEP_LETTERS.find((candidate) => name.startsWith(candidate)) ?? 'C';
+  const accidentals = name.slice(1);
+  return makeTone(letter, accidentals.startsWith('b') ? -accidentals.length : accidentals.length);
+}

@@ -1,0 +1,161 @@
+/** One chorus of one plan as it is played: repeats laid out, `%` resolved, a palette for every chord. */
+
+import { failure, type Outcome, success, type TextProblem } from '../problem.ts';
+import type { ChordSymbol } from '../theory/chord-symbol.ts';
+import { choosePalettes } from '../theory/index.ts';
+import type { Key } from '../theory/key.ts';
+import { type Palette, paletteMask } from '../theory/palette.ts';
+import { PLAIN } from '../words.ts';
+import type {
+  BarContent,
+  Chart,
+  ChosenPalette,
+  Form,
+  FormBar,
+  FormChord,
+  GivenPalette,
+  WrittenBar,
+  WrittenChord,
+} from './model.ts';
+import { nearestOf } from './nearest.ts';
+import { playOrder } from './play-order.ts';
+
+export type UnrollProblem = TextProblem<'unknownPlan'>;
+
+/** The names of a chart's plans, `plain` first. */
+export function planNames(chart: Chart): readonly string[] {
+  return [PLAIN, ...chart.plans.map((plan) => plan.name)];
+}
+
+/**
+ * Unrolls one plan of a chart into the form of one chorus. Bars count from 1 through the unrolled form.
+ * A palette the chart names is kept and marked `given`; the others are chosen from the chord, the key and the
+ * nearest different chords before and after, around the form's end to its start, `N.C.` passed over.
+ * Problem: `unknownPlan`, with the known names as `expected`; its place is line 1, column 1.
+ */
+export function unrollForm(chart: Chart, planName: string): Outcome<Form, UnrollProblem> {
+  const plan = chart.plans.find(({ name }) => name === planName);
+  if (plan === undefined && planName !== PLAIN) return failure(unknownPlan(chart, planName));
+  const bars = layOut(chart, plan?.bars ?? []);
+  const contexts = chordContexts(bars.flatMap((bar) => bar.chords));
+  const choose = chooser(chart.key);
+  let index = 0;
+  const formBars: FormBar[] = bars.map(({ section, meter, chords }, barIndex) => ({
+    bar: barIndex + 1,
+    section,
+    meter,
+    chords: chords.map((chord) => choose(chord, contexts[index++] ?? ALONE)),
+  }));
+  const { title, key, meter, tempoBpm } = chart;
+  return success({ title, key, plan: planName, meter, tempoBpm, bars: formBars });
+}
+
+/**
+ * The bars of a form from one bar number to another, both included; numbers are kept. Outside the form nothing is
+ * added; an empty range gives a form without bars.
+ */
+export function sliceForm(form: Form, fromBar: number, toBar: number): Form {
+  return { ...form, bars: form.bars.filter(({ bar }) => bar >= fromBar && bar <= toBar) };
+}
+
+function unknownPlan(chart: Chart, planName: string): UnrollProblem {
+  const names = planNames(chart);
+  return {
+    code: 'unknownPlan',
+    line: 1,
+    column: 1,
+    read: planName,
+    expected:
+      names.length === 1
+        ? `the plan ${PLAIN}, the only one`
+        : `one of the plans ${names.join(', ')}`,
+    suggestion: nearestOf(planName, names),
+  };
+}
+
+interface LaidBar {
+  readonly section: string | null;
+  readonly meter: WrittenBar['meter'];
+  readonly chords: readonly WrittenChord[];
+}
+
+/** The bars in playing order, each with its own chords. */
+function layOut(chart: Chart, planBars: readonly BarContent[]): readonly LaidBar[] {
+  const written = chart.sections.flatMap(({ name, bars }) => bars.map((bar) => ({ ...bar, name })));
+  let before: readonly WrittenChord[] = [];
+  const laid = written.map((bar, index) => {
+    if (bar.content.kind === 'chords') before = bar.content.chords;
+    const own = planBars[index];
+    const chords = own?.kind === 'chords' ? own.chords : before;
+    return { section: bar.name, meter: bar.meter, chords };
+  });
+  return playOrder(written).flatMap((index) => laid[index] ?? []);
+}
+
+interface Context {
+  readonly previous: ChordSymbol | null;
+  readonly next: ChordSymbol | null;
+}
+
+const ALONE: Context = { previous: null, next: null };
+
+/** For each chord the nearest chords before and after it that differ from it, going around the form. */
+function chordContexts(chords: readonly WrittenChord[]): readonly Context[] {
+  const backward = [...chords].reverse();
+  const previous = lastDifferent(chords);
+  const next = lastDifferent(backward).reverse();
+  return chords.map((_, index) => ({
+    previous: previous[index] ?? null,
+    next: next[index] ?? null,
+  }));
+}
+
+/** Walks the chords twice, so that those at the start see those at the end. */
+function lastDifferent(chords: readonly WrittenChord[]): (ChordSymbol | null)[] {
+  let current: ChordSymbol | null = null;
+  let different: ChordSymbol | null = null;
+  const found: (ChordSymbol | null)[] = [];
+  for (const { symbol } of [...chords, ...chords]) {
+    if (symbol !== null && symbol.text !== current?.text) {
+      different = current;
+      current = symbol;
+    }
+    found.push(different);
+  }
+  return found.slice(chords.length);
+}
+
+/** Chooses palettes, remembering what was chosen for the same chord between the same neighbours. */
+function chooser(key: Key): (chord: WrittenChord, context: Context) => FormChord {
+  const ranked = new Map<string, readonly ChosenPalette[]>();
+  return ({ beat, beats, symbol, given }, { previous, next }) => {
+    if (symbol === null) return { beat, beats, symbol, chosen: null, alternatives: [] };
+    const memory = [symbol.text, previous?.text ?? '', next?.text ?? ''].join(' ');
+    const choices =
+      ranked.get(memory) ??
+      choosePalettes({ symbol, key, previous, next }).map(({ palette, reason }) => ({
+        palette,
+        reason,
+        given: false,
+      }));
+    ranked.set(memory, choices);
+    const chosen = given === null ? (choices[0] ?? null) : givenChoice(given);
+    const alternatives = choices.filter(
+      (choice) => choice !== chosen && !(chosen && isSamePalette(choice.palette, chosen.palette)),
+    );
+    return { beat, beats, symbol, chosen, alternatives };
+  };
+}
+
+function givenChoice(given: GivenPalette): ChosenPalette {
+  return { palette: given.palette, reason: 'named in the chart', given: true };
+}
+
+/** The same pitch classes on the same root; a two-way palette is another one. */
+function isSamePalette(one: Palette, other: Palette): boolean {
+  return (
+    one.pcs[0] === other.pcs[0] &&
+    (one.falling === null) === (other.falling === null) &&
+    paletteMask(one) === paletteMask(other)
+  );
+}
