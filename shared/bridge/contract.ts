@@ -1,0 +1,157 @@
+/**
+ * The bridge: every call the renderer may make and every push it may get, once. Preload, loopback server, services
+ * and renderer take their types from this table; a service without a handler does not compile.
+ */
+
+import { z } from 'zod';
+import {
+  chartRowSchema,
+  deviceSchema,
+  settingsSchema,
+  takeEventSchema,
+  takeFiguresSchema,
+  takeRecordSchema,
+  takeRowSchema,
+  takeSetUpSchema,
+} from './shapes.ts';
+
+const id = z.string().min(1).max(64);
+const none = z.strictObject({});
+const done = z.strictObject({});
+
+function call<Request extends z.ZodType, Reply extends z.ZodType>(request: Request, reply: Reply) {
+  return { request, reply };
+}
+
+export const CALLS = {
+  'host.info': call(
+    none,
+    z.strictObject({
+      host: z.enum(['electron', 'browser']),
+      version: z.string(),
+      /** Things that did not work at start-up, in words, such as a store opened read-only. */
+      notices: z.array(z.string()),
+    }),
+  ),
+  'charts.list': call(none, z.array(chartRowSchema)),
+  /** Saves a chart text under an id; a null id makes a new chart. The text need not parse: it is the player's. */
+  'charts.save': call(
+    z.strictObject({
+      chartId: id.nullable(),
+      title: z.string().min(1).max(500),
+      text: z.string().max(1_000_000),
+    }),
+    z.strictObject({ chartId: id }),
+  ),
+  'charts.delete': call(z.strictObject({ chartId: id }), done),
+  'charts.restore': call(z.strictObject({ chartId: id }), done),
+  /** Opens the journal of a take; what is appended is on disk when the call returns. */
+  'takes.begin': call(z.strictObject({ setUp: takeSetUpSchema }), z.strictObject({ takeId: id })),
+  /** `from` is the number of events appended before: a repeated call is recognised and written once. */
+  'takes.append': call(
+    z.strictObject({
+      takeId: id,
+      from: z.int().min(0),
+      events: z.array(takeEventSchema).max(10_000),
+    }),
+    z.strictObject({ stored: z.int().min(0) }),
+  ),
+  'takes.finish': call(
+    z.strictObject({
+      takeId: id,
+      endMs: z.number().finite(),
+      figures: takeFiguresSchema.nullable(),
+    }),
+    done,
+  ),
+  /** Saves a whole take at once: an opened MIDI file. */
+  'takes.add': call(
+    z.strictObject({
+      setUp: takeSetUpSchema,
+      events: z.array(takeEventSchema).max(2_000_000),
+      endMs: z.number().finite(),
+      figures: takeFiguresSchema.nullable(),
+      startedAtMs: z.number().nullable(),
+    }),
+    z.strictObject({ takeId: id }),
+  ),
+  'takes.list': call(
+    z.strictObject({ chartId: id.nullable(), limit: z.int().min(1).max(10_000) }),
+    z.array(takeRowSchema),
+  ),
+  'takes.get': call(z.strictObject({ takeId: id }), takeRecordSchema),
+  'takes.note': call(z.strictObject({ takeId: id, note: z.string().max(10_000) }), done),
+  'takes.delete': call(z.strictObject({ takeId: id }), done),
+  'takes.restore': call(z.strictObject({ takeId: id }), done),
+  'settings.get': call(none, settingsSchema),
+  /** Replaces the values of the names given, keeps the others. */
+  'settings.set': call(z.strictObject({ values: settingsSchema }), done),
+  'devices.list': call(none, z.array(deviceSchema)),
+  'devices.save': call(z.strictObject({ device: deviceSchema }), done),
+  /** Demo takes that come with the program: file bytes in base64 and what they were played on. */
+  'demos.list': call(
+    none,
+    z.array(
+      z.strictObject({
+        file: z.string(),
+        chartFile: z.string(),
+        plan: z.string(),
+        level: z.string(),
+        tempo: z.number(),
+        split: z.number().nullable(),
+        about: z.string(),
+      }),
+    ),
+  ),
+  'demos.get': call(
+    z.strictObject({ file: z.string().max(200) }),
+    z.strictObject({ base64: z.string(), chartId: id }),
+  ),
+} as const;
+
+export type CallName = keyof typeof CALLS;
+export type CallRequest<Name extends CallName> = z.infer<(typeof CALLS)[Name]['request']>;
+export type CallReply<Name extends CallName> = z.infer<(typeof CALLS)[Name]['reply']>;
+
+/** What the host tells without being asked, to every window. */
+export const pushSchema = z.discriminatedUnion('kind', [
+  z.strictObject({
+    kind: z.literal('changed'),
+    what: z.enum(['charts', 'takes', 'settings', 'devices']),
+  }),
+  /** A menu item of the desktop host; names are those of the renderer's command list. */
+  z.strictObject({ kind: z.literal('command'), name: z.string().max(100) }),
+  /** A file handed to the program by the desktop: dropped on the icon, or opened from the file manager. */
+  z.strictObject({ kind: z.literal('file'), name: z.string(), base64: z.string() }),
+]);
+export type Push = z.infer<typeof pushSchema>;
+
+/** A refused or failed call, as a value: what went wrong, and what to do. */
+export const refusalSchema = z.strictObject({
+  code: z.enum([
+    'unknownCall',
+    'badRequest',
+    'notFound',
+    'notAllowed',
+    'diskFull',
+    'readOnly',
+    'damaged',
+    'tooLarge',
+    'internal',
+  ]),
+  message: z.string(),
+  remedy: z.string(),
+});
+export type Refusal = z.infer<typeof refusalSchema>;
+
+/** What comes back over either transport. */
+export type Reply<Name extends CallName> =
+  | { readonly ok: true; readonly value: CallReply<Name> }
+  | { readonly ok: false; readonly refusal: Refusal };
+
+/** The renderer's side of the bridge, the same in both hosts. */
+export interface Bridge {
+  ask<Name extends CallName>(name: Name, request: CallRequest<Name>): Promise<Reply<Name>>;
+  /** Calls back for each push until the signal is aborted. */
+  onPush(listener: (push: Push) => void, signal: AbortSignal): void;
+}

@@ -1,0 +1,142 @@
+/** The data that crosses the bridge, each with its one schema. Both hosts and the renderer infer their types here. */
+
+import { z } from 'zod';
+import { LEVELS } from '../../src/core/words.ts';
+
+const id = z.string().min(1).max(64);
+const timeMs = z.number().finite();
+const midi = z.int().min(0).max(127);
+const allowance = z.enum(['allow', 'flag']);
+/** A chart text may be long, not endless. */
+const chartText = z.string().max(1_000_000);
+
+export const takeEventSchema = z.discriminatedUnion('kind', [
+  z.strictObject({
+    kind: z.literal('noteOn'),
+    atMs: timeMs,
+    midi,
+    velocity: z.int().min(0).max(127),
+  }),
+  z.strictObject({ kind: z.literal('noteOff'), atMs: timeMs, midi }),
+  z.strictObject({ kind: z.literal('pedal'), atMs: timeMs, down: z.boolean() }),
+  z.strictObject({
+    kind: z.literal('allOff'),
+    atMs: timeMs,
+    cause: z.enum(['allNotesOff', 'disconnect']),
+  }),
+]);
+
+export const takeTempoSchema = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('steady'), tempoBpm: z.number().min(20).max(400) }),
+  z.strictObject({
+    kind: z.literal('mapped'),
+    points: z
+      .array(
+        z.strictObject({
+          atMs: timeMs,
+          atQuarter: z.number().finite(),
+          msPerQuarter: z.number().positive(),
+        }),
+      )
+      .min(1)
+      .max(100_000),
+  }),
+]);
+
+/** Everything a grader needs beside the form; the same fields as the core's `GradeSettings`, all given. */
+export const gradeSettingsSchema = z.strictObject({
+  level: z.enum(LEVELS),
+  tempo: takeTempoSchema,
+  choruses: z.int().min(1).max(1000).nullable(),
+  slotsPerBeat: z.union([z.literal(1), z.literal(2), z.literal(3), z.literal(4)]).nullable(),
+  swing: z.number().min(1).max(4),
+  latencyMs: z.number().min(-500).max(1000),
+  splitMidi: midi.nullable(),
+  toleranceMs: z.number().min(0).max(500).nullable(),
+  approach: allowance,
+  repeats: allowance,
+  lineUp: allowance,
+  anticipation: allowance,
+  leftHand: z.boolean(),
+});
+
+/**
+ * What a take was played on. The chart's text is kept with the take, so that its report stays what it was when
+ * the chart is edited later; `bars` is the range played, in bars of the unrolled form, or null for all of it.
+ */
+export const takeSetUpSchema = z.strictObject({
+  chartId: id,
+  chartTitle: z.string().max(500),
+  chartText,
+  plan: z.string().max(200),
+  /** Key the chart was transposed to, as `Bb` or `F#m`. */
+  key: z.string().max(8),
+  bars: z.strictObject({ from: z.int().min(1), to: z.int().min(1) }).nullable(),
+  grade: gradeSettingsSchema,
+  deviceName: z.string().max(200).nullable(),
+});
+
+/** Figures of a report kept beside a take so that lists need not grade again. */
+export const takeFiguresSchema = z.strictObject({
+  slots: z.int().min(0),
+  clean: z.int().min(0),
+  changesCounted: z.int().min(0),
+  changesOnTime: z.int().min(0),
+});
+
+export const takeRowSchema = z.strictObject({
+  takeId: id,
+  /** Wall clock, ms since 1970. */
+  startedAtMs: z.number(),
+  endMs: timeMs,
+  note: z.string().max(10_000),
+  figures: takeFiguresSchema.nullable(),
+  /** `recording` until it is finished; a `recording` take of an ended session can be recovered. */
+  state: z.enum(['recording', 'finished', 'recoverable']),
+  setUp: takeSetUpSchema.omit({ chartText: true }),
+});
+
+export const takeRecordSchema = z.strictObject({
+  row: takeRowSchema,
+  setUp: takeSetUpSchema,
+  events: z.array(takeEventSchema).max(2_000_000),
+});
+
+export const chartRowSchema = z.strictObject({
+  chartId: id,
+  title: z.string(),
+  text: chartText,
+  builtIn: z.boolean(),
+  lastPlayedAtMs: z.number().nullable(),
+});
+
+/** What is remembered of one input device together with one sound output. */
+export const deviceSchema = z.strictObject({
+  deviceName: z.string().min(1).max(200),
+  outputName: z.string().max(200),
+  latencyMs: z.number().min(-500).max(1000),
+  /** Spread of the calibration it came from (standard deviation), null when it was set by hand. */
+  spreadMs: z.number().min(0).max(1000).nullable(),
+  splitMidi: midi.nullable(),
+  channel: z.int().min(1).max(16).nullable(),
+});
+
+/** A player's choices, one document; the renderer owns its shape beyond size and JSON. */
+export const settingsSchema = z.record(z.string().max(100), z.json());
+
+export const textProblemSchema = z.strictObject({
+  code: z.string(),
+  line: z.int(),
+  column: z.int(),
+  read: z.string(),
+  expected: z.string(),
+  suggestion: z.string().nullable(),
+});
+
+export type TakeSetUp = z.infer<typeof takeSetUpSchema>;
+export type TakeFigures = z.infer<typeof takeFiguresSchema>;
+export type TakeRow = z.infer<typeof takeRowSchema>;
+export type TakeRecord = z.infer<typeof takeRecordSchema>;
+export type ChartRow = z.infer<typeof chartRowSchema>;
+export type Device = z.infer<typeof deviceSchema>;
+export type Settings = z.infer<typeof settingsSchema>;
