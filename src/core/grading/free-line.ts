@@ -27,7 +27,8 @@ export function createFreeLine(
   let lastOrdinal = 0;
 
   function twelfthAt(onsetMs: number): number | null {
-    const twelfth = Math.round(clock.beatAt(onsetMs) * TWELFTHS);
+    // Adding 0 turns the −0 of a slightly early downbeat into 0, which JSON keeps.
+    const twelfth = Math.round(clock.beatAt(onsetMs) * TWELFTHS) + 0;
     return twelfth < 0 || twelfth >= endTwelfth ? null : twelfth;
   }
 
