@@ -1,7 +1,8 @@
 /** Header lines: which line is one, and what the known ones say. */
 
 import { failure, type Outcome, success, type TextPlace } from '../problem.ts';
-import { formatKey, type Key, keyFifths, parseKey } from '../theory/key.ts';
+import type { Key } from '../theory/key.ts';
+import { parseKeyText } from './key-text.ts';
 import type { SourceLine } from './lines.ts';
 import { formatMeter, METERS, parseMeter } from './meter.ts';
 import type { HeaderLine, Meter } from './model.ts';
@@ -134,40 +135,15 @@ function missing(name: Exclude<SingleName, 'tempo'>, others: readonly RawHeader[
   return chartProblem(MISSING[name], slip, slip.name, EXPECTED[name], suggestion);
 }
 
-/** Reads a key whose signature has at most seven sharps or flats. Problem: `unknownKey`. */
+/** Problem: `unknownKey`. */
 function readKey(header: RawHeader): Outcome<Key, ChartProblem> {
-  const key = parseKey(header.value);
-  if (key !== null && isWritableKey(key)) return success(key);
-  const expected =
-    key === null ? 'a key such as Bb or F#m' : 'a key with at most seven sharps or flats';
-  const suggestion = key === null ? nearestKey(header.value) : formatKey(respelled(key));
-  return failure(valueProblem(header, 'unknownKey', expected, suggestion));
-}
-
-/** True when the key's signature has at most seven sharps or flats; others are not written. */
-export function isWritableKey(key: Key): boolean {
-  return Math.abs(keyFifths(key)) <= 7;
-}
-
-/** The same key under its other name, with fewer sharps or flats. */
-export function respelled(key: Key): Key {
-  return { ...key, tonic: key.tonic + (keyFifths(key) > 0 ? -12 : 12) };
-}
-
-const KEY_NAMES: readonly string[] = ['major', 'minor'].flatMap((mode) =>
-  Array.from({ length: 15 }, (_, index) => {
-    const tonic = index - 7 + (mode === 'minor' ? 3 : 0);
-    return formatKey({ tonic, mode: mode === 'minor' ? 'minor' : 'major' });
-  }),
-);
-
-/** A key whose text differs in letter case or white space only, or by one letter in a long word. */
-function nearestKey(text: string): string | null {
-  const compact = text.slice(0, 40).replace(/\s/gu, '');
-  const fixed = compact.charAt(0).toUpperCase() + compact.slice(1).toLowerCase();
-  const key = parseKey(fixed);
-  if (key !== null && isWritableKey(key)) return formatKey(key);
-  return fixed.length > 2 ? nearestOf(fixed, KEY_NAMES) : null;
+  const key = parseKeyText(header.value);
+  if (key.ok) return key;
+  return failure(
+    ...key.problems.map(({ expected, suggestion }) =>
+      valueProblem(header, 'unknownKey', expected, suggestion),
+    ),
+  );
 }
 
 function readMeter(header: RawHeader): Outcome<Meter, ChartProblem> {

@@ -1,8 +1,10 @@
 /** Charts: their text, the form they unroll to, their transposition. The only door to this folder. */
 
+export { formatBeats } from './beats.ts';
 export * from './chart-json.ts';
 export { formatChart } from './format-chart.ts';
-export { isWritableKey, respelled, TEMPO_RANGE_BPM } from './headers.ts';
+export { TEMPO_RANGE_BPM } from './headers.ts';
+export { type KeyProblem, parseKeyText } from './key-text.ts';
 export * from './meter.ts';
 export type * from './model.ts';
 export { MAX_CHART_BARS, MAX_CHART_LENGTH, MAX_CHART_PROBLEMS, parseChart } from './parse-chart.ts';

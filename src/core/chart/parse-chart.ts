@@ -47,7 +47,7 @@ export function parseChart(text: string): Outcome<Chart, ChartProblem> {
 
 /** Control characters that no text file holds; tab, line ends and form feed are fine. */
 // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is looked for
-const NOT_TEXT = /[\u0000-\u0008\u000B\u000E-\u001F\uFFFE\uFFFF]/u;
+const NOT_TEXT = /[\u0000-\u0008\u000B\u000E-\u001F\u007F-\u009F\uFFFE\uFFFF]/u;
 
 function checkText(text: string): ChartProblem | null {
   const start = { line: 1, column: 1 };

@@ -76,11 +76,12 @@ function beginEnding(
     report('endingOutsideRepeat', place, read, 'a |: and at least one bar before the endings');
     walk.open ??= place;
   } else if (number !== walk.ending + 1) {
-    report('endingOutOfOrder', place, read, `ending ${walk.ending + 1}`);
+    report('endingOutOfOrder', place, read, `|${walk.ending + 1}, ending ${walk.ending + 1}`);
   } else if (walk.ending > 0 && !walk.closed) {
     report('endingNotClosed', place, read, `:|${number}, which also ends ending ${walk.ending}`);
   }
-  walk.ending = number;
+  // Counting on as if it were right, so that one slip is reported once.
+  walk.ending += 1;
   walk.closed = false;
 }
 

@@ -10,8 +10,8 @@ import {
   makeTone,
   parseTone,
   STEP_LETTERS,
-  simplifyTone,
   type Tone,
+  toneAlter,
 } from '../theory/tone.ts';
 import type { BarContent, Chart, GivenPalette, WrittenChord } from './model.ts';
 
@@ -82,12 +82,21 @@ function moveContent(content: BarContent, by: Interval): BarContent {
 
 function moveChord(chord: WrittenChord, by: Interval): WrittenChord {
   if (chord.symbol === null) return chord;
-  const root = chord.symbol.root + by;
-  // Root, bass and palette take the other name together, or the chord would be spelled in two keys at once.
-  const spelledBy = by + (simplifyTone(root) - root);
+  const spelledBy = by + simplifyingShift(chord.symbol.root + by);
   const symbol = transposeChordSymbol(chord.symbol, spelledBy);
   const given = chord.given === null ? null : moveGiven(chord.given, spelledBy, symbol.root);
   return { ...chord, symbol, given };
+}
+
+/**
+ * What to add to a root until it has one accidental at most. Bass and palette take the other name with it, or the
+ * chord would be spelled in two keys at once.
+ */
+function simplifyingShift(root: Tone): Interval {
+  let shift = 0;
+  while (toneAlter(root + shift) < -1) shift += ENHARMONIC;
+  while (toneAlter(root + shift) > 1) shift -= ENHARMONIC;
+  return shift;
 }
 
 /**

@@ -1,0 +1,41 @@
+/** A problem in a text file, as lines for a terminal: the place, the source line with a caret, and the remedy. */
+
+import type { TextProblem } from '../../core/problem.ts';
+import type { Paint } from './paint.ts';
+
+export interface ShownProblem extends TextProblem {
+  readonly path: string;
+  /** The line the problem stands in, or null when there is none to show. */
+  readonly sourceLine: string | null;
+}
+
+/** Characters of the source line shown on either side of the problem. */
+const SHOWN_BESIDE = 50;
+
+/** Several lines, without a line end after the last. */
+export function showProblem(problem: ShownProblem, colours: Paint): string {
+  const place = colours.bold(printable(`${problem.path}:${problem.line}:${problem.column}`));
+  const sentence = `read “${printable(problem.read)}”, expected ${printable(problem.expected)}`;
+  const source =
+    problem.sourceLine === null ? [] : showSource(problem.sourceLine, problem.column, colours);
+  const remedy =
+    problem.suggestion === null
+      ? []
+      : [`  nearest: ${colours.cyan(printable(problem.suggestion))}`];
+  return [`${place}  ${sentence}`, ...source, ...remedy].join('\n');
+}
+
+function showSource(sourceLine: string, column: number, colours: Paint): readonly string[] {
+  // The byte order mark has no width and no column of its own.
+  const line = printable(sourceLine.replace(/^\uFEFF/u, ''));
+  const from = Math.max(0, column - 1 - SHOWN_BESIDE);
+  const shown = line.slice(from, column - 1 + SHOWN_BESIDE);
+  const before = line.slice(from, column - 1).replace(/[^\t]/gu, ' ');
+  return [`    ${colours.dim(shown)}`, `    ${before}${colours.yellow('^')}`];
+}
+
+/** Control characters from a file must not reach the terminal; tabs may. */
+export function printable(text: string): string {
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is replaced
+  return text.replace(/[\u0000-\u0008\u000A-\u001F\u007F-\u009F]/gu, '\uFFFD');
+}

@@ -1,0 +1,180 @@
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { LANTERN_WALK } from '../core/chart/example.ts';
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+let folder = '';
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'chart-command-'));
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+function file(name: string, content: string | Uint8Array): string {
+  const path = join(folder, name);
+  writeFileSync(path, content);
+  return path;
+}
+
+interface Run {
+  readonly status: number | null;
+  readonly stdout: string;
+  readonly stderr: string;
+}
+
+function run(
+  command: string,
+  args: readonly string[],
+  env: Readonly<Record<string, string>> = {},
+): Run {
+  const { status, stdout, stderr } = spawnSync(command, args, {
+    cwd: root,
+    encoding: 'utf8',
+    env: { ...process.env, FORCE_COLOR: '', ...env },
+  });
+  return { status, stdout, stderr };
+}
+
+function chart(...args: readonly string[]): Run {
+  return run(process.execPath, [join('src', 'main', 'chart.ts'), ...args]);
+}
+
+const ESCAPE = '\u001B';
+
+describe('the chart command', () => {
+  it('prints one JSON object through npm, on its own', () => {
+    const path = file('lantern.chart', LANTERN_WALK);
+    const { status, stdout, stderr } = run('npm', [
+      'run',
+      '--silent',
+      'chart',
+      '--',
+      path,
+      '--json',
+    ]);
+    expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
+    expect(JSON.parse(stdout)).toMatchObject({
+      schema: 'linekeeper.chart/1',
+      title: 'Lantern Walk',
+      key: 'Bb',
+      plans: ['plain', 'side door'],
+      errors: [],
+    });
+  });
+
+  it('prints a page: rows of bars, and for every chord its palette, its tones and why', () => {
+    const { status, stdout, stderr } = chart(file('lantern.chart', LANTERN_WALK));
+    expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
+    expect(stdout).toMatch(
+      /^Lantern Walk\nkey Bb · meter 4\/4 · tempo 66 · 8 bars · plan plain\nother plans: side door\n/u,
+    );
+    expect(stdout).toMatch(/^ {4}5 \| Cm7 +\| Cm7 +\| Cm7 F7 +\| Bb6 \/ \/ F7 \|$/mu);
+    expect(stdout).toMatch(
+      /^ +4\.1 +G7 +G phrygian dominant +G Ab B C D Eb F +given +named in the chart$/mu,
+    );
+    expect(stdout.match(/ chosen {2}/gu)).toHaveLength(10);
+    expect(stdout).not.toContain(ESCAPE);
+  });
+
+  it('prints another plan and another key', () => {
+    const path = file('lantern.chart', LANTERN_WALK);
+    const { status, stdout } = chart('--plan', 'side door', '--key=C', '--json', path);
+    const json = JSON.parse(stdout);
+    expect(status).toBe(0);
+    expect(json.key).toBe('C');
+    expect(json.bars[1].chords.map(({ symbol }: { symbol: string }) => symbol)).toEqual([
+      'Dm7',
+      'C#7',
+    ]);
+    // C# lydian dominant: B lydian dominant of the reference values, a tone up
+    expect(json.bars[1].chords[1].palette.pcs).toEqual([1, 3, 5, 7, 8, 10, 11]);
+  });
+
+  it('lists every error with its place, its line and a caret, and ends with 3', () => {
+    const path = file(
+      'broken.chart',
+      'title: Pier\nkey: C\nmeter: 4/4\n| C | Qm7 |\n| C |\tD <doriann> |\n',
+    );
+    const { status, stdout, stderr } = chart(path);
+    expect({ status, stdout }).toEqual({ status: 3, stdout: '' });
+    expect(stderr).toContain(`${path}:4:7  `);
+    expect(stderr).toContain('\n    | C | Qm7 |\n          ^\n');
+    expect(stderr).toContain(`${path}:5:`);
+    expect(stderr).toContain('\n    | C |\tD <doriann> |\n         \t');
+    expect(stderr).toContain('nearest: dorian');
+  });
+
+  it('puts the errors into the JSON when asked, and ends with 3', () => {
+    const { status, stdout, stderr } = chart(file('broken.chart', 'key: C\n| C |'), '--json');
+    expect({ status, stderr }).toEqual({ status: 3, stderr: '' });
+    const json = JSON.parse(stdout);
+    expect(json.bars).toEqual([]);
+    expect(json.errors).toHaveLength(2);
+    expect(json.errors[0]).toEqual({
+      line: 1,
+      column: 1,
+      read: 'no title',
+      expected: expect.any(String),
+      suggestion: null,
+    });
+  });
+
+  it.each([
+    ['a missing file', () => join(folder, 'nowhere.chart')],
+    ['a folder', () => folder],
+    ['bytes that are no UTF-8', () => file('latin.chart', Uint8Array.of(0x74, 0xe9, 0x0a))],
+    [
+      'a binary file',
+      () => file('binary.chart', Uint8Array.of(0x4d, 0x54, 0x68, 0x64, 0, 0, 0, 6)),
+    ],
+    ['an empty file', () => file('empty.chart', '')],
+    ['a file too large', () => file('large.chart', ' '.repeat(1024 * 1024 + 1))],
+  ])('%s ends with 3, said on standard error or in the JSON', (_, path) => {
+    const page = chart(path());
+    expect({ status: page.status, stdout: page.stdout }).toEqual({ status: 3, stdout: '' });
+    expect(page.stderr).not.toBe('');
+    expect(page.stderr).not.toMatch(/\n\s+at /u);
+    const json = chart(path(), '--json');
+    expect(json.status).toBe(3);
+    expect(JSON.parse(json.stdout).errors.length).toBeGreaterThan(0);
+  });
+
+  it.each([
+    ['no file', [], /argument/u],
+    ['two files', ['a.chart', 'b.chart'], /argument/u],
+    ['an unknown option', ['a.chart', '--jsno'], /--json/u],
+    ['an option without its value', ['a.chart', '--plan'], /--plan/u],
+  ])('%s is wrong usage: 2', (_, args, hint) => {
+    const { status, stdout, stderr } = chart(...args);
+    expect({ status, stdout }).toEqual({ status: 2, stdout: '' });
+    expect(stderr).toMatch(hint);
+  });
+
+  it.each([
+    ['a plan it does not have, with those it has', ['--plan', 'side dor'], /side door/u],
+    ['a key that is none', ['--key', 'H'], /key/u],
+    ['a key with the nearest one', ['--key', 'bb'], /Bb/u],
+    ['a key of the other mode', ['--key', 'Gm'], /\bG\b/u],
+  ])('%s is wrong usage: 2', (_, args, hint) => {
+    const { status, stdout, stderr } = chart(file('lantern.chart', LANTERN_WALK), ...args);
+    expect({ status, stdout }).toEqual({ status: 2, stdout: '' });
+    expect(stderr).toMatch(hint);
+  });
+
+  it('explains itself', () => {
+    const { status, stdout, stderr } = chart('--help');
+    expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
+    for (const option of ['--plan', '--key', '--json', 'npm run --silent chart --'])
+      expect(stdout).toContain(option);
+  });
+
+  it('does not let control characters of a file reach the terminal', () => {
+    const { stderr } = chart(file('escape.chart', `title: ${ESCAPE}[31mred\n`));
+    expect(stderr).toContain('title:');
+    expect(stderr).not.toContain(ESCAPE);
+  });
+});
