@@ -6,6 +6,7 @@ import {
   type ChartJson,
   chartErrorsJson,
   chartJson,
+  describeProblem,
   type Form,
   parseKeyText,
   transposeToKey,
@@ -75,16 +76,9 @@ function inPlan(chart: Chart, name: string): Form {
   throw usageError('--plan', form.problems);
 }
 
-interface ValueProblem {
-  readonly read: string;
-  readonly expected: string;
-  readonly suggestion: string | null;
-}
+type ValueProblem = Parameters<typeof describeProblem>[0];
 
 function usageError(option: string, problems: readonly ValueProblem[]): UsageError {
-  const lines = problems.map(({ read, expected, suggestion }) => {
-    const near = suggestion === null ? '' : `\n(Did you mean ${suggestion}?)`;
-    return `option '${option}': read “${read}”, expected ${expected}${near}`;
-  });
-  return new UsageError(lines.join('\n'));
+  const sentences = problems.map((problem) => `option '${option}': ${describeProblem(problem)}`);
+  return new UsageError(sentences.join('\n'));
 }

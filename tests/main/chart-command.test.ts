@@ -101,7 +101,7 @@ describe('the chart command', () => {
     );
     const { status, stdout, stderr } = chart(path);
     expect({ status, stdout }).toEqual({ status: 3, stdout: '' });
-    expect(stderr).toContain(`${path}:4:7  `);
+    expect(stderr).toContain(`${path}:4:7  Read “Qm7”`);
     expect(stderr).toContain('\n    | C | Qm7 |\n          ^\n');
     expect(stderr).toContain(`${path}:5:`);
     expect(stderr).toContain('\n    | C |\tD <doriann> |\n         \t');

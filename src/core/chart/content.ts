@@ -3,7 +3,8 @@
 import type { ChordSymbol } from '../theory/chord-symbol.ts';
 import { parseChordSymbol, parsePaletteText } from '../theory/index.ts';
 import { type BeatItem, placeOnBeats } from './beats.ts';
-import type { ContentToken, RawBar } from './block.ts';
+import type { RawBar } from './block.ts';
+import type { ContentToken } from './line-items.ts';
 import { beatsPerBar, formatMeter, isCompound } from './meter.ts';
 import type { BarContent, GivenPalette, Meter } from './model.ts';
 import { type ChartProblem, chartProblem } from './problems.ts';

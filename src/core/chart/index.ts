@@ -2,13 +2,15 @@
 
 export { formatBeats } from './beats.ts';
 export * from './chart-json.ts';
+export { MAX_CHART_LENGTH } from './check-text.ts';
 export { formatChart } from './format-chart.ts';
 export { TEMPO_RANGE_BPM } from './headers.ts';
 export { type KeyProblem, parseKeyText } from './key-text.ts';
 export * from './meter.ts';
 export type * from './model.ts';
-export { MAX_CHART_BARS, MAX_CHART_LENGTH, MAX_CHART_PROBLEMS, parseChart } from './parse-chart.ts';
+export { MAX_CHART_BARS, parseChart } from './parse-chart.ts';
 export { CHART_PROBLEM_CODES, type ChartProblem, type ChartProblemCode } from './problems.ts';
-export { describeProblem } from './sentences.ts';
+export { MAX_CHART_PROBLEMS } from './read-bars.ts';
+export { describeMismatch, describeProblem } from './sentences.ts';
 export { type ModeProblem, transposeChart, transposeToKey } from './transpose-chart.ts';
 export { planNames, sliceForm, type UnrollProblem, unrollForm } from './unroll.ts';

@@ -84,6 +84,11 @@ export function chartProblem(
   };
 }
 
+/** Adds problems to a list. A loop: spreading a hundred thousand of them into one call would overflow the stack. */
+export function addProblems(list: ChartProblem[], more: readonly ChartProblem[]): void {
+  for (const problem of more) list.push(problem);
+}
+
 function shorten(text: string): string {
   return text.length <= MAX_READ_LENGTH ? text : `${text.slice(0, MAX_READ_LENGTH)}…`;
 }

@@ -2,10 +2,18 @@
 
 import type { TextProblem } from '../problem.ts';
 
-/** One sentence or two: what was read, what was expected, and the nearest spelling when there is one. */
-export function describeProblem(problem: TextProblem): string {
-  const base = `Read ${quote(problem.read)}, expected ${problem.expected}.`;
-  return problem.suggestion === null ? base : `${base} Did you mean ${quote(problem.suggestion)}?`;
+type Described = Pick<TextProblem, 'read' | 'expected' | 'suggestion'>;
+
+/** What was read and what was expected, as one sentence; the place and the suggestion are left to the caller. */
+export function describeMismatch({ read, expected }: Described): string {
+  return `Read ${quote(read)}, expected ${expected}.`;
+}
+
+/** One sentence, and the nearest spelling as a second one when there is one. */
+export function describeProblem(problem: Described): string {
+  const mismatch = describeMismatch(problem);
+  const { suggestion } = problem;
+  return suggestion === null ? mismatch : `${mismatch} Did you mean ${quote(suggestion)}?`;
 }
 
 function quote(text: string): string {

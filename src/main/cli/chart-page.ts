@@ -64,7 +64,7 @@ function sectionPart(bars: readonly FormBar[], form: Form, colours: Paint): stri
 /** `  5 | Cm7  | F7   |`: the row's first bar number, then its bars, of equal width in a section. */
 function barRows(bars: readonly FormBar[], form: Form): readonly string[] {
   const cells = bars.map((bar) => barText(bar, meterBefore(bar, form)));
-  const width = Math.max(...cells.map((cell) => cell.length));
+  const width = widest(cells);
   const rows: string[] = [];
   for (let start = 0; start < cells.length; start += BARS_PER_ROW) {
     const row = cells.slice(start, start + BARS_PER_ROW).map((cell) => cell.padEnd(width));
@@ -87,34 +87,35 @@ function barNumber(bar: FormBar | undefined): string {
   return String(bar?.bar ?? '').padStart(5);
 }
 
-/** One line for each chord: place, symbol, palette, tones, whether it was given or chosen, and why. */
+/** Place, symbol, palette, tones, whether it was given or chosen, and why. */
+type ChordRow = readonly [string, string, string, string, string, string];
+
+/** One line for each chord, and one more for the falling form of a two-way palette. */
 function chordRows(bars: readonly FormBar[], colours: Paint): readonly string[] {
-  const rows = bars.flatMap((bar) => bar.chords.map((chord) => chordCells(bar, chord)));
-  const widths = [0, 1, 2, 3, 4].map((column) =>
-    Math.max(...rows.map((row) => row[column]?.length ?? 0)),
-  );
+  const rows = bars.flatMap((bar) => bar.chords.flatMap((chord) => rowsOfChord(bar, chord)));
+  const widths = [0, 1, 2, 3, 4].map((column) => widest(rows.map((row) => row[column] ?? '')));
   return rows.map((row) => {
-    const [place = '', symbol = '', palette = '', tones = '', source = '', reason = ''] = row.map(
-      (cell, column) => cell.padEnd(widths[column] ?? 0),
-    );
+    const cells = row.map((cell, column) => cell.padEnd(widths[column] ?? 0));
+    const [place = '', symbol = '', palette = '', tones = '', source = '', reason = ''] = cells;
     const parts = [colours.dim(place), colours.bold(symbol), colours.cyan(palette), tones, source];
     return `  ${parts.join('  ')}  ${colours.dim(reason)}`.trimEnd();
   });
 }
 
-function chordCells(bar: FormBar, chord: FormChord): readonly string[] {
-  const place = `${bar.bar}.${chord.beat}`.padStart(5);
-  if (chord.symbol === null)
-    return [place, NO_CHORD, 'any note', '', '', 'no chord: nothing is outside'];
-  if (chord.chosen === null) return [place, chord.symbol.text, 'none', '', '', ''];
-  const { palette, given, reason } = chord.chosen;
-  const falling = palette.falling === null ? '' : ` / falling ${palette.falling.notes.join(' ')}`;
-  return [
-    place,
-    chord.symbol.text,
-    `${palette.root} ${palette.name}`,
-    palette.notes.join(' ') + falling,
-    given ? 'given' : 'chosen',
-    reason,
-  ];
+function rowsOfChord(bar: FormBar, { beat, symbol, chosen }: FormChord): readonly ChordRow[] {
+  const place = `${bar.bar}.${beat}`.padStart(5);
+  if (symbol === null) return [[place, NO_CHORD, '', 'any note', '', 'nothing is outside here']];
+  if (chosen === null) return [[place, symbol.text, '', '', '', 'no palette']];
+  const { palette, given, reason } = chosen;
+  const name = `${palette.root} ${palette.name}`;
+  const source = given ? 'given' : 'chosen';
+  const rising: ChordRow = [place, symbol.text, name, palette.notes.join(' '), source, reason];
+  const { falling } = palette;
+  return falling === null
+    ? [rising]
+    : [rising, ['', '', 'falling', falling.notes.join(' '), '', '']];
+}
+
+function widest(texts: readonly string[]): number {
+  return texts.reduce((width, text) => Math.max(width, text.length), 0);
 }

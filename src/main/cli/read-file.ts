@@ -71,7 +71,7 @@ function decodeUtf8(bytes: Uint8Array): Outcome<string, TextProblem<FileProblemC
 function systemProblem(path: string, error: unknown): TextProblem<FileProblemCode> {
   const code = error instanceof Error && 'code' in error ? String(error.code) : 'unknown error';
   if (code === 'ENOENT' || code === 'ENOTDIR') {
-    return fileProblem('fileMissing', path, 'the path of a file that exists');
+    return fileProblem('fileMissing', 'no such file', 'the path of a file that exists');
   }
-  return fileProblem('fileRefused', `${path} (${code})`, 'a file this user may read');
+  return fileProblem('fileRefused', code, 'a file this user may read');
 }

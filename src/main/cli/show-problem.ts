@@ -1,5 +1,6 @@
 /** A problem in a text file, as lines for a terminal: the place, the source line with a caret, and the remedy. */
 
+import { describeMismatch } from '../../core/chart/index.ts';
 import type { TextProblem } from '../../core/problem.ts';
 import type { Paint } from './paint.ts';
 
@@ -14,15 +15,16 @@ const SHOWN_BESIDE = 50;
 
 /** Several lines, without a line end after the last. */
 export function showProblem(problem: ShownProblem, colours: Paint): string {
-  const place = colours.bold(printable(`${problem.path}:${problem.line}:${problem.column}`));
-  const sentence = `read “${printable(problem.read)}”, expected ${printable(problem.expected)}`;
-  const source =
-    problem.sourceLine === null ? [] : showSource(problem.sourceLine, problem.column, colours);
+  const { path, line, column, sourceLine } = problem;
+  // A file that could not be read at all has no place inside.
+  const place = sourceLine === null ? path : `${path}:${line}:${column}`;
+  const sentence = printable(describeMismatch(problem));
+  const source = sourceLine === null ? [] : showSource(sourceLine, column, colours);
   const remedy =
     problem.suggestion === null
       ? []
       : [`  nearest: ${colours.cyan(printable(problem.suggestion))}`];
-  return [`${place}  ${sentence}`, ...source, ...remedy].join('\n');
+  return [`${colours.bold(printable(place))}  ${sentence}`, ...source, ...remedy].join('\n');
 }
 
 function showSource(sourceLine: string, column: number, colours: Paint): readonly string[] {

@@ -133,6 +133,16 @@ describe('hostile text', () => {
     expect(performance.now() - startedMs).toBeLessThan(SLOWEST_MS);
   });
 
+  it.each(['| ', '|| ', '| Q ', '[A]\n', 'x\n', '| C <> ', 'a: b\n', 'plan: x\n| C |\n'])(
+    'the longest text, all of %j, ends in bounded time without a throw',
+    (piece) => {
+      const room = MAX_CHART_LENGTH - textOf('').length;
+      const startedMs = performance.now();
+      expect(parseChart(textOf(piece.repeat(Math.floor(room / piece.length)))).ok).toBe(false);
+      expect(performance.now() - startedMs).toBeLessThan(2 * SLOWEST_MS);
+    },
+  );
+
   it.each(['__proto__', 'constructor', 'hasOwnProperty', 'toString'])(
     '%s is a name like any other',
     (name) => {
