@@ -9,15 +9,17 @@ import type { Strike } from '../take/strikes.ts';
 /** A spare onset repairs an empty neighbour only when nearer to it than this share of the slots' distance. */
 export const REPAIR_SHARE = 0.75;
 
-/** One slot whose filling can no longer change. */
-export interface AlignedSlot {
-  readonly slot: number;
-  readonly strike: Strike | null;
-  /** Onsets of its cell that fill no slot. */
-  readonly spares: readonly Strike[];
-  /** Keys that went down together with an onset of its cell, without being the line's note. */
-  readonly doubles: readonly Strike[];
-}
+/**
+ * Told of one slot whose filling can no longer change: its strike (null: nothing fills it), the onsets of its cell
+ * that fill no slot, and the strikes of its cell that have doubles.
+ */
+export type SlotAligned = (
+  slot: number,
+  nominalMs: number,
+  strike: Strike | null,
+  spares: readonly Strike[],
+  doubled: readonly Strike[],
+) => void;
 
 export interface Alignment {
   /** Takes the next strike in order of time. */
@@ -37,35 +39,36 @@ interface Cell {
   /** Spare onsets after the slot's time, in order; they may still fill the next slot. */
   after: readonly Strike[];
   spares: readonly Strike[];
-  doubles: readonly Strike[];
+  readonly doubled: readonly Strike[];
 }
-
-const EMPTY: Cell = { strike: null, after: NONE, spares: NONE, doubles: NONE };
 
 /**
  * Starts an alignment on a grid; `emit` gets each slot once, in order. A cell owns the time from the midpoint
  * to its previous slot up to, but not including, the midpoint to its next. Of two onsets equally near the
  * earlier fills the slot. Onsets before the first cell or after the last planned one belong to no slot.
  */
-export function createAlignment(grid: SlotGrid, emit: (aligned: AlignedSlot) => void): Alignment {
+export function createAlignment(grid: SlotGrid, emit: SlotAligned): Alignment {
   let slot = 0;
   let nominalMs = grid.timeMs(0);
   let beforeMs = grid.timeMs(-1);
   let afterMs = grid.timeMs(1);
   let cellEndMs = (nominalMs + afterMs) / 2;
   const lineStartMs = (beforeMs + nominalMs) / 2;
-  let inCell: Strike[] = [];
+  /** The strikes of the cell under way: nearly always one at most. */
+  let first: Strike | null = null;
+  let more: Strike[] | null = null;
   let previous: Cell | null = null;
   const slotCount = grid.plannedSlots ?? Number.POSITIVE_INFINITY;
 
   function finishCell(): void {
-    const cell = inCell.length === 0 ? { ...EMPTY } : fillCell(inCell, nominalMs);
-    if (inCell.length > 0) inCell = [];
+    const cell = fillCell(first, more, nominalMs);
+    first = null;
+    more = null;
     if (previous !== null) {
       const distanceMs = nominalMs - beforeMs;
       if (cell.strike === null) repairForwards(previous, cell, nominalMs, distanceMs);
       else if (previous.strike === null) repairBackwards(previous, cell, beforeMs, distanceMs);
-      settle(slot - 1, previous);
+      settle(previous);
     }
     previous = cell;
     slot++;
@@ -75,9 +78,15 @@ export function createAlignment(grid: SlotGrid, emit: (aligned: AlignedSlot) => 
     cellEndMs = (nominalMs + afterMs) / 2;
   }
 
-  function settle(settled: number, cell: Cell): void {
+  function settle(cell: Cell): void {
     const spares = cell.after.length === 0 ? cell.spares : [...cell.spares, ...cell.after];
-    emit({ slot: settled, strike: cell.strike, spares, doubles: cell.doubles });
+    emit(slot - 1, beforeMs, cell.strike, spares, cell.doubled);
+  }
+
+  function put(strike: Strike): void {
+    if (first === null) first = strike;
+    else if (more === null) more = [strike];
+    else more.push(strike);
   }
 
   function advance(timeMs: number): void {
@@ -88,14 +97,14 @@ export function createAlignment(grid: SlotGrid, emit: (aligned: AlignedSlot) => 
     add(strike) {
       if (strike.onsetMs < lineStartMs) return;
       advance(strike.onsetMs);
-      if (slot < slotCount) inCell.push(strike);
+      if (slot < slotCount) put(strike);
     },
     advance,
     end() {
-      if (inCell.length > 0 && slot < slotCount) finishCell();
+      if (first !== null && slot < slotCount) finishCell();
       // One empty cell more: the last onset may be a spare that fills it.
       if (previous !== null && previous.after.length > 0 && slot < slotCount) finishCell();
-      if (previous !== null) settle(slot - 1, previous);
+      if (previous !== null) settle(previous);
       previous = null;
     },
     slotAt(timeMs) {
@@ -111,25 +120,20 @@ export function createAlignment(grid: SlotGrid, emit: (aligned: AlignedSlot) => 
   };
 }
 
-function fillCell(onsets: readonly Strike[], nominalMs: number): Cell {
-  let strike = onsets[0] ?? null;
-  for (const onset of onsets) {
-    if (
-      strike === null ||
-      Math.abs(onset.onsetMs - nominalMs) < Math.abs(strike.onsetMs - nominalMs)
-    ) {
-      strike = onset;
-    }
+function fillCell(first: Strike | null, more: readonly Strike[] | null, nominalMs: number): Cell {
+  if (first === null || more === null) {
+    const doubled = first === null || first.doubles.length === 0 ? NONE : [first];
+    return { strike: first, after: NONE, spares: NONE, doubled };
   }
-  const doubles = onsets.some((onset) => onset.doubles.length > 0)
-    ? onsets.filter((onset) => onset.doubles.length > 0)
-    : NONE;
-  if (onsets.length === 1) return { strike, after: NONE, spares: NONE, doubles };
+  const onsets = [first, ...more];
+  const strike = onsets.reduce((nearest, onset) =>
+    Math.abs(onset.onsetMs - nominalMs) < Math.abs(nearest.onsetMs - nominalMs) ? onset : nearest,
+  );
   return {
     strike,
     spares: onsets.filter((onset) => onset !== strike && onset.onsetMs < nominalMs),
     after: onsets.filter((onset) => onset !== strike && onset.onsetMs >= nominalMs),
-    doubles,
+    doubled: onsets.filter((onset) => onset.doubles.length > 0),
   };
 }
 

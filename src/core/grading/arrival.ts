@@ -3,7 +3,7 @@
 import type { Arrival } from '../words.ts';
 import type { Course } from './course.ts';
 import { chordAt } from './inside.ts';
-import { type Ledger, NO_NOTE } from './ledger.ts';
+import { type Ledger, midiAt } from './ledger.ts';
 import { hasPc } from './palette-view.ts';
 
 /** One chord boundary as the line met it. */
@@ -89,8 +89,8 @@ export function createArrivalReader(
   function countEarly(slot: number, newMask: number): number {
     let count = 0;
     for (let index = slot - 1; index >= stretchStart; index--) {
-      const midi = ledger.midi[index] ?? NO_NOTE;
-      if (midi === NO_NOTE || !hasPc(newMask, midi % 12)) break;
+      const midi = midiAt(ledger, index);
+      if (midi === null || !hasPc(newMask, midi % 12)) break;
       count++;
     }
     return count;
@@ -99,10 +99,10 @@ export function createArrivalReader(
   return {
     settled,
     read(index) {
-      const reached = ledger.ordinal[index] ?? 0;
+      const reached = ledger.entries[index]?.ordinal ?? 0;
       while (ordinal < reached) passBoundary(++ordinal, index);
-      const midi = ledger.midi[index] ?? NO_NOTE;
-      if (open === null || open.provenAt !== null || midi === NO_NOTE) return;
+      const midi = midiAt(ledger, index);
+      if (open === null || open.provenAt !== null || midi === null) return;
       if (hasPc(open.newMask, midi % 12)) {
         open.provenAt = index;
         settle(outcome(open));

@@ -6,35 +6,35 @@ import { defaultSlotsPerBeat, formatMeter, isCompound } from '../grid/meter.ts';
 import type { Onset } from '../take/strikes.ts';
 import { FAULTS } from '../words.ts';
 import type { BoundaryArrival } from './arrival.ts';
+import type { Course } from './course.ts';
 import { chordAt } from './inside.ts';
-import { FAULT_LISTS, MARK_LISTS, NO_NOTE } from './ledger.ts';
+import { FAULT_LISTS, type Ledger, MARK_LISTS } from './ledger.ts';
 import { judgeLeftHand } from './left-hand.ts';
+import type { EntryPlace, LineEntry } from './line-entry.ts';
 import {
   REPORT_SCHEMA,
   type Report,
   type ReportBar,
   type ReportChange,
-  type ReportNote,
   type ReportSlot,
   type ReportSummary,
 } from './report.ts';
 import type { CompleteSettings } from './settings.ts';
 import { type Graded, summariseLine, summariseRhythm, summariseTiming } from './summary.ts';
 
-/** A slot as it is told live: how long its note will last is not yet known. */
-export type SettledSlot = Omit<ReportSlot, 'note'> & {
-  readonly note: Omit<ReportNote, 'durationMs'> | null;
-};
-
-type Written = Omit<Graded, 'last'>;
+/** What is written down of a take, with a way to ask how long a note lasted, or has lasted so far. */
+export interface Written {
+  readonly course: Course;
+  readonly ledger: Ledger;
+  placeOf(index: number): EntryPlace;
+  durationMs(noteId: number): number;
+}
 
 /** One settled entry in the report's words. */
-export function slotRecord({ course, ledger, placeOf }: Written, index: number): SettledSlot {
-  const { chorus, bar, beat, sub } = placeOf(index);
-  const chord = chordAt(course, ledger.ordinal[index] ?? 0);
-  const midi = ledger.midi[index] ?? NO_NOTE;
-  const nominalMs = ledger.nominalMs[index] ?? 0;
-  const onsetMs = ledger.onsetMs[index] ?? 0;
+export function slotRecord(written: Written, entry: LineEntry): ReportSlot {
+  const { index, strike, nominalMs } = entry;
+  const { chorus, bar, beat, sub } = written.placeOf(index);
+  const chord = chordAt(written.course, entry.ordinal);
   return {
     index,
     chorus,
@@ -45,17 +45,18 @@ export function slotRecord({ course, ledger, placeOf }: Written, index: number):
     palette: chord?.paletteText ?? '',
     nominalMs,
     note:
-      midi === NO_NOTE
+      strike === null
         ? null
         : {
-            midi,
-            name: chord?.spell(midi) ?? '',
-            onsetMs,
-            deviationMs: onsetMs - nominalMs,
-            velocity: ledger.velocity[index] ?? 0,
+            midi: strike.midi,
+            name: chord?.spell(strike.midi) ?? '',
+            onsetMs: strike.onsetMs,
+            deviationMs: strike.onsetMs - nominalMs,
+            velocity: strike.velocity,
+            durationMs: written.durationMs(strike.noteId),
           },
-    faults: FAULT_LISTS[ledger.faults[index] ?? 0] ?? [],
-    marks: MARK_LISTS[ledger.marks[index] ?? 0] ?? [],
+    faults: FAULT_LISTS[entry.faults] ?? [],
+    marks: MARK_LISTS[entry.marks] ?? [],
   };
 }
 
@@ -80,14 +81,13 @@ export function changeRecord({ course }: Written, arrival: BoundaryArrival): Rep
   };
 }
 
-/** Everything a report is made from. `durationMs` is asked by note id. */
+/** Everything a report is made from. */
 export interface ReportSource extends Written {
   readonly clock: BeatClock;
   readonly settings: CompleteSettings;
   readonly arrivals: readonly BoundaryArrival[];
   readonly leftHand: readonly Onset[];
   readonly unplayed: number;
-  durationMs(noteId: number): number;
 }
 
 /**
@@ -98,12 +98,8 @@ export function buildReport(source: ReportSource): Report {
   const { course, ledger, settings } = source;
   const { form } = course;
   const last = ledger.lastFilled;
-  const slots: ReportSlot[] = [];
-  for (let index = 0; index <= last; index++) {
-    const record = slotRecord(source, index);
-    const durationMs = source.durationMs(ledger.noteId[index] ?? -1);
-    slots.push({ ...record, note: record.note === null ? null : { ...record.note, durationMs } });
-  }
+  const entries = ledger.entries.slice(0, last + 1);
+  const slots = entries.map((entry) => slotRecord(source, entry));
   const changes = source.arrivals
     .filter((arrival) => arrival.slot <= last)
     .sort((a, b) => a.ordinal - b.ordinal)
@@ -127,40 +123,38 @@ export function buildReport(source: ReportSource): Report {
     changes,
     leftHand: leftHandOf(source, last),
     bars,
-    summary: summarise(source, last, bars, changes),
+    summary: summarise(source, entries, bars, changes),
   };
 }
 
 function leftHandOf(source: ReportSource, last: number): Report['leftHand'] {
   const { course, clock, settings } = source;
   if (!settings.leftHand || settings.splitMidi === null || last < 0) return [];
-  const beatsPerChorus = course.form.bars.reduce(
-    (beats, bar) => beats + bar.chords.reduce((inBar, chord) => inBar + chord.beats, 0),
-    0,
-  );
-  const endBeat = source.placeOf(last).beatsIn;
-  return judgeLeftHand(course, clock, beatsPerChorus, source.leftHand, endBeat);
+  return judgeLeftHand(course, clock, source.leftHand, source.placeOf(last).beatsIn);
 }
 
 type MutableBar = { -readonly [Key in keyof ReportBar]: ReportBar[Key] };
+
+/** Bars are looked up by chorus and bar in one number; no form has this many bars. */
+const BARS_PER_CHORUS_LIMIT = 1_000_000;
 
 function tallyBars(
   slots: readonly ReportSlot[],
   changes: readonly ReportChange[],
 ): readonly ReportBar[] {
-  const bars = new Map<string, MutableBar>();
+  const bars = new Map<number, MutableBar>();
   let current: MutableBar | null = null;
   for (const { chorus, bar, faults } of slots) {
     if (current === null || current.bar !== bar || current.chorus !== chorus) {
       current = emptyBar(chorus, bar);
-      bars.set(`${chorus}:${bar}`, current);
+      bars.set(chorus * BARS_PER_CHORUS_LIMIT + bar, current);
     }
     current.slots++;
     if (faults.length === 0) current.clean++;
     for (const fault of faults) current[fault]++;
   }
   for (const change of changes) {
-    const bar = bars.get(`${change.chorus}:${change.bar}`);
+    const bar = bars.get(change.chorus * BARS_PER_CHORUS_LIMIT + change.bar);
     if (bar !== undefined && change.arrival === 'late') bar.lateChanges++;
   }
   return [...bars.values()];
@@ -173,13 +167,13 @@ function emptyBar(chorus: number, bar: number): MutableBar {
 
 function summarise(
   source: ReportSource,
-  last: number,
+  entries: readonly LineEntry[],
   bars: readonly ReportBar[],
   changes: readonly ReportChange[],
 ): ReportSummary {
   const { form } = source.course;
-  const graded = { ...source, last };
-  const slots = last + 1;
+  const graded: Graded = { course: source.course, entries, placeOf: source.placeOf };
+  const slots = entries.length;
   const sums = { clean: 0, gap: 0, early: 0, late: 0, outside: 0, interval: 0, extra: 0 };
   for (const bar of bars) {
     sums.clean += bar.clean;
@@ -205,7 +199,7 @@ function summarise(
   if (!free) return summary;
   return {
     ...summary,
-    rhythm: summariseRhythm(graded, source.durationMs, source.clock.timeMs, isCompound(form.meter)),
+    rhythm: summariseRhythm(graded, source.durationMs, source.clock, isCompound(form.meter)),
   };
 }
 

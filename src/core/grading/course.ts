@@ -37,6 +37,8 @@ export interface CourseChord {
 export interface Course {
   readonly form: Form;
   readonly chords: readonly CourseChord[];
+  /** Beats in one chorus. */
+  readonly beats: number;
 }
 
 export const NO_CHORD = 'N.C.';
@@ -79,6 +81,7 @@ export function layCourse(form: Form): Course {
   });
   return {
     form,
+    beats: barStart,
     chords: bare.map((chord, index) => ({
       ...chord,
       boundary: boundaryBetween(bare[(index + bare.length - 1) % bare.length], chord),

@@ -3,7 +3,7 @@
 import type { BeatClock } from '../grid/beat-clock.ts';
 import { createSlotGrid } from '../grid/slot-grid.ts';
 import type { Course } from './course.ts';
-import type { LineEntry, LineReader } from './line-entry.ts';
+import type { EntryListener, LineReader } from './line-entry.ts';
 import type { CompleteSettings } from './settings.ts';
 
 /** Places per beat at which a free note is read: the common refinement of triplets and sixteenths. */
@@ -14,7 +14,7 @@ export function createFreeLine(
   course: Course,
   clock: BeatClock,
   settings: CompleteSettings,
-  emit: (entry: LineEntry) => void,
+  emit: EntryListener,
 ): LineReader {
   const grid = createSlotGrid(course.form, clock, settings);
   const places: number[] = [];
@@ -60,17 +60,18 @@ export function createFreeLine(
       countSinceChange(ordinal);
       places.push(twelfth);
       const slotsInBeat = grid.slots[0]?.slotsInBeat ?? 1;
-      emit({
+      const entry = {
         index: places.length - 1,
         strike,
-        spares: [],
-        doubled: strike.doubles.length > 0 ? [strike] : [],
         nominalMs: clock.timeMs(beat),
         toleranceMs: null,
         ordinal,
         sinceChange,
         beforeChange: crossesChange(ordinal, ordinalAt(beat + 1 / slotsInBeat)),
-      });
+        faults: 0,
+        marks: 0,
+      };
+      emit(entry, [], strike.doubles.length > 0 ? [strike] : []);
     },
     advance() {},
     end() {},
@@ -82,7 +83,6 @@ export function createFreeLine(
       return {
         chorus: chorus + 1,
         bar: course.form.bars[at?.barIndex ?? 0]?.bar ?? 1,
-        barIndex: at?.barIndex ?? 0,
         beat: at?.beat ?? 1,
         sub: Math.round((beatsIn - beat) * TWELFTHS),
         beatsIn,

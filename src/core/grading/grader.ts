@@ -7,22 +7,23 @@ import type { Form } from '../chart/model.ts';
 import { createBeatClock } from '../grid/beat-clock.ts';
 import { createKeyHold } from '../take/durations.ts';
 import type { TakeEvent, TakeEvents } from '../take/model.ts';
-import { createStrikeCollector, type Onset } from '../take/strikes.ts';
+import { createStrikeCollector, type Onset, type Strike, strikeOf } from '../take/strikes.ts';
 import { type BoundaryArrival, createArrivalReader } from './arrival.ts';
-import { buildReport, changeRecord, type SettledSlot, slotRecord } from './build-report.ts';
+import { buildReport, changeRecord, slotRecord } from './build-report.ts';
 import { layCourse } from './course.ts';
 import { createFreeLine } from './free-line.ts';
 import { type HeardNote, hearNote } from './heard.ts';
 import { createJudge } from './judge.ts';
 import { appendEntry, createLedger } from './ledger.ts';
 import type { LineEntry } from './line-entry.ts';
-import type { Report, ReportChange } from './report.ts';
+import type { Report, ReportChange, ReportSlot } from './report.ts';
 import { completeSettings, type GradeSettings } from './settings.ts';
 import { createSlotLine } from './slot-line.ts';
 
 /** What a grader tells while it goes; each slot and each change once, in order, when it is settled. */
 export interface GraderListener {
-  settled(slot: SettledSlot): void;
+  /** The note's duration is what is known so far. */
+  settled(slot: ReportSlot): void;
   changed(change: ReportChange): void;
 }
 
@@ -56,29 +57,33 @@ export function createGrader(
 
   const createLine = complete.level === 'free' ? createFreeLine : createSlotLine;
   const line = createLine(course, clock, complete, onEntry);
-  const graded = { course, ledger, placeOf: line.placeOf };
+  let nowMs = Number.NEGATIVE_INFINITY;
+  const durationMs = (noteId: number): number => hold.durationMs(noteId, nowMs);
+  const written = { course, ledger, placeOf: line.placeOf, durationMs };
   const judge = createJudge(course, ledger, complete, (index) => {
-    listener?.settled(slotRecord(graded, index));
+    const entry = ledger.entries[index];
+    if (listener !== null && entry !== undefined) listener.settled(slotRecord(written, entry));
   });
   const arrivals = createArrivalReader(course, ledger, (arrival: BoundaryArrival) => {
-    listener?.changed(changeRecord(graded, arrival));
+    listener?.changed(changeRecord(written, arrival));
   });
   const strikes = createStrikeCollector((strike) => line.add(strike));
 
-  function onEntry(entry: LineEntry): void {
-    appendEntry(ledger, entry);
+  function onEntry(entry: LineEntry, spares: readonly Strike[], doubled: readonly Strike[]): void {
+    appendEntry(ledger, entry, spares, doubled);
     arrivals.read(entry.index);
     judge.proceed();
   }
 
   function noteOn(midi: number, velocity: number, atMs: number): void {
-    const onset = { midi, velocity, onsetMs: atMs - latencyMs, noteId: hold.down(midi, atMs) };
-    if (splitMidi !== null && midi < splitMidi) leftHand.push(onset);
-    else strikes.add(onset);
+    const key = strikeOf(midi, velocity, atMs - latencyMs, hold.down(midi, atMs));
+    if (splitMidi !== null && midi < splitMidi) leftHand.push(key);
+    else strikes.add(key);
   }
 
   return {
     take(event) {
+      nowMs = event.atMs;
       if (event.kind === 'noteOn' && event.velocity > 0) {
         noteOn(event.midi, event.velocity, event.atMs);
       } else if (event.kind === 'noteOn' || event.kind === 'noteOff') {
@@ -97,17 +102,17 @@ export function createGrader(
       return place === null ? null : hearNote(course, complete, place, midi, onsetMs, before);
     },
     end(atMs) {
+      nowMs = Math.max(nowMs, atMs);
       strikes.end();
       line.end();
       judge.end();
       return buildReport({
-        ...graded,
+        ...written,
         clock,
         settings: complete,
         arrivals: [...arrivals.settled, ...asList(arrivals.pending())],
         leftHand,
         unplayed: line.unplayedAfter(ledger.lastFilled < 0 ? null : ledger.lastFilled),
-        durationMs: (noteId) => hold.durationMs(noteId, atMs),
       });
     },
   };

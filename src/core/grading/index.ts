@@ -1,4 +1,3 @@
-export type { SettledSlot } from './build-report.ts';
 export { createGrader, type Grader, type GraderListener, gradeTake } from './grader.ts';
 export type { HeardNote } from './heard.ts';
 export {

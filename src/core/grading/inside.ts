@@ -1,12 +1,17 @@
 /** Whether a note is in its palette, and what may excuse one that is not. Source: `grading.md`, "Palette". */
 
-import type { Course } from './course.ts';
-import { type Ledger, NO_NOTE } from './ledger.ts';
-import { hasPc } from './palette-view.ts';
+import type { Course, CourseChord } from './course.ts';
+import { type Ledger, midiAt } from './ledger.ts';
+import { hasPc, type PaletteView } from './palette-view.ts';
 
-/** The chord an entry stands under. */
-export function chordAt(course: Course, ordinal: number) {
+/** The chord of an ordinal, which counts through all choruses. */
+export function chordAt(course: Course, ordinal: number): CourseChord | undefined {
   return course.chords[ordinal % course.chords.length];
+}
+
+/** The palette in force at an entry; null under `N.C.` */
+export function paletteAt(course: Course, ledger: Ledger, index: number): PaletteView | null {
+  return chordAt(course, ledger.entries[index]?.ordinal ?? 0)?.palette ?? null;
 }
 
 /**
@@ -15,41 +20,44 @@ export function chordAt(course: Course, ordinal: number) {
  * repeated note has no direction, and a note with none at all passes in either form.
  */
 export function isInside(course: Course, ledger: Ledger, index: number): boolean {
-  const midi = ledger.midi[index] ?? NO_NOTE;
-  const ordinal = ledger.ordinal[index] ?? 0;
-  const palette = chordAt(course, ordinal)?.palette ?? null;
-  if (palette === null) return true;
+  const palette = paletteAt(course, ledger, index);
+  const midi = midiAt(ledger, index);
+  if (palette === null || midi === null) return true;
   const pc = midi % 12;
   if (hasPc(palette.certainMask, pc)) return true;
   if (!hasPc(palette.mask, pc)) return false;
-  const next =
-    ledger.ordinal[index + 1] === ordinal ? (ledger.midi[index + 1] ?? NO_NOTE) : NO_NOTE;
-  const previous = ledger.midi[index - 1] ?? NO_NOTE;
-  const direction =
-    next !== NO_NOTE && next !== midi ? next - midi : previous !== NO_NOTE ? midi - previous : 0;
+  const direction = directionAt(ledger, index, midi);
   if (direction === 0) return true;
   return hasPc(direction > 0 ? palette.rising.mask : palette.falling.mask, pc);
 }
 
+function directionAt(ledger: Ledger, index: number, midi: number): number {
+  const sameChord = ledger.entries[index + 1]?.ordinal === ledger.entries[index]?.ordinal;
+  const next = sameChord ? midiAt(ledger, index + 1) : null;
+  if (next !== null && next !== midi) return next - midi;
+  return midi - (midiAt(ledger, index - 1) ?? midi);
+}
+
 /** Whether the note after an entry is a semitone away and inside its own palette. */
 export function resolvesBySemitone(course: Course, ledger: Ledger, index: number): boolean {
-  const next = ledger.midi[index + 1] ?? NO_NOTE;
-  return (
-    next !== NO_NOTE &&
-    Math.abs(next - (ledger.midi[index] ?? NO_NOTE)) === 1 &&
-    isInside(course, ledger, index + 1)
-  );
+  return semitoneTo(ledger, index) !== 0 && isInside(course, ledger, index + 1);
 }
 
 /** Whether an outside note is a chromatic approach: one or two semitones in one direction into the palette. */
 export function isApproach(course: Course, ledger: Ledger, index: number): boolean {
   if (resolvesBySemitone(course, ledger, index)) return true;
-  const midi = ledger.midi[index] ?? NO_NOTE;
-  const next = ledger.midi[index + 1] ?? NO_NOTE;
-  const target = ledger.midi[index + 2] ?? NO_NOTE;
-  const step = next - midi;
-  if (next === NO_NOTE || target === NO_NOTE || Math.abs(step) !== 1) return false;
-  return target - next === step && isInside(course, ledger, index + 2);
+  const step = semitoneTo(ledger, index);
+  return (
+    step !== 0 && semitoneTo(ledger, index + 1) === step && isInside(course, ledger, index + 2)
+  );
+}
+
+/** 1 or −1 when the next entry's note lies a semitone above or below, else 0. */
+function semitoneTo(ledger: Ledger, index: number): number {
+  const midi = midiAt(ledger, index);
+  const next = midiAt(ledger, index + 1);
+  if (midi === null || next === null) return 0;
+  return Math.abs(next - midi) === 1 ? next - midi : 0;
 }
 
 /**
@@ -63,8 +71,7 @@ export function lookahead(course: Course, ledger: Ledger, index: number): number
 }
 
 function isUncertain(course: Course, ledger: Ledger, index: number): boolean {
-  const midi = ledger.midi[index] ?? NO_NOTE;
-  if (midi === NO_NOTE) return false;
-  const palette = chordAt(course, ledger.ordinal[index] ?? 0)?.palette ?? null;
-  return palette !== null && !hasPc(palette.certainMask, midi % 12);
+  const midi = midiAt(ledger, index);
+  const palette = paletteAt(course, ledger, index);
+  return midi !== null && palette !== null && !hasPc(palette.certainMask, midi % 12);
 }

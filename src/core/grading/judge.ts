@@ -1,9 +1,17 @@
 /** The verdict on each entry of the line, in order, each as soon as nothing later can change it. */
 
 import type { Course } from './course.ts';
-import { chordAt, isApproach, isInside, lookahead, resolvesBySemitone } from './inside.ts';
+import {
+  chordAt,
+  isApproach,
+  isInside,
+  lookahead,
+  paletteAt,
+  resolvesBySemitone,
+} from './inside.ts';
 import { judgeInterval } from './interval.ts';
-import { FAULT_BIT, type Ledger, MARK_BIT, NO_NOTE } from './ledger.ts';
+import { FAULT_BIT, type Ledger, MARK_BIT, midiAt } from './ledger.ts';
+import type { LineEntry } from './line-entry.ts';
 import { hasPc, type PaletteView } from './palette-view.ts';
 import type { CompleteSettings } from './settings.ts';
 import { timingFault } from './timing.ts';
@@ -25,67 +33,61 @@ export function createJudge(
   let next = 0;
   const lineUpsTaken = new Set<number>();
 
-  function judge(index: number): void {
-    const midi = ledger.midi[index] ?? NO_NOTE;
-    if (midi === NO_NOTE) {
-      addFault(index, FAULT_BIT.gap);
+  function judge(entry: LineEntry): void {
+    const { index, strike } = entry;
+    if (strike === null) {
+      entry.faults |= FAULT_BIT.gap;
       return;
     }
-    judgeTiming(index);
-    const palette = belongsTo(index, midi);
-    const outside = palette === 'outside';
-    const before = ledger.midi[index - 1] ?? NO_NOTE;
+    if (entry.toleranceMs !== null) {
+      const timing = timingFault(strike.onsetMs - entry.nominalMs, entry.toleranceMs);
+      if (timing !== null) entry.faults |= FAULT_BIT[timing];
+    }
+    const inside = isInside(course, ledger, index);
+    const upcoming = inside ? null : anticipated(entry, strike.midi);
+    const outside = !inside && upcoming === null && !approaches(entry);
+    const before = midiAt(ledger, index - 1);
     const interval =
-      before === NO_NOTE
+      before === null
         ? 'open'
         : judgeInterval(
             before,
-            midi,
-            outside ? paletteAt(index) : palette,
+            strike.midi,
+            upcoming ?? paletteAt(course, ledger, index),
             settings.level,
             settings.repeats,
           );
     // The interval comes first: it is what the allowance is named after, and it can be used but once.
-    const excused =
-      interval === 'third' || (outside && resolvesBySemitone(course, ledger, index))
-        ? takeLineUp(index)
-        : false;
-    if (excused) ledger.marks[index] = (ledger.marks[index] ?? 0) | MARK_BIT.lineUp;
-    const intervalExcused = excused && interval === 'third';
-    if (interval !== 'open' && !intervalExcused) addFault(index, FAULT_BIT.interval);
-    if (outside && (!excused || intervalExcused)) addFault(index, FAULT_BIT.outside);
+    const lineUp =
+      interval === 'third' && takeLineUp(entry)
+        ? 'interval'
+        : interval !== 'third' &&
+            outside &&
+            resolvesBySemitone(course, ledger, index) &&
+            takeLineUp(entry)
+          ? 'outside'
+          : null;
+    if (lineUp !== null) entry.marks |= MARK_BIT.lineUp;
+    if (interval !== 'open' && lineUp !== 'interval') entry.faults |= FAULT_BIT.interval;
+    if (outside && lineUp !== 'outside') entry.faults |= FAULT_BIT.outside;
   }
 
-  function judgeTiming(index: number): void {
-    const toleranceMs = ledger.toleranceMs[index] ?? -1;
-    if (toleranceMs < 0) return;
-    const deviationMs = (ledger.onsetMs[index] ?? 0) - (ledger.nominalMs[index] ?? 0);
-    const fault = timingFault(deviationMs, toleranceMs);
-    if (fault !== null) addFault(index, FAULT_BIT[fault]);
+  /** The palette of the next change when the note may belong to it already, else null. */
+  function anticipated(entry: LineEntry, midi: number): PaletteView | null {
+    if (settings.anticipation === 'flag' || !entry.beforeChange) return null;
+    const upcoming = nextPalette(entry.ordinal);
+    if (upcoming === null || !hasPc(upcoming.mask, midi % 12)) return null;
+    entry.marks |= MARK_BIT.anticipation;
+    return upcoming;
   }
 
-  /** The palette a note counts to, after anticipations and approaches; `outside` when nothing excuses it. */
-  function belongsTo(index: number, midi: number): PaletteView | null | 'outside' {
-    if (isInside(course, ledger, index)) return paletteAt(index);
-    const upcoming = ledger.beforeChange[index] ? nextPalette(index) : null;
-    if (settings.anticipation === 'allow' && upcoming && hasPc(upcoming.mask, midi % 12)) {
-      ledger.marks[index] = (ledger.marks[index] ?? 0) | MARK_BIT.anticipation;
-      return upcoming;
-    }
-    if (settings.approach === 'allow' && isApproach(course, ledger, index)) {
-      ledger.marks[index] = (ledger.marks[index] ?? 0) | MARK_BIT.approach;
-      return paletteAt(index);
-    }
-    return 'outside';
+  function approaches(entry: LineEntry): boolean {
+    if (settings.approach === 'flag' || !isApproach(course, ledger, entry.index)) return false;
+    entry.marks |= MARK_BIT.approach;
+    return true;
   }
 
-  function paletteAt(index: number): PaletteView | null {
-    return chordAt(course, ledger.ordinal[index] ?? 0)?.palette ?? null;
-  }
-
-  /** The palette of the next change, which begins with the next chord that is one. */
-  function nextPalette(index: number): PaletteView | null {
-    const ordinal = ledger.ordinal[index] ?? 0;
+  function nextPalette(ordinal: number): PaletteView | null {
     for (let ahead = 1; ahead <= course.chords.length; ahead++) {
       const chord = chordAt(course, ordinal + ahead);
       if (chord?.boundary === 'change') return chord.palette;
@@ -94,39 +96,30 @@ export function createJudge(
   }
 
   /** Takes the line-up allowance of a change this entry stands next to, the earlier change first. */
-  function takeLineUp(index: number): boolean {
+  function takeLineUp({ index, sinceChange, beforeChange }: LineEntry): boolean {
     if (settings.lineUp === 'flag') return false;
-    const since = ledger.sinceChange[index] ?? -1;
     const changes: number[] = [];
-    if (since === 0 || since === 1) changes.push(index - since);
-    if (ledger.beforeChange[index]) changes.push(index + 1);
+    if (sinceChange === 0 || sinceChange === 1) changes.push(index - sinceChange);
+    if (beforeChange) changes.push(index + 1);
     const free = changes.find((change) => !lineUpsTaken.has(change));
     if (free === undefined) return false;
     lineUpsTaken.add(free);
     return true;
   }
 
-  function addFault(index: number, bit: number): void {
-    ledger.faults[index] = (ledger.faults[index] ?? 0) | bit;
-  }
-
-  function settle(): void {
-    judge(next);
-    emit(next);
-    next++;
+  function settleWhile(isReady: (index: number) => boolean): void {
+    for (let entry = ledger.entries[next]; entry && isReady(next); entry = ledger.entries[next]) {
+      judge(entry);
+      emit(next++);
+    }
   }
 
   return {
     proceed() {
-      while (
-        next < ledger.midi.length &&
-        next + lookahead(course, ledger, next) < ledger.midi.length
-      ) {
-        settle();
-      }
+      settleWhile((index) => index + lookahead(course, ledger, index) < ledger.entries.length);
     },
     end() {
-      while (next < ledger.midi.length) settle();
+      settleWhile(() => true);
     },
   };
 }

@@ -17,16 +17,15 @@ export const BASS_REACH_BEATS = 0.25;
 export function judgeLeftHand(
   course: Course,
   clock: BeatClock,
-  beatsPerChorus: number,
   onsets: readonly Onset[],
   endBeat: number,
 ): readonly ReportBass[] {
   const basses = lowestOfEachStrike(onsets);
   const verdicts: ReportBass[] = [];
   let from = 0;
-  for (let chorus = 0; chorus * beatsPerChorus <= endBeat; chorus++) {
+  for (let chorus = 0; chorus * course.beats <= endBeat; chorus++) {
     for (const chord of course.chords) {
-      const startBeat = chorus * beatsPerChorus + chord.beatInChorus;
+      const startBeat = chorus * course.beats + chord.beatInChorus;
       if (startBeat > endBeat) break;
       if (chord.bassPc === null) continue;
       const startMs = clock.timeMs(startBeat);

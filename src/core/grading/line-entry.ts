@@ -2,14 +2,15 @@
 
 import type { Strike } from '../take/strikes.ts';
 
+/**
+ * An entry of the line; at `free` every note is one, else every slot. The verdict is written into it once it is
+ * settled: bit sets over `FAULTS` and `MARKS`, so that a slot costs no lists of its own.
+ */
 export interface LineEntry {
-  /** From 0, in order; at `free` every note is an entry, else every slot. */
+  /** From 0, in order. */
   readonly index: number;
   /** The note, or null for a slot that nothing filled. */
   readonly strike: Strike | null;
-  readonly spares: readonly Strike[];
-  /** Strikes of the cell that have doubles. */
-  readonly doubled: readonly Strike[];
   readonly nominalMs: number;
   /** Null where timing is not judged. */
   readonly toleranceMs: number | null;
@@ -19,14 +20,24 @@ export interface LineEntry {
   readonly sinceChange: number | null;
   /** Whether this is the last slot before a change. */
   readonly beforeChange: boolean;
+  faults: number;
+  marks: number;
 }
+
+/**
+ * Told of the next entry, with the onsets of its cell that fill no slot and the strikes of its cell that have
+ * doubles; both lists are nearly always empty.
+ */
+export type EntryListener = (
+  entry: LineEntry,
+  spares: readonly Strike[],
+  doubled: readonly Strike[],
+) => void;
 
 /** Where an entry stands in the form; the report's words for it. */
 export interface EntryPlace {
   readonly chorus: number;
   readonly bar: number;
-  /** Index of the bar in the form, from 0. */
-  readonly barIndex: number;
   readonly beat: number;
   readonly sub: number;
   /** Position through the whole take in beats, from 0. */

@@ -2,9 +2,9 @@
 
 import type { BeatClock } from '../grid/beat-clock.ts';
 import { createSlotGrid, type SlotGrid } from '../grid/slot-grid.ts';
-import { type AlignedSlot, createAlignment } from './alignment.ts';
+import { createAlignment } from './alignment.ts';
 import type { Course } from './course.ts';
-import type { LineEntry, LineReader } from './line-entry.ts';
+import type { EntryListener, LineReader } from './line-entry.ts';
 import type { CompleteSettings } from './settings.ts';
 import { slotToleranceMs } from './timing.ts';
 
@@ -13,7 +13,7 @@ export function createSlotLine(
   course: Course,
   clock: BeatClock,
   settings: CompleteSettings,
-  emit: (entry: LineEntry) => void,
+  emit: EntryListener,
 ): LineReader {
   const grid = createSlotGrid(course.form, clock, settings);
   const changes = changeDistances(course, grid);
@@ -29,20 +29,21 @@ export function createSlotLine(
     return slotToleranceMs(grid.beatMs(slot), slotsInBeat, settings.toleranceMs);
   }
 
-  const alignment = createAlignment(grid, ({ slot, strike, spares, doubles }: AlignedSlot) => {
+  const alignment = createAlignment(grid, (slot, nominalMs, strike, spares, doubled) => {
     const since = changes.since[slot % slotsPerChorus] ?? null;
-    emit({
+    const entry = {
       index: slot,
       strike,
-      spares,
-      doubled: doubles,
-      nominalMs: grid.timeMs(slot),
+      nominalMs,
       toleranceMs: toleranceMs(slot),
       ordinal: ordinalOf(slot),
       // The very first chord of a take was not changed to.
       sinceChange: since !== null && slot - since > 0 ? since : null,
       beforeChange: changes.before[slot % slotsPerChorus] ?? false,
-    });
+      faults: 0,
+      marks: 0,
+    };
+    emit(entry, spares, doubled);
   });
 
   return {
@@ -53,7 +54,6 @@ export function createSlotLine(
       return {
         chorus: chorus + 1,
         bar: course.form.bars[at?.barIndex ?? 0]?.bar ?? 1,
-        barIndex: at?.barIndex ?? 0,
         beat: at?.beat ?? 1,
         sub: at?.sub ?? 0,
         beatsIn: chorus * grid.beatsPerChorus + (at?.beatInChorus ?? 0) + (at?.fraction ?? 0),

@@ -1,9 +1,10 @@
 /** The figures over a whole take: timing, the shape of the line, the use of rhythm at `free`. */
 
+import type { BeatClock } from '../grid/beat-clock.ts';
 import type { Course } from './course.ts';
+import { TWELFTHS } from './free-line.ts';
 import { chordAt } from './inside.ts';
-import { type Ledger, NO_NOTE } from './ledger.ts';
-import type { EntryPlace } from './line-entry.ts';
+import type { EntryPlace, LineEntry } from './line-entry.ts';
 import { hasPc } from './palette-view.ts';
 import type { LineSummary, RhythmSummary, TimingSummary } from './report.ts';
 import { mean, median, slope, standardDeviation } from './statistics.ts';
@@ -15,11 +16,10 @@ const LEAST_REST_BEATS = 0.5;
 const SIMPLE_PLACES = [0, 3, 4, 6, 8, 9, 12];
 const COMPOUND_PLACES = [0, 2, 4, 6, 8, 10, 12];
 
-/** What the summaries read: the ledger up to `last`, and where its entries lie. */
+/** What the summaries read: the graded entries, and where they lie. */
 export interface Graded {
   readonly course: Course;
-  readonly ledger: Ledger;
-  readonly last: number;
+  readonly entries: readonly LineEntry[];
   placeOf(index: number): EntryPlace;
 }
 
@@ -28,44 +28,40 @@ export interface Graded {
  * ratio is the median over beats whose two eighths and next downbeat are all played.
  */
 export function summariseTiming(graded: Graded, slotsInBeat: number): TimingSummary {
-  const { course, ledger, last } = graded;
+  const { course, entries } = graded;
   const deviationsMs: number[] = [];
-  const bars: number[] = [];
+  const overBars: [number, number][] = [];
   const swingRatios: number[] = [];
-  const barsPerChorus = course.form.bars.length;
-  let beatsPerChorus = 0;
-  for (const bar of course.form.bars) {
-    for (const chord of bar.chords) beatsPerChorus += chord.beats;
-  }
-  for (let index = 0; index <= last; index++) {
-    if ((ledger.midi[index] ?? NO_NOTE) === NO_NOTE) continue;
-    deviationsMs.push((ledger.onsetMs[index] ?? 0) - (ledger.nominalMs[index] ?? 0));
+  const barsPerBeat = course.form.bars.length / course.beats;
+  for (const { index, strike, nominalMs } of entries) {
+    if (strike === null) continue;
+    const deviationMs = strike.onsetMs - nominalMs;
     const place = graded.placeOf(index);
-    bars.push((place.beatsIn * barsPerChorus) / beatsPerChorus);
-    const ratio = slotsInBeat === 2 && place.sub === 0 ? swingRatioAt(ledger, index) : null;
+    deviationsMs.push(deviationMs);
+    overBars.push([place.beatsIn * barsPerBeat, deviationMs]);
+    const ratio = slotsInBeat === 2 && place.sub === 0 ? swingRatioAt(entries, index) : null;
     if (ratio !== null) swingRatios.push(ratio);
   }
   return {
     meanMs: mean(deviationsMs),
     sdMs: standardDeviation(deviationsMs),
     medianMs: median(deviationsMs),
-    slopeMsPerBar: slope(bars, deviationsMs),
+    slopeMsPerBar: slope(overBars),
     swingRatio: median(swingRatios),
   };
 }
 
-function swingRatioAt(ledger: Ledger, index: number): number | null {
-  for (let offset = 0; offset < 3; offset++) {
-    if ((ledger.midi[index + offset] ?? NO_NOTE) === NO_NOTE) return null;
-  }
-  const [on, off, nextOn] = ledger.onsetMs.slice(index, index + 3);
-  if (on === undefined || off === undefined || nextOn === undefined) return null;
-  return nextOn > off && off > on ? (off - on) / (nextOn - off) : null;
+function swingRatioAt(entries: readonly LineEntry[], index: number): number | null {
+  const on = entries[index]?.strike;
+  const off = entries[index + 1]?.strike;
+  const nextOn = entries[index + 2]?.strike;
+  if (!on || !off || !nextOn) return null;
+  return (off.onsetMs - on.onsetMs) / (nextOn.onsetMs - off.onsetMs);
 }
 
 /** The shape of the line: range, turns, longest clean run, chord tones on beats, intervals by size. */
 export function summariseLine(graded: Graded): LineSummary {
-  const { course, ledger, last } = graded;
+  const { course, entries } = graded;
   let lowest: number | null = null;
   let highest: number | null = null;
   let turns = 0;
@@ -74,22 +70,22 @@ export function summariseLine(graded: Graded): LineSummary {
   let longestRun = 0;
   let onBeats = 0;
   let chordTones = 0;
-  let before = NO_NOTE;
+  let before: number | null = null;
   const intervals: number[] = [];
-  for (let index = 0; index <= last; index++) {
-    run = ledger.faults[index] === 0 ? run + 1 : 0;
+  for (const { index, strike, ordinal, faults } of entries) {
+    run = faults === 0 ? run + 1 : 0;
     longestRun = Math.max(longestRun, run);
-    const midi = ledger.midi[index] ?? NO_NOTE;
-    if (midi !== NO_NOTE) {
-      lowest = lowest === null ? midi : Math.min(lowest, midi);
-      highest = highest === null ? midi : Math.max(highest, midi);
-      const chordMask = chordAt(course, ledger.ordinal[index] ?? 0)?.chordMask ?? 0;
+    const midi = strike?.midi ?? null;
+    if (midi !== null) {
+      lowest = Math.min(lowest ?? midi, midi);
+      highest = Math.max(highest ?? midi, midi);
+      const chordMask = chordAt(course, ordinal)?.chordMask ?? 0;
       if (chordMask !== 0 && graded.placeOf(index).sub === 0) {
         onBeats++;
         if (hasPc(chordMask, midi % 12)) chordTones++;
       }
     }
-    if (midi !== NO_NOTE && before !== NO_NOTE) {
+    if (midi !== null && before !== null) {
       const size = Math.abs(midi - before);
       intervals[size] = (intervals[size] ?? 0) + 1;
       const moved = Math.sign(midi - before);
@@ -98,15 +94,14 @@ export function summariseLine(graded: Graded): LineSummary {
     }
     before = midi;
   }
+  const sizes = intervals.flatMap((count, size) => [[String(size), count] as const]);
   return {
     lowest,
     highest,
     turns,
     longestRun,
     chordTonesOnBeats: onBeats === 0 ? null : chordTones / onBeats,
-    intervals: Object.fromEntries(
-      intervals.map((count, size) => [String(size), count]).filter(([, count]) => count),
-    ),
+    intervals: Object.fromEntries(sizes),
   };
 }
 
@@ -117,38 +112,36 @@ export function summariseLine(graded: Graded): LineSummary {
 export function summariseRhythm(
   graded: Graded,
   durationMs: (noteId: number) => number,
-  timeMs: (beat: number) => number,
+  clock: BeatClock,
   compound: boolean,
 ): RhythmSummary {
-  const { ledger, last } = graded;
   const values = new Map<number, number>();
   const deviationsMs: number[] = [];
   let rests = 0;
   let offBeat = 0;
   let syncopated = 0;
-  for (let index = 0; index <= last; index++) {
-    const place = graded.placeOf(index);
-    const onsetMs = ledger.onsetMs[index] ?? 0;
-    const beatStart = Math.floor(place.beatsIn);
-    const beatMs = timeMs(beatStart + 1) - timeMs(beatStart);
-    deviationsMs.push(nearestPlaceMs(onsetMs, beatStart, timeMs, compound));
-    const endMs = onsetMs + durationMs(ledger.noteId[index] ?? -1);
-    if (place.sub !== 0) {
-      offBeat++;
-      if (endMs > timeMs(beatStart + 1)) syncopated++;
+  let lastEndMs: number | null = null;
+  let lastBeatsIn = 0;
+  for (const { index, strike } of graded.entries) {
+    if (strike === null) continue;
+    const { beatsIn, sub } = graded.placeOf(index);
+    const beat = Math.floor(beatsIn);
+    deviationsMs.push(nearestPlaceMs(strike.onsetMs, beat, clock, compound));
+    if (lastEndMs !== null) {
+      const twelfths = Math.round((beatsIn - lastBeatsIn) * TWELFTHS);
+      values.set(twelfths, (values.get(twelfths) ?? 0) + 1);
+      if (strike.onsetMs - lastEndMs >= LEAST_REST_BEATS * clock.beatMs(beat)) rests++;
     }
-    if (index === last) continue;
-    const twelfths = Math.round((graded.placeOf(index + 1).beatsIn - place.beatsIn) * 12);
-    values.set(twelfths, (values.get(twelfths) ?? 0) + 1);
-    if ((ledger.onsetMs[index + 1] ?? 0) - endMs >= LEAST_REST_BEATS * beatMs) rests++;
+    lastEndMs = strike.onsetMs + durationMs(strike.noteId);
+    lastBeatsIn = beatsIn;
+    if (sub === 0) continue;
+    offBeat++;
+    if (lastEndMs > clock.timeMs(beat + 1)) syncopated++;
   }
-  const counted = Math.max(last, 1);
+  const counted = Math.max(graded.entries.length - 1, 1);
+  const shares = [...values].sort(([a], [b]) => a - b);
   return {
-    values: Object.fromEntries(
-      [...values]
-        .sort(([a], [b]) => a - b)
-        .map(([twelfths, count]) => [String(twelfths), count / counted]),
-    ),
+    values: Object.fromEntries(shares.map(([twelfths, count]) => [twelfths, count / counted])),
     rests,
     syncopation: offBeat === 0 ? null : syncopated / offBeat,
     medianDeviationMs: median(deviationsMs),
@@ -157,12 +150,12 @@ export function summariseRhythm(
 
 function nearestPlaceMs(
   onsetMs: number,
-  beatStart: number,
-  timeMs: (beat: number) => number,
+  beat: number,
+  clock: BeatClock,
   compound: boolean,
 ): number {
   const deviations = (compound ? COMPOUND_PLACES : SIMPLE_PLACES).map(
-    (twelfth) => onsetMs - timeMs(beatStart + twelfth / 12),
+    (twelfth) => onsetMs - clock.timeMs(beat + twelfth / TWELFTHS),
   );
   return deviations.reduce((best, next) => (Math.abs(next) < Math.abs(best) ? next : best));
 }

@@ -12,6 +12,8 @@ export interface BeatClock {
   timeMs(beat: number): number;
   /** The beat position of a time; the inverse of `timeMs`. */
   beatAt(timeMs: number): number;
+  /** Length of the beat (whole number) that begins here. */
+  beatMs(beat: number): number;
 }
 
 /**
@@ -21,12 +23,18 @@ export interface BeatClock {
 export function createBeatClock(form: Form, tempo: TakeTempo): BeatClock {
   if (tempo.kind === 'steady') {
     const beatMs = 60_000 / tempo.tempoBpm;
-    return { timeMs: (beat) => beat * beatMs, beatAt: (timeMs) => timeMs / beatMs };
+    return {
+      timeMs: (beat) => beat * beatMs,
+      beatAt: (timeMs) => timeMs / beatMs,
+      beatMs: () => beatMs,
+    };
   }
   const quarters = quarterAxis(form);
+  const mappedMs = (beat: number): number => quarterTimeMs(tempo.points, quarters.ofBeat(beat));
   return {
-    timeMs: (beat) => quarterTimeMs(tempo.points, quarters.ofBeat(beat)),
+    timeMs: mappedMs,
     beatAt: (timeMs) => quarters.beatOf(quarterAt(tempo.points, timeMs)),
+    beatMs: (beat) => mappedMs(beat + 1) - mappedMs(beat),
   };
 }
 
@@ -36,7 +44,7 @@ export function createBeatClock(form: Form, tempo: TakeTempo): BeatClock {
  */
 export function openingTempoBpm(form: Form, tempo: TakeTempo): number {
   const clock = createBeatClock(form, tempo);
-  const bpm = 60_000 / (clock.timeMs(1) - clock.timeMs(0));
+  const bpm = 60_000 / clock.beatMs(0);
   return Math.round(bpm * 1000) / 1000;
 }
 

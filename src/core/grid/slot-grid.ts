@@ -83,8 +83,7 @@ export function createSlotGrid(form: Form, clock: BeatClock, settings: GridSetti
     },
     beatMs(slot) {
       const at = place(slot);
-      const beat = firstBeat(slot) + (at?.beatInChorus ?? 0);
-      return clock.timeMs(beat + 1) - clock.timeMs(beat);
+      return clock.beatMs(firstBeat(slot) + (at?.beatInChorus ?? 0));
     },
   };
 }

@@ -10,18 +10,19 @@ export interface KeyHold {
 }
 
 const SOUNDING = -1;
+const NOT_HELD = -1;
 
 /** Starts keeping track of held keys. Times must not go back. */
 export function createKeyHold(): KeyHold {
   const startMs: number[] = [];
   const lengthMs: number[] = [];
-  const held = new Map<number, number>();
+  const heldNote = new Int32Array(128).fill(NOT_HELD);
 
   function release(midi: number, atMs: number): void {
-    const noteId = held.get(midi);
-    if (noteId === undefined) return;
+    const noteId = heldNote[midi] ?? NOT_HELD;
+    if (noteId === NOT_HELD) return;
     lengthMs[noteId] = atMs - (startMs[noteId] ?? atMs);
-    held.delete(midi);
+    heldNote[midi] = NOT_HELD;
   }
 
   return {
@@ -30,12 +31,12 @@ export function createKeyHold(): KeyHold {
       const noteId = startMs.length;
       startMs.push(atMs);
       lengthMs.push(SOUNDING);
-      held.set(midi, noteId);
+      heldNote[midi] = noteId;
       return noteId;
     },
     up: release,
     allUp(atMs) {
-      for (const midi of [...held.keys()]) release(midi, atMs);
+      for (let midi = 0; midi < heldNote.length; midi++) release(midi, atMs);
     },
     durationMs(noteId, nowMs) {
       const length = lengthMs[noteId] ?? 0;

@@ -21,10 +21,15 @@ export interface Strike extends Onset {
 
 const NO_DOUBLES: readonly Onset[] = Object.freeze([]);
 
+/** A strike of one key. */
+export function strikeOf(midi: number, velocity: number, onsetMs: number, noteId: number): Strike {
+  return { midi, onsetMs, velocity, noteId, doubles: NO_DOUBLES };
+}
+
 export interface StrikeCollector {
-  /** Takes the next onset, in order of time; passes the strike before it on when that is complete. */
-  add(onset: Onset): void;
-  /** Every onset before this time has been added: a strike that can no longer grow is passed on. */
+  /** Takes the next key-down, in order of time; passes the strike before it on when that is complete. */
+  add(key: Strike): void;
+  /** Every key-down before this time has been added: a strike that can no longer grow is passed on. */
   advance(timeMs: number): void;
   /** Passes on what is left. */
   end(): void;
@@ -33,27 +38,27 @@ export interface StrikeCollector {
 }
 
 /**
- * Groups onsets into strikes and passes each on once, in order of time. A strike takes onsets up to 30 ms after
+ * Groups key-downs into strikes and passes each on once, in order of time. A strike takes keys up to 30 ms after
  * its first one; in a tie of loudness the highest key is the line's note.
  */
 export function createStrikeCollector(emit: (strike: Strike) => void): StrikeCollector {
-  let first: Onset | null = null;
-  let more: Onset[] | null = null;
+  let first: Strike | null = null;
+  let more: Strike[] | null = null;
 
   function close(): void {
     if (first === null) return;
-    const strike = more === null ? { ...first, doubles: NO_DOUBLES } : chooseLoudest(first, more);
+    const strike = more === null ? first : chooseLoudest([first, ...more]);
     first = null;
     more = null;
     emit(strike);
   }
 
   return {
-    add(onset) {
-      if (first !== null && onset.onsetMs - first.onsetMs > STRIKE_WINDOW_MS) close();
-      if (first === null) first = onset;
-      else if (more === null) more = [onset];
-      else more.push(onset);
+    add(key) {
+      if (first !== null && key.onsetMs - first.onsetMs > STRIKE_WINDOW_MS) close();
+      if (first === null) first = key;
+      else if (more === null) more = [key];
+      else more.push(key);
     },
     advance(timeMs) {
       if (first !== null && timeMs - first.onsetMs > STRIKE_WINDOW_MS) close();
@@ -63,8 +68,7 @@ export function createStrikeCollector(emit: (strike: Strike) => void): StrikeCol
   };
 }
 
-function chooseLoudest(first: Onset, more: readonly Onset[]): Strike {
-  const keys = [first, ...more];
+function chooseLoudest(keys: readonly Strike[]): Strike {
   const line = keys.reduce((best, key) =>
     key.velocity > best.velocity || (key.velocity === best.velocity && key.midi > best.midi)
       ? key

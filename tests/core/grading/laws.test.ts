@@ -9,7 +9,7 @@ import {
   gradeTake,
   type Report,
   type ReportChange,
-  type SettledSlot,
+  type ReportSlot,
 } from '../../../src/core/grading/index.ts';
 import type { TakeEvent, TakeEvents } from '../../../src/core/take/model.ts';
 import { anyForm, anySettings, anyTake } from '../../helpers/arbitrary-take.ts';
@@ -181,7 +181,7 @@ function apart(take: TakeEvents, leastMs: number): TakeEvents {
   return { ...take, events };
 }
 
-function withoutDuration(slot: SettledSlot | Report['slots'][number] | undefined) {
+function withoutDuration(slot: ReportSlot | undefined) {
   if (!slot?.note) return slot;
   const { midi, name, onsetMs, deviationMs, velocity } = slot.note;
   return { ...slot, note: { midi, name, onsetMs, deviationMs, velocity } };
@@ -195,7 +195,7 @@ function playLive(
   delaysMs: readonly number[],
   tickMs: number,
 ) {
-  const slots: SettledSlot[] = [];
+  const slots: ReportSlot[] = [];
   const changes: ReportChange[] = [];
   const grader = createLiveGrader(form, settings, {
     heard() {},
