@@ -30,7 +30,7 @@ export interface Graded {
 export function summariseTiming(graded: Graded, slotsInBeat: number): TimingSummary {
   const { course, entries } = graded;
   const deviationsMs: number[] = [];
-  const overBars: [number, number][] = [];
+  const bars: number[] = [];
   const swingRatios: number[] = [];
   const barsPerBeat = course.form.bars.length / course.beats;
   for (const { index, strike, nominalMs } of entries) {
@@ -38,7 +38,7 @@ export function summariseTiming(graded: Graded, slotsInBeat: number): TimingSumm
     const deviationMs = strike.onsetMs - nominalMs;
     const place = graded.placeOf(index);
     deviationsMs.push(deviationMs);
-    overBars.push([place.beatsIn * barsPerBeat, deviationMs]);
+    bars.push(place.beatsIn * barsPerBeat);
     const ratio = slotsInBeat === 2 && place.sub === 0 ? swingRatioAt(entries, index) : null;
     if (ratio !== null) swingRatios.push(ratio);
   }
@@ -46,7 +46,7 @@ export function summariseTiming(graded: Graded, slotsInBeat: number): TimingSumm
     meanMs: mean(deviationsMs),
     sdMs: standardDeviation(deviationsMs),
     medianMs: median(deviationsMs),
-    slopeMsPerBar: slope(overBars),
+    slopeMsPerBar: slope(bars, deviationsMs),
     swingRatio: median(swingRatios),
   };
 }

@@ -14,23 +14,23 @@ const NOT_HELD = -1;
 
 /** Starts keeping track of held keys. Times must not go back. */
 export function createKeyHold(): KeyHold {
-  const startMs: number[] = [];
   const lengthMs: number[] = [];
   const heldNote = new Int32Array(128).fill(NOT_HELD);
+  const heldSinceMs = new Float64Array(128);
 
   function release(midi: number, atMs: number): void {
     const noteId = heldNote[midi] ?? NOT_HELD;
     if (noteId === NOT_HELD) return;
-    lengthMs[noteId] = atMs - (startMs[noteId] ?? atMs);
+    lengthMs[noteId] = atMs - (heldSinceMs[midi] ?? atMs);
     heldNote[midi] = NOT_HELD;
   }
 
   return {
     down(midi, atMs) {
       release(midi, atMs);
-      const noteId = startMs.length;
-      startMs.push(atMs);
+      const noteId = lengthMs.length;
       lengthMs.push(SOUNDING);
+      heldSinceMs[midi] = atMs;
       heldNote[midi] = noteId;
       return noteId;
     },
@@ -40,7 +40,8 @@ export function createKeyHold(): KeyHold {
     },
     durationMs(noteId, nowMs) {
       const length = lengthMs[noteId] ?? 0;
-      return length === SOUNDING ? Math.max(0, nowMs - (startMs[noteId] ?? nowMs)) : length;
+      if (length !== SOUNDING) return length;
+      return Math.max(0, nowMs - (heldSinceMs[heldNote.indexOf(noteId)] ?? nowMs));
     },
   };
 }
