@@ -1,0 +1,201 @@
+/** The part of a chord symbol after its root: heads, numbers, alterations, additions, omissions. */
+
+import { type ChordParts, NO_PARTS } from './chord-parts.ts';
+import { CHORD_WORDS, type Head, type Word } from './chord-words.data.ts';
+import { EXPECTED, type SymbolProblem } from './symbol-problem.ts';
+
+/** A problem before its suggestion is known. */
+export type QualityFault = Omit<SymbolProblem, 'suggestion'>;
+
+/** Tells a fault from a value that was read. */
+export function isFault(result: object): result is QualityFault {
+  return 'code' in result;
+}
+
+/** Where the reading stands: the text, its end, the parts so far, and what the place allows. */
+interface State {
+  readonly text: string;
+  readonly end: number;
+  readonly at: number;
+  readonly parts: ChordParts;
+  /** Nothing has been read after the root. */
+  readonly first: boolean;
+  /** A parenthesis, comma, slash or space stands just before: a number here is an added tone. */
+  readonly apart: boolean;
+  /** Where the open parenthesis stands, or null. */
+  readonly opened: number | null;
+}
+
+/**
+ * Reads the quality of a symbol. In: the whole symbol in plain signs and where its quality begins and ends.
+ * Out: its parts, or the first fault with its offset in that text.
+ */
+export function readQuality(text: string, from: number, end: number): ChordParts | QualityFault {
+  let state: State = {
+    text,
+    end,
+    at: from,
+    parts: NO_PARTS,
+    first: true,
+    apart: false,
+    opened: null,
+  };
+  while (state.at < end) {
+    const next = readSign(state) ?? readWord(state);
+    if (isFault(next)) return next;
+    state = next;
+  }
+  if (state.opened !== null) return faultAt(state, 'parenthesis', state.opened, EXPECTED.closing);
+  const { parts } = state;
+  const isOpen = parts.extension === 0;
+  if (isOpen && parts.head === 'dominant') return faultHere(state, 'quality', EXPECTED.afterDominant);
+  const wantsSeventh = parts.majorSeventh && parts.head !== 'major' && parts.head !== null;
+  return isOpen && wantsSeventh ? faultHere(state, 'quality', EXPECTED.afterMajor) : parts;
+}
+
+function faultAt(
+  { text, end }: State,
+  code: SymbolProblem['code'],
+  offset: number,
+  expected: string,
+): QualityFault {
+  return { code, offset, read: text.slice(offset, end), expected };
+}
+
+function faultHere(state: State, code: SymbolProblem['code'], expected: string): QualityFault {
+  return faultAt(state, code, state.at, expected);
+}
+
+/** Parentheses and separators; null when the place holds something else. */
+function readSign(state: State): State | QualityFault | null {
+  const sign = state.text[state.at];
+  const past: State = { ...state, at: state.at + 1, apart: true };
+  switch (sign) {
+    case '(':
+      if (state.opened !== null) return faultHere(state, 'parenthesis', EXPECTED.closing);
+      return { ...past, opened: state.at };
+    case ')':
+      if (state.opened === null) return faultHere(state, 'parenthesis', EXPECTED.opening);
+      if (state.text.slice(state.opened + 1, state.at).trim() === '')
+        return faultAt(state, 'parenthesis', state.opened, EXPECTED.inside);
+      return { ...past, opened: null };
+    case ' ':
+      return state.opened === null ? faultHere(state, 'space', EXPECTED.noSpace) : past;
+    case ',':
+    case '/':
+      return state.first && state.opened === null ? null : past;
+    default:
+      return null;
+  }
+}
+
+function readWord(state: State): State | QualityFault {
+  const found = wordAt(state);
+  const expected = state.first ? EXPECTED.quality : EXPECTED.later;
+  if (found === null) return faultHere(state, 'quality', expected);
+  const [spelling, word] = found;
+  const parts = withWord(state, word);
+  if (parts === null) return faultHere(state, 'quality', expected);
+  if (typeof parts === 'string') return faultHere(state, 'quality', parts);
+  return { ...state, at: state.at + spelling.length, parts, first: false, apart: false };
+}
+
+function wordAt(state: State): readonly [string, Word] | null {
+  const rest = state.text.slice(state.at, state.end);
+  return CHORD_WORDS.find((row) => fits(row, rest, state)) ?? null;
+}
+
+function fits([spelling, word]: readonly [string, Word], rest: string, state: State): boolean {
+  if (!startsWith(rest, spelling)) return false;
+  if (word.kind === 'alter' && isBareStart(state)) return /^[b#]/.test(spelling);
+  return !(spelling.length === 2 && startsWith(rest.slice(1), 'add'));
+}
+
+/** Straight after the root `-` and `+` are minor and augmented, and no flat or sharp. */
+function isBareStart({ first, opened }: State): boolean {
+  return first && opened === null;
+}
+
+/** Words of three letters and more are read in any case. */
+function startsWith(rest: string, spelling: string): boolean {
+  if (rest.startsWith(spelling)) return true;
+  return spelling.length >= 3 && asciiLower(rest.slice(0, spelling.length)) === spelling;
+}
+
+/** Only A–Z, so that no sign changes its length. */
+function asciiLower(text: string): string {
+  return text.replace(/[A-Z]/g, (letter) => letter.toLowerCase());
+}
+
+/** The parts with one word more; null when the word cannot stand here, a text when there is more to say. */
+function withWord(state: State, word: Word): ChordParts | string | null {
+  const { parts } = state;
+  if (parts.altered) return EXPECTED.alt;
+  switch (word.kind) {
+    case 'head':
+      return withHead(state, word.head);
+    case 'triangle':
+      return withTriangle(parts);
+    case 'number':
+      return withNumber(state, word.number);
+    case 'sus':
+      return parts.suspended.length > 0 ? null : { ...parts, suspended: word.degrees };
+    case 'alter':
+      return { ...parts, alterations: [...parts.alterations, word] };
+    case 'add':
+      return { ...parts, additions: [...parts.additions, word] };
+    case 'omit':
+      return { ...parts, omissions: [...parts.omissions, word.degree] };
+    case 'alt':
+      return withAlt(parts);
+  }
+}
+
+function withHead({ parts, text, at }: State, head: Head): ChordParts | null {
+  const isStart = parts.head === null && parts.extension === 0;
+  if (isStart) return { ...parts, head, majorSeventh: head === 'major' };
+  if (head === 'augmented') {
+    const isSharpSeven = parts.extension === 0 && /^\+\d/.test(text.slice(at, at + 2));
+    return isSharpSeven ? null : withDegree(parts, 5, 1);
+  }
+  const takesMajor = parts.head !== 'major' && parts.head !== 'dominant' && parts.extension === 0;
+  return head === 'major' && takesMajor ? { ...parts, majorSeventh: true } : null;
+}
+
+function withDegree(parts: ChordParts, degree: number, alter: number): ChordParts {
+  return { ...parts, alterations: [...parts.alterations, { degree, alter }] };
+}
+
+/** A triangle alone is a major seventh; a number after it extends the chord further. */
+function withTriangle(parts: ChordParts): ChordParts | null {
+  if (parts.extension !== 0 || parts.majorSeventh) return null;
+  return { ...parts, head: parts.head ?? 'major', majorSeventh: true, extension: 7 };
+}
+
+function withNumber(state: State, number: number): ChordParts | null {
+  const { parts, text, at } = state;
+  if (number === 2) return withAddition(parts, 2);
+  const afterTriangle = parts.majorSeventh && /[Δ^j]$/.test(text.slice(0, at));
+  const isFree = parts.extension === 0 || (afterTriangle && parts.extension === 7);
+  if (isFree && !(state.apart && number > 7)) return withExtension(parts, number);
+  return state.apart && number !== 5 && number !== 7 ? withAddition(parts, number) : null;
+}
+
+function withExtension(parts: ChordParts, number: number): ChordParts | null {
+  if (number !== 5) return { ...parts, extension: number };
+  if (parts.head === 'augmented') return parts;
+  const isBare = parts.head === null && parts.suspended.length === 0;
+  return isBare ? { ...parts, extension: 5 } : null;
+}
+
+function withAddition(parts: ChordParts, degree: number): ChordParts {
+  return { ...parts, additions: [...parts.additions, { degree, alter: 0 }] };
+}
+
+function withAlt(parts: ChordParts): ChordParts | string {
+  const isPlain = parts.head === null || parts.head === 'dominant';
+  const isBare = parts.alterations.length + parts.additions.length + parts.omissions.length === 0;
+  const isSeventh = parts.extension === 0 || parts.extension === 7;
+  if (!isPlain || !isBare || !isSeventh || parts.suspended.length > 0) return EXPECTED.alt;
+  return { ...parts, altered: true };
+}
