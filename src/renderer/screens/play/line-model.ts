@@ -1,0 +1,230 @@
+/**
+ * From verdicts to what is drawn on the chart's page: for each bar, the piece of the line that lies in it. Pure; the
+ * same model draws a line while it is played and a chorus looked at afterwards.
+ */
+
+import type { Form } from '../../../core/chart/model.ts';
+import type { HeardNote, ReportChange, ReportSlot } from '../../../core/grading/index.ts';
+import { beatsPerBar, createBeatClock, createSlotGrid } from '../../../core/grid/index.ts';
+import type { Arrival, Fault, Level, Mark, SlotsPerBeat } from '../../../core/words.ts';
+
+/** Positions are shares: x 0–1 through the bar, y 0 at the top of the register and 1 at its bottom. */
+export interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+export interface NoteDrawing extends Point {
+  readonly slot: number;
+  readonly midi: number;
+  readonly faults: readonly Fault[];
+  readonly marks: readonly Mark[];
+  readonly settled: boolean;
+}
+
+/** Where a change of palette showed: the proof, or the stretch over which the old palette hung on. */
+export interface ChangeDrawing {
+  readonly arrival: Arrival;
+  readonly from: number;
+  readonly to: number;
+  readonly bySlots: number | null;
+  readonly toChord: string;
+}
+
+export interface BarDrawing {
+  readonly bar: number;
+  readonly chorus: number;
+  readonly notes: readonly NoteDrawing[];
+  /** Unbroken pieces of the line, each at least two points. */
+  readonly strokes: readonly (readonly Point[])[];
+  /** x of each slot that nothing filled. */
+  readonly gaps: readonly number[];
+  readonly changes: readonly ChangeDrawing[];
+}
+
+/** The register drawn, in MIDI numbers; whole octaves, so that it seldom has to grow. */
+export interface Register {
+  readonly low: number;
+  readonly high: number;
+}
+
+/** Two octaves and a half around middle C upwards: where a right-hand line usually lies. Common practice, no source. */
+export const USUAL_REGISTER: Register = { low: 55, high: 84 };
+
+/** The register grown by octaves until a note lies in it. */
+export function growRegister(register: Register, midi: number): Register {
+  let { low, high } = register;
+  while (midi < low) low -= 12;
+  while (midi > high) high += 12;
+  return low === register.low && high === register.high ? register : { low, high };
+}
+
+/** One entry of the line on its way to the page: a settled slot, or a note just heard. */
+interface Entry {
+  readonly slot: number;
+  readonly x: number;
+  readonly barAt: number;
+  readonly midi: number | null;
+  readonly faults: readonly Fault[];
+  readonly marks: readonly Mark[];
+  readonly settled: boolean;
+}
+
+export interface LineSource {
+  readonly form: Form;
+  readonly level: Level;
+  readonly slotsPerBeat: SlotsPerBeat | null;
+  readonly settled: readonly ReportSlot[];
+  readonly heard: ReadonlyMap<number, HeardNote>;
+  readonly changes: readonly ReportChange[];
+}
+
+/**
+ * Draws one chorus (from 1). Bars that hold nothing yet are left out. At `free` a note lies where its twelfth of the
+ * beat lies; a note only heard is placed when it settles, a moment later.
+ */
+export function drawChorus(
+  source: LineSource,
+  chorus: number,
+  register: Register,
+): readonly BarDrawing[] {
+  const entries = entriesOf(source, chorus);
+  const height = register.high - register.low;
+  const yOf = (midi: number): number => 1 - (midi - register.low) / height;
+  const bars = new Map<number, Mutable<BarDrawing>>();
+  const barOf = (barAt: number): Mutable<BarDrawing> => {
+    const bar = source.form.bars[barAt]?.bar ?? barAt + 1;
+    const drawing = bars.get(bar) ?? emptyBar(bar, chorus);
+    bars.set(bar, drawing);
+    return drawing;
+  };
+
+  entries.forEach((entry, index) => {
+    const drawing = barOf(entry.barAt);
+    if (entry.midi === null) {
+      drawing.gaps = [...drawing.gaps, entry.x];
+      return;
+    }
+    const { slot, x, midi, faults, marks, settled } = entry;
+    drawing.notes = [...drawing.notes, { slot, x, y: yOf(midi), midi, faults, marks, settled }];
+    const next = entries[index + 1];
+    if (next?.midi === null || next === undefined || !follows(source.level, entry, next)) return;
+    joinNotes(barOf, entry, next, yOf(midi), yOf(next.midi ?? midi));
+  });
+  for (const change of source.changes) placeChange(source, change, chorus, barOf);
+  return [...bars.values()].sort((a, b) => a.bar - b.bar);
+}
+
+type Mutable<Type> = { -readonly [Key in keyof Type]: Type[Key] };
+
+function emptyBar(bar: number, chorus: number): Mutable<BarDrawing> {
+  return { bar, chorus, notes: [], strokes: [], gaps: [], changes: [] };
+}
+
+/** At the slot levels a line holds from one slot to the next; at `free` every note follows the one before. */
+function follows(level: Level, entry: Entry, next: Entry): boolean {
+  return level === 'free' || next.slot === entry.slot + 1;
+}
+
+function entriesOf(source: LineSource, chorus: number): readonly Entry[] {
+  const { form } = source;
+  const settled = source.settled
+    .filter((slot) => slot.chorus === chorus)
+    .map((slot): Entry => {
+      const barAt = form.bars.findIndex(({ bar }) => bar === slot.bar);
+      const meter = form.bars[barAt]?.meter ?? form.meter;
+      const subs = source.level === 'free' ? 12 : subsOf(source, barAt);
+      return {
+        slot: slot.index,
+        barAt,
+        x: (slot.beat - 1 + slot.sub / subs) / beatsPerBar(meter),
+        midi: slot.note?.midi ?? null,
+        faults: slot.faults,
+        marks: slot.marks,
+        settled: true,
+      };
+    });
+  if (source.level === 'free') return settled;
+  return [...settled, ...heardEntries(source, chorus)].sort((a, b) => a.slot - b.slot);
+}
+
+function subsOf(source: LineSource, barAt: number): number {
+  if (source.slotsPerBeat !== null) return source.slotsPerBeat;
+  const meter = source.form.bars[barAt]?.meter;
+  return meter?.unit === 8 ? 3 : 2;
+}
+
+function heardEntries(source: LineSource, chorus: number): readonly Entry[] {
+  if (source.heard.size === 0) return [];
+  const clock = createBeatClock(source.form, { kind: 'steady', tempoBpm: 60 });
+  const grid = createSlotGrid(source.form, clock, {
+    slotsPerBeat: source.slotsPerBeat,
+    swing: 1,
+    choruses: null,
+  });
+  return [...source.heard.values()].flatMap((note): Entry[] => {
+    if (Math.floor(note.slot / grid.slotsPerChorus) !== chorus - 1) return [];
+    const at = grid.slots[note.slot % grid.slotsPerChorus];
+    const meter = source.form.bars[at?.barIndex ?? 0]?.meter;
+    if (at === undefined || meter === undefined) return [];
+    return [
+      {
+        slot: note.slot,
+        barAt: at.barIndex,
+        x: (at.beat - 1 + at.fraction) / beatsPerBar(meter),
+        midi: note.midi,
+        faults: note.faults,
+        marks: [],
+        settled: false,
+      },
+    ];
+  });
+}
+
+/** Joins two notes; a stroke that crosses a bar line is cut there, and goes on at the same height. */
+function joinNotes(
+  barOf: (barAt: number) => Mutable<BarDrawing>,
+  from: Entry,
+  to: Entry,
+  fromY: number,
+  toY: number,
+): void {
+  const start = { x: from.x, y: fromY };
+  const end = { x: to.x, y: toY };
+  if (from.barAt === to.barAt) {
+    addStroke(barOf(from.barAt), start, end);
+    return;
+  }
+  const whole = 1 - from.x + (to.barAt - from.barAt - 1) + to.x;
+  const cut = fromY + ((toY - fromY) * (1 - from.x)) / whole;
+  addStroke(barOf(from.barAt), start, { x: 1, y: cut });
+  if (to.barAt === from.barAt + 1) addStroke(barOf(to.barAt), { x: 0, y: cut }, end);
+}
+
+/** Adds a piece, as the next point of the last stroke where it goes on from there. */
+function addStroke(drawing: Mutable<BarDrawing>, from: Point, to: Point): void {
+  const last = drawing.strokes.at(-1);
+  const tip = last?.at(-1);
+  if (last !== undefined && tip !== undefined && tip.x === from.x && tip.y === from.y) {
+    drawing.strokes = [...drawing.strokes.slice(0, -1), [...last, to]];
+  } else drawing.strokes = [...drawing.strokes, [from, to]];
+}
+
+function placeChange(
+  source: LineSource,
+  change: ReportChange,
+  chorus: number,
+  barOf: (barAt: number) => Mutable<BarDrawing>,
+): void {
+  if (change.chorus !== chorus || change.arrival === 'unchanged') return;
+  const barAt = source.form.bars.findIndex(({ bar }) => bar === change.bar);
+  const meter = source.form.bars[barAt]?.meter;
+  if (meter === undefined) return;
+  const beats = beatsPerBar(meter);
+  const from = (change.beat - 1) / beats;
+  const slotWidth = 1 / (beats * subsOf(source, barAt));
+  const to = change.bySlots === null ? from : Math.min(1, from + change.bySlots * slotWidth);
+  const { arrival, bySlots, toChord } = change;
+  const drawing = barOf(barAt);
+  drawing.changes = [...drawing.changes, { arrival, from, to, bySlots, toChord }];
+}

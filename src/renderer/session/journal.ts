@@ -1,0 +1,84 @@
+/**
+ * What was played, on its way to disk while it is being played. Events are sent in batches, each at most 200 ms after
+ * the first of it came, and kept until the host says they are stored: a lost reply or a host that restarts costs
+ * nothing, because a batch that is sent again is recognised by the number of events before it.
+ */
+
+import type { Bridge, Refusal } from '../../../shared/bridge/index.ts';
+import type { TakeEvent } from '../../core/take/model.ts';
+
+/** Half the distance product promises (250 ms), with room for the call itself. */
+export const FLUSH_EVERY_MS = 200;
+/** One call carries no more than this; the bridge refuses larger ones. */
+export const LARGEST_BATCH = 5_000;
+
+export type JournalState =
+  | { readonly kind: 'stored' }
+  /** The last call failed; what was played is kept here and sent again. */
+  | { readonly kind: 'waiting'; readonly refusal: Refusal };
+
+export interface Journal {
+  add(event: TakeEvent): void;
+  /** Sends everything and waits until it is stored; false when it is not. */
+  flush(): Promise<boolean>;
+  stop(): void;
+}
+
+/** Sends the events of a take that was begun. `setTimer` calls back every so many ms until the signal is aborted. */
+export function createJournal(
+  bridge: Pick<Bridge, 'ask'>,
+  takeId: string,
+  onState: (state: JournalState) => void,
+  setTimer: (callback: () => void, everyMs: number, signal: AbortSignal) => void = everyFewMs,
+): Journal {
+  const events: TakeEvent[] = [];
+  const stopping = new AbortController();
+  let stored = 0;
+  let sending: Promise<boolean> | null = null;
+
+  async function send(): Promise<boolean> {
+    while (stored < events.length) {
+      const batch = events.slice(stored, stored + LARGEST_BATCH);
+      const reply = await bridge.ask('takes.append', { takeId, from: stored, events: batch });
+      if (!reply.ok) {
+        onState({ kind: 'waiting', refusal: reply.refusal });
+        return false;
+      }
+      stored = reply.value.stored;
+    }
+    onState({ kind: 'stored' });
+    return true;
+  }
+
+  /** One call at a time; what came meanwhile goes with the next. */
+  function flush(): Promise<boolean> {
+    if (sending !== null) return sending;
+    sending = send().finally(() => {
+      sending = null;
+    });
+    return sending;
+  }
+
+  setTimer(
+    () => {
+      if (stored < events.length) void flush();
+    },
+    FLUSH_EVERY_MS,
+    stopping.signal,
+  );
+
+  return {
+    add: (event) => events.push(event),
+    async flush() {
+      // A batch under way may not hold the last events: send until nothing is left.
+      while (stored < events.length) if (!(await flush())) return false;
+      return true;
+    },
+    stop: () => stopping.abort(),
+  };
+}
+
+function everyFewMs(callback: () => void, everyMs: number, signal: AbortSignal): void {
+  const timer = setInterval(callback, everyMs);
+  signal.addEventListener('abort', () => clearInterval(timer));
+}

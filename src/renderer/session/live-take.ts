@@ -1,0 +1,143 @@
+/**
+ * A take while it is played: keys in, verdicts out, everything on its way to disk. Knows no screen: the play screen
+ * reads `snapshot()` and is called back when it has changed.
+ */
+
+import type { Bridge, TakeFigures, TakeSetUp } from '../../../shared/bridge/index.ts';
+import type { Form } from '../../core/chart/model.ts';
+import {
+  createLiveGrader,
+  type HeardNote,
+  type Report,
+  type ReportChange,
+  type ReportSlot,
+} from '../../core/grading/index.ts';
+import type { TakeEvent } from '../../core/take/model.ts';
+import { createJournal, type Journal, type JournalState } from './journal.ts';
+
+/** A key event as a port gives it, on the page's performance clock. */
+export type PlayedKey =
+  | { readonly kind: 'noteOn'; readonly atMs: number; readonly midi: number; readonly velocity: number }
+  | { readonly kind: 'noteOff'; readonly atMs: number; readonly midi: number }
+  | { readonly kind: 'pedal'; readonly atMs: number; readonly down: boolean }
+  | { readonly kind: 'allOff'; readonly atMs: number; readonly cause: 'allNotesOff' | 'disconnect' };
+
+/** Verdicts so far. Arrays grow in place and are never reordered; `version` counts the changes. */
+export interface LiveVerdicts {
+  readonly version: number;
+  /** Settled slots, by index. */
+  readonly settled: readonly ReportSlot[];
+  /** The latest provisional verdict of each slot that is not settled yet. */
+  readonly heard: ReadonlyMap<number, HeardNote>;
+  readonly changes: readonly ReportChange[];
+  readonly journal: JournalState;
+  readonly disconnected: boolean;
+}
+
+export interface LiveTake {
+  readonly takeId: string;
+  key(event: PlayedKey): void;
+  /** Tells the performance time; call it every frame. */
+  tick(nowMs: number): void;
+  snapshot(): LiveVerdicts;
+  /** Ends the take, stores it and gives its report; `saved` is false when it is only in the journal yet. */
+  end(nowMs: number): Promise<{ readonly report: Report; readonly saved: boolean }>;
+}
+
+/**
+ * A tick that comes this late means the page was blocked. Keys played meanwhile may still be queued, so the clock is
+ * held back for one tick, and one only: a slow page has no other kind of tick.
+ */
+const BLOCKED_MS = 40;
+
+/** The figures of a report that are kept beside the take. */
+export function figuresOf({ summary }: Report): TakeFigures {
+  return {
+    slots: summary.slots,
+    clean: summary.clean,
+    changesCounted: summary.changes.counted,
+    changesOnTime: summary.changes.onTime,
+  };
+}
+
+/**
+ * Starts a take that was begun at the host. `downbeatAtMs` is the performance time at which the first downbeat is
+ * heard: the zero of the take's clock.
+ */
+export function startLiveTake(
+  bridge: Pick<Bridge, 'ask'>,
+  takeId: string,
+  form: Form,
+  setUp: TakeSetUp,
+  downbeatAtMs: number,
+  onChange: () => void,
+): LiveTake {
+  const settled: ReportSlot[] = [];
+  const changes: ReportChange[] = [];
+  const heard = new Map<number, HeardNote>();
+  let version = 0;
+  let journalState: JournalState = { kind: 'stored' };
+  let disconnected = false;
+  let lastTickMs = Number.NEGATIVE_INFINITY;
+  let heldBack = false;
+  let view: LiveVerdicts | null = null;
+
+  function changed(): void {
+    version++;
+    view = null;
+    onChange();
+  }
+
+  const grader = createLiveGrader(form, setUp.grade, {
+    heard(note) {
+      heard.set(note.slot, note);
+      changed();
+    },
+    settled(slot) {
+      settled.push(slot);
+      heard.delete(slot.index);
+      changed();
+    },
+    changed(change) {
+      changes.push(change);
+      changed();
+    },
+  });
+  const journal: Journal = createJournal(bridge, takeId, (state) => {
+    if (state.kind === journalState.kind) return;
+    journalState = state;
+    changed();
+  });
+
+  return {
+    takeId,
+    key(played) {
+      const event: TakeEvent = { ...played, atMs: played.atMs - downbeatAtMs };
+      journal.add(event);
+      grader.take(event);
+      const lost = played.kind === 'allOff' && played.cause === 'disconnect';
+      if (lost !== disconnected && (lost || played.kind === 'noteOn')) {
+        disconnected = lost;
+        changed();
+      }
+    },
+    tick(nowMs) {
+      heldBack = !heldBack && nowMs - lastTickMs > BLOCKED_MS;
+      lastTickMs = nowMs;
+      if (!heldBack) grader.advance(nowMs - downbeatAtMs);
+    },
+    snapshot() {
+      view ??= { version, settled, heard, changes, journal: journalState, disconnected };
+      return view;
+    },
+    async end(nowMs) {
+      const endMs = nowMs - downbeatAtMs;
+      const report = grader.end(endMs);
+      journal.stop();
+      const stored = await journal.flush();
+      const figures = figuresOf(report);
+      const finished = stored && (await bridge.ask('takes.finish', { takeId, endMs, figures })).ok;
+      return { report, saved: finished };
+    },
+  };
+}

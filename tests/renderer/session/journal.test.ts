@@ -1,0 +1,81 @@
+/** The journal's promise: whatever fails, everything played is sent, once, in order. Own rule, no outside source. */
+
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import type { Bridge } from '../../../shared/bridge/index.ts';
+import type { TakeEvent } from '../../../src/core/take/model.ts';
+import { createJournal, type JournalState } from '../../../src/renderer/session/journal.ts';
+
+function note(atMs: number): TakeEvent {
+  return { kind: 'noteOn', atMs, midi: 60, velocity: 80 };
+}
+
+/** A host that stores what it is sent like the real one, and fails or loses its reply when told to. */
+function fakeHost(outcomes: ('stored' | 'failed' | 'replyLost')[] = []) {
+  const stored: TakeEvent[] = [];
+  const ask = (async (_name: string, request: { from: number; events: TakeEvent[] }) => {
+    const outcome = outcomes.shift() ?? 'stored';
+    if (outcome === 'failed') return refused;
+    const known = stored.length - request.from;
+    stored.push(...request.events.slice(known));
+    return outcome === 'replyLost' ? refused : { ok: true, value: { stored: stored.length } };
+  }) as unknown as Bridge['ask'];
+  return { stored, bridge: { ask } };
+}
+
+const refused = {
+  ok: false,
+  refusal: { code: 'diskFull', message: 'The disk is full.', remedy: 'Make room.' },
+} as const;
+
+describe('the journal', () => {
+  test('stores everything once and in order, whatever calls fail or lose their reply', async () => {
+    await fc.assert(
+      fc.asyncProperty(
+        fc.array(fc.constantFrom('stored' as const, 'failed' as const, 'replyLost' as const), {
+          maxLength: 12,
+        }),
+        fc.array(fc.integer({ min: 0, max: 5 }), { maxLength: 12 }),
+        async (outcomes, bursts) => {
+          const host = fakeHost([...outcomes]);
+          let tick = () => {};
+          const journal = createJournal(host.bridge, 'take', () => {}, (callback) => {
+            tick = callback;
+          });
+          const played: TakeEvent[] = [];
+          for (const burst of bursts) {
+            for (let key = 0; key < burst; key++) {
+              const event = note(played.length);
+              played.push(event);
+              journal.add(event);
+            }
+            tick();
+            await Promise.resolve();
+          }
+          for (let tries = 0; tries <= outcomes.length; tries++) await journal.flush();
+          expect(host.stored).toEqual(played);
+        },
+      ),
+    );
+  });
+
+  test('tells when it has to wait and when it has caught up', async () => {
+    const host = fakeHost(['failed', 'stored']);
+    const states: JournalState[] = [];
+    const journal = createJournal(host.bridge, 'take', (state) => states.push(state), () => {});
+    journal.add(note(1));
+    expect(await journal.flush()).toBe(false);
+    expect(await journal.flush()).toBe(true);
+    expect(states.map(({ kind }) => kind)).toEqual(['waiting', 'stored']);
+  });
+
+  test('events that come while a call is under way are flushed too', async () => {
+    const host = fakeHost();
+    const journal = createJournal(host.bridge, 'take', () => {}, () => {});
+    journal.add(note(1));
+    const flushed = journal.flush();
+    journal.add(note(2));
+    expect(await flushed).toBe(true);
+    expect(host.stored.map(({ atMs }) => atMs)).toEqual([1, 2]);
+  });
+});
