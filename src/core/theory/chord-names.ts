@@ -3,6 +3,7 @@
 import type { ChordSymbol } from './chord-symbol.ts';
 import { readRoot } from './parse-chord-symbol.ts';
 import { plainSigns } from './plain-signs.ts';
+import { readableTone } from './readable-tone.ts';
 import { formatTone, type Interval, simplifyTone, type Tone, tonePc } from './tone.ts';
 
 /** Writes a symbol as its writer spelled it; the inverse of `parseChordSymbol`. */
@@ -46,12 +47,6 @@ export function chordPcs(symbol: ChordSymbol): readonly number[] {
  */
 export function chordNotes(symbol: ChordSymbol): readonly string[] {
   return symbol.tones.map(({ interval }) => formatTone(readableTone(symbol.root + interval)));
-}
-
-/** A tone with one accidental at most, however far it lies on the line of fifths. */
-export function readableTone(tone: Tone): Tone {
-  const simple = simplifyTone(tone);
-  return simple === tone ? tone : readableTone(simple);
 }
 
 /** Whether a pitch class 0–11 belongs to the chord; a bass note outside it does not count. */

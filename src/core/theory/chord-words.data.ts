@@ -5,13 +5,7 @@
  */
 
 /** What the chord is built on before numbers and alterations. */
-export type Head =
-  | 'major'
-  | 'minor'
-  | 'diminished'
-  | 'halfDiminished'
-  | 'augmented'
-  | 'dominant';
+export type Head = 'major' | 'minor' | 'diminished' | 'halfDiminished' | 'augmented' | 'dominant';
 
 /** The meaning of one word. `triangle` is a major head that brings its seventh with it. */
 export type Word =
@@ -104,10 +98,7 @@ function alterRows(): readonly Row[] {
 
 function addRows(): readonly Row[] {
   return ADDITIONS.map(
-    ([degree, alter]): Row => [
-      `add${accidental(alter)}${degree}`,
-      { kind: 'add', degree, alter },
-    ],
+    ([degree, alter]): Row => [`add${accidental(alter)}${degree}`, { kind: 'add', degree, alter }],
   );
 }
 

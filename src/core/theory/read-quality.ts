@@ -48,7 +48,8 @@ export function readQuality(text: string, from: number, end: number): ChordParts
   if (state.opened !== null) return faultAt(state, 'parenthesis', state.opened, EXPECTED.closing);
   const { parts } = state;
   const isOpen = parts.extension === 0;
-  if (isOpen && parts.head === 'dominant') return faultHere(state, 'quality', EXPECTED.afterDominant);
+  if (isOpen && parts.head === 'dominant')
+    return faultHere(state, 'quality', EXPECTED.afterDominant);
   const wantsSeventh = parts.majorSeventh && parts.head !== 'major' && parts.head !== null;
   return isOpen && wantsSeventh ? faultHere(state, 'quality', EXPECTED.afterMajor) : parts;
 }

@@ -1,7 +1,7 @@
 /** The nearest spelling of a chord symbol that was not understood. */
 
-import { distance } from 'fastest-levenshtein';
 import { COMMON_PARTS, COMMON_QUALITIES } from './chord-spellings.data.ts';
+import { nearestWord } from './nearest-word.ts';
 import { plainSigns } from './plain-signs.ts';
 import { MAX_SYMBOL_LENGTH } from './symbol-problem.ts';
 
@@ -24,8 +24,9 @@ export function suggestSymbol(
 
 function sureCures(plain: string, offset: number): readonly string[] {
   const upperRoot = plain.charAt(0).toUpperCase() + plain.slice(1);
-  const spelledOut = upperRoot.replace(/^([A-G])[ -]?(?:flat|sharp|is|s|es)(?=\W|\d|m|$)/i, (whole, letter) =>
-    `${letter}${/sharp|is/i.test(whole) ? '#' : 'b'}`,
+  const spelledOut = upperRoot.replace(
+    /^([A-G])[ -]?(?:flat|sharp|is|s|es)(?=\W|\d|m|$)/i,
+    (whole, letter) => `${letter}${/sharp|is/i.test(whole) ? '#' : 'b'}`,
   );
   const german = plain.replace(/^[Hh]/, 'B');
   return [
@@ -63,25 +64,8 @@ function nearest(
   const quality = plain.slice(root.length, plain.length - bass.length);
   const kept = plain.slice(root.length, Math.max(root.length, offset));
   const candidates = [...COMMON_QUALITIES, ...COMMON_PARTS.map((part) => kept + part)];
-  const word = nearestWord(quality, candidates, (candidate) =>
+  const word = nearestWord(quality, candidates, undefined, (candidate) =>
     isReadable(root + candidate + bass),
   );
   return word === null ? null : root + word + bass;
-}
-
-function nearestWord(
-  word: string,
-  candidates: readonly string[],
-  isAllowed: (candidate: string) => boolean,
-): string | null {
-  let best: string | null = null;
-  let bestDistance = Math.max(1, Math.floor(word.length * 0.4)) + 1;
-  for (const candidate of candidates) {
-    const edits = distance(word, candidate);
-    if (edits < bestDistance && isAllowed(candidate)) {
-      best = candidate;
-      bestDistance = edits;
-    }
-  }
-  return best;
 }

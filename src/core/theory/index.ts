@@ -1,0 +1,43 @@
+/** The door of `theory`: tones, keys, chord symbols, scales, palettes, spelling and the choice of palettes. */
+
+export {
+  type ChoiceInput,
+  choosePalettes,
+  type PaletteChoice,
+  type PaletteColour,
+} from './choose-palettes.ts';
+export {
+  chordNotes,
+  chordPcs,
+  formatChordSymbol,
+  isChordTone,
+  transposeChordSymbol,
+} from './chord-names.ts';
+export type { ChordFamily, ChordSymbol, ChordTone } from './chord-symbol.ts';
+export { formatKey, type Key, keyFifths, parseKey } from './key.ts';
+export { type Palette, type PaletteTones, paletteMask, paletteTones, pcMask } from './palette.ts';
+export {
+  formatPaletteText,
+  type PaletteTextProblem,
+  type PaletteTextProblemCode,
+  parsePaletteText,
+} from './palette-text.ts';
+export { parseChordSymbol } from './parse-chord-symbol.ts';
+export { findScale, nearestScaleName, SCALES, type Scale, scalePalette } from './scales.ts';
+export { makeSpeller, type SpellingContext, spellMidi } from './spelling.ts';
+export { MAX_SYMBOL_LENGTH, type SymbolProblem, type SymbolProblemCode } from './symbol-problem.ts';
+export {
+  formatTone,
+  INTERVALS,
+  type Interval,
+  type IntervalName,
+  type Letter,
+  makeTone,
+  parseTone,
+  STEP_LETTERS,
+  simplifyTone,
+  type Tone,
+  toneAlter,
+  toneLetter,
+  tonePc,
+} from './tone.ts';

@@ -1,0 +1,26 @@
+/** The nearest known spelling of a word that was not understood. */
+
+import { distance } from 'fastest-levenshtein';
+
+/**
+ * The candidate with the fewest single-character edits from `word`, the first on a tie, or null when even that one
+ * needs more than two fifths of the word's length (and more than one). `plain` tells how candidates are compared;
+ * `isAllowed` may refuse one. In: a word of bounded length. Source of the limit: own rule.
+ */
+export function nearestWord(
+  word: string,
+  candidates: readonly string[],
+  plain: (candidate: string) => string = (candidate) => candidate,
+  isAllowed: (candidate: string) => boolean = () => true,
+): string | null {
+  let best: string | null = null;
+  let fewest = Math.max(1, Math.floor(word.length * 0.4)) + 1;
+  for (const candidate of candidates) {
+    const edits = distance(word, plain(candidate));
+    if (edits < fewest && isAllowed(candidate)) {
+      best = candidate;
+      fewest = edits;
+    }
+  }
+  return best;
+}
