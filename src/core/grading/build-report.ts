@@ -1,8 +1,9 @@
 /** The report, built from what the grader has written down. Field for field the list in `grading.md`. */
 
+import { formatMeter, isCompound } from '../chart/index.ts';
 import type { BeatClock } from '../grid/beat-clock.ts';
 import { openingTempoBpm } from '../grid/beat-clock.ts';
-import { defaultSlotsPerBeat, formatMeter, isCompound } from '../grid/meter.ts';
+import { defaultSlotsPerBeat } from '../grid/index.ts';
 import type { Onset } from '../take/strikes.ts';
 import { FAULTS } from '../words.ts';
 import type { BoundaryArrival } from './arrival.ts';

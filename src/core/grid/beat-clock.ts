@@ -3,9 +3,8 @@
  * first downbeat, through all choruses, and may be fractions or negative.
  */
 
-import type { Form } from '../chart/model.ts';
+import { beatsPerBar, type Form, quartersPerBeat } from '../chart/index.ts';
 import type { TakeTempo, TempoPoint } from '../take/model.ts';
-import { beatsPerBar, quartersPerBeat } from './meter.ts';
 
 export interface BeatClock {
   /** Milliseconds of a beat position on the take's clock. */

@@ -1,14 +1,8 @@
 export { type BeatClock, createBeatClock, openingTempoBpm } from './beat-clock.ts';
 export {
-  beatsPerBar,
-  defaultSlotsPerBeat,
-  formatMeter,
-  isCompound,
-  quartersPerBeat,
-} from './meter.ts';
-export {
   type BeatPlace,
   createSlotGrid,
+  defaultSlotsPerBeat,
   type GridSettings,
   type SlotGrid,
   type SlotPlace,

@@ -1,9 +1,8 @@
 /** The metronome grid: which slots a form owes, where they lie in the bar and in time. */
 
-import type { Form } from '../chart/model.ts';
+import { beatsPerBar, type Form, isCompound, type Meter } from '../chart/index.ts';
 import type { SlotsPerBeat } from '../words.ts';
 import type { BeatClock } from './beat-clock.ts';
-import { beatsPerBar, defaultSlotsPerBeat } from './meter.ts';
 
 /** One beat of a chorus: its bar (index in the form, from 0), its count in the bar (from 1), the chord in force. */
 export interface BeatPlace {
@@ -34,6 +33,11 @@ export interface SlotGrid {
   timeMs(slot: number): number;
   /** Length of the beat a slot lies in, ms. */
   beatMs(slot: number): number;
+}
+
+/** Eighth notes per beat, the default grid: 2 in simple meters, 3 in compound ones. */
+export function defaultSlotsPerBeat(meter: Meter): SlotsPerBeat {
+  return isCompound(meter) ? 3 : 2;
 }
 
 /** What shapes the grid: null slots per beat means eighth notes in every meter; null choruses means no end. */

@@ -39,9 +39,14 @@ describe('the journal', () => {
         async (outcomes, bursts) => {
           const host = fakeHost([...outcomes]);
           let tick = () => {};
-          const journal = createJournal(host.bridge, 'take', () => {}, (callback) => {
-            tick = callback;
-          });
+          const journal = createJournal(
+            host.bridge,
+            'take',
+            () => {},
+            (callback) => {
+              tick = callback;
+            },
+          );
           const played: TakeEvent[] = [];
           for (const burst of bursts) {
             for (let key = 0; key < burst; key++) {
@@ -62,7 +67,12 @@ describe('the journal', () => {
   test('tells when it has to wait and when it has caught up', async () => {
     const host = fakeHost(['failed', 'stored']);
     const states: JournalState[] = [];
-    const journal = createJournal(host.bridge, 'take', (state) => states.push(state), () => {});
+    const journal = createJournal(
+      host.bridge,
+      'take',
+      (state) => states.push(state),
+      () => {},
+    );
     journal.add(note(1));
     expect(await journal.flush()).toBe(false);
     expect(await journal.flush()).toBe(true);
@@ -71,7 +81,12 @@ describe('the journal', () => {
 
   test('events that come while a call is under way are flushed too', async () => {
     const host = fakeHost();
-    const journal = createJournal(host.bridge, 'take', () => {}, () => {});
+    const journal = createJournal(
+      host.bridge,
+      'take',
+      () => {},
+      () => {},
+    );
     journal.add(note(1));
     const flushed = journal.flush();
     journal.add(note(2));

@@ -3,9 +3,9 @@
  * same model draws a line while it is played and a chorus looked at afterwards.
  */
 
-import type { Form } from '../../../core/chart/model.ts';
+import { beatsPerBar, type Form } from '../../../core/chart/index.ts';
 import type { HeardNote, ReportChange, ReportSlot } from '../../../core/grading/index.ts';
-import { beatsPerBar, createBeatClock, createSlotGrid } from '../../../core/grid/index.ts';
+import { createBeatClock, createSlotGrid, defaultSlotsPerBeat } from '../../../core/grid/index.ts';
 import type { Arrival, Fault, Level, Mark, SlotsPerBeat } from '../../../core/words.ts';
 
 /** Positions are shares: x 0–1 through the bar, y 0 at the top of the register and 1 at its bottom. */
@@ -150,8 +150,7 @@ function entriesOf(source: LineSource, chorus: number): readonly Entry[] {
 
 function subsOf(source: LineSource, barAt: number): number {
   if (source.slotsPerBeat !== null) return source.slotsPerBeat;
-  const meter = source.form.bars[barAt]?.meter;
-  return meter?.unit === 8 ? 3 : 2;
+  return defaultSlotsPerBeat(source.form.bars[barAt]?.meter ?? source.form.meter);
 }
 
 function heardEntries(source: LineSource, chorus: number): readonly Entry[] {
