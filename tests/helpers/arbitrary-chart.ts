@@ -27,6 +27,8 @@ export interface ArbitraryChartOptions {
   readonly maxFifths?: number;
   /** Spellings of chord roots; default all with one accidental or none that musicians use. */
   readonly roots?: readonly string[];
+  /** Endings of chord symbols such as `/G`; default none more often than one. */
+  readonly basses?: readonly string[];
   /** Whether chords may carry a palette named by the writer; default true. */
   readonly givenPalettes?: boolean;
 }
@@ -107,9 +109,12 @@ export function arbitraryMeter(): fc.Arbitrary<Meter> {
   return fc.constantFrom(...METERS);
 }
 
-export function arbitraryChordText(roots: readonly string[] = ROOTS): fc.Arbitrary<string> {
+export function arbitraryChordText(
+  roots: readonly string[] = ROOTS,
+  basses: readonly string[] = BASSES,
+): fc.Arbitrary<string> {
   return fc
-    .tuple(fc.constantFrom(...roots), fc.constantFrom(...QUALITIES), fc.constantFrom(...BASSES))
+    .tuple(fc.constantFrom(...roots), fc.constantFrom(...QUALITIES), fc.constantFrom(...basses))
     .map((parts) => parts.join(''));
 }
 
@@ -200,7 +205,7 @@ function arbitraryChord(
 ): fc.Arbitrary<Omit<WrittenChord, 'beat'>> {
   const palette = fc.option(fc.constantFrom(...PALETTE_TEXTS));
   return fc
-    .tuple(fc.option(arbitraryChordText(options.roots), { freq: 9 }), palette)
+    .tuple(fc.option(arbitraryChordText(options.roots, options.basses), { freq: 9 }), palette)
     .map(([text, paletteText]) => {
       const symbol = text === null ? null : chordOf(text);
       const named = symbol !== null && paletteText !== null && (options.givenPalettes ?? true);

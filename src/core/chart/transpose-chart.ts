@@ -33,7 +33,7 @@ const PREFERRED_FIFTHS = 6;
  * Moves a chart by an interval (on the line of fifths: a minor third is −3). Where the new key would have more than
  * six sharps or flats it takes its other name (C# becomes Db); a chord whose root would have a double accidental
  * does so too (Bbb becomes A). Moving by 0 changes nothing. There and back gives the same chart when neither way
- * needs another name for a chord's root and the chart's own signature has at most six.
+ * needs another name for a root or a bass and the chart's own signature has at most six.
  */
 export function transposeChart(chart: Chart, by: Interval): Chart {
   return by === 0 ? chart : moveChart(chart, by + enharmonicFor(keyFifths(chart.key) + by));

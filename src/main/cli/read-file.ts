@@ -34,7 +34,7 @@ export function readTextFile(
     const bytes = readBounded(path, maxBytes);
     return bytes.ok ? decodeUtf8(bytes.value) : bytes;
   } catch (error) {
-    return failure(systemProblem(path, error));
+    return failure(systemProblem(error));
   }
 }
 
@@ -68,7 +68,7 @@ function decodeUtf8(bytes: Uint8Array): Outcome<string, TextProblem<FileProblemC
   }
 }
 
-function systemProblem(path: string, error: unknown): TextProblem<FileProblemCode> {
+function systemProblem(error: unknown): TextProblem<FileProblemCode> {
   const code = error instanceof Error && 'code' in error ? String(error.code) : 'unknown error';
   if (code === 'ENOENT' || code === 'ENOTDIR') {
     return fileProblem('fileMissing', 'no such file', 'the path of a file that exists');
