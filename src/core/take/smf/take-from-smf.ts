@@ -1,0 +1,155 @@
+/** From a MIDI file to a take: all tracks on one clock in milliseconds, 0 = the first downbeat. */
+
+import { failure, type Outcome, success } from '../../problem.ts';
+import type { TakeEvent, TakeEvents, TempoPoint } from '../model.ts';
+import { META, type SmfFile, type SmfProblem } from './model.ts';
+import { remedyFor } from './sentences.ts';
+import { createTickClock, type TickClock } from './tick-clock.ts';
+
+/** The percussion channel of General MIDI, counted from 0: a recorded click, not the player's hands. */
+const PERCUSSION = 9;
+
+/** The text of the marker that stands at the first downbeat of the files this program writes. */
+export const DOWNBEAT_MARKER = 'first downbeat';
+
+/** Something a player should know about a file that was read all the same. */
+export type SmfNotice =
+  | { readonly code: 'percussionLeftOut'; readonly notes: number }
+  | { readonly code: 'framesNoTempo' };
+
+export interface SmfMeter {
+  /** Ticks from the start of the file. */
+  readonly tick: number;
+  readonly count: number;
+  readonly denominator: number;
+}
+
+export interface ReadTake {
+  readonly take: TakeEvents;
+  /** The file's tempo map, quarters counted from the first downbeat. */
+  readonly tempo: { readonly kind: 'mapped'; readonly points: readonly TempoPoint[] };
+  /** Time of the first downbeat in the file, ms: as asked for, else where the file marks it, else 0. */
+  readonly startMs: number;
+  readonly meters: readonly SmfMeter[];
+  readonly trackNames: readonly string[];
+  readonly notices: readonly SmfNotice[];
+}
+
+/**
+ * Reads the performance out of a file. `startMs` null takes the marked first downbeat, or the start of the file. Order
+ * is by tick; at one tick by track, then as in the file. A tempo of zero is passed over.
+ * Problems: a file of independent patterns (format 2), a file without a note.
+ */
+export function takeFromSmf(file: SmfFile, startMs: number | null): Outcome<ReadTake, SmfProblem> {
+  if (file.format === 2) return refuse('independentTracks', `${file.tracks.length} of them`);
+  const clock = createTickClock(file);
+  const start = startMs ?? markedDownbeatMs(file, clock) ?? 0;
+  const keptChannels = hasHands(file) ? (channel: number) => channel !== PERCUSSION : () => true;
+  const { events, leftOut } = readEvents(file, clock, start, keptChannels);
+  if (!events.some(({ kind }) => kind === 'noteOn')) {
+    return refuse('noNotes', `${file.tracks.length} tracks without one`);
+  }
+  const lastTick = Math.max(...file.tracks.map((track) => track.at(-1)?.tick ?? 0));
+  const notices: SmfNotice[] = [];
+  if (leftOut > 0) notices.push({ code: 'percussionLeftOut', notes: leftOut });
+  if (file.division.kind === 'frames') notices.push({ code: 'framesNoTempo' });
+  return success({
+    take: { events, endMs: clock.timeMs(lastTick) - start },
+    tempo: { kind: 'mapped', points: clock.pointsFrom(start) },
+    startMs: start,
+    meters: metaEvents(file, META.meter).flatMap(({ tick, bytes }) => {
+      const [count, power] = bytes;
+      if (count === undefined || power === undefined) return [];
+      return [{ tick, count, denominator: 2 ** power }];
+    }),
+    trackNames: metaEvents(file, META.trackName).map(({ bytes }) => readText(bytes)),
+    notices,
+  });
+}
+
+function refuse(
+  code: 'independentTracks' | 'noNotes',
+  read: string,
+): { readonly ok: false; readonly problems: readonly SmfProblem[] } {
+  return failure({ code, byteOffset: 0, read, remedy: remedyFor(code) });
+}
+
+function isNoteOn(status: number, velocity: number): boolean {
+  return status >> 4 === 9 && velocity > 0;
+}
+
+/** Whether any channel but the percussion channel has a note. */
+function hasHands(file: SmfFile): boolean {
+  return file.tracks.some((track) =>
+    track.some(
+      (event) =>
+        event.kind === 'channel' &&
+        isNoteOn(event.status, event.data2) &&
+        (event.status & 15) !== PERCUSSION,
+    ),
+  );
+}
+
+function readEvents(
+  file: SmfFile,
+  clock: TickClock,
+  startMs: number,
+  isKept: (channel: number) => boolean,
+): { readonly events: readonly TakeEvent[]; readonly leftOut: number } {
+  const events: TakeEvent[] = [];
+  let leftOut = 0;
+  for (const track of file.tracks) {
+    clock.rewind();
+    for (const event of track) {
+      if (event.kind !== 'channel') continue;
+      const { status, data1, data2, tick } = event;
+      if (!isKept(status & 15)) {
+        if (isNoteOn(status, data2)) leftOut++;
+        continue;
+      }
+      const read = readMessage(status, data1, data2, clock.timeMs(tick) - startMs);
+      if (read !== null) events.push(read);
+    }
+  }
+  // A stable sort: tracks one after another, so events of one time stay in the order of the tracks.
+  const tracksWithEvents = file.tracks.filter((track) =>
+    track.some(({ kind }) => kind === 'channel'),
+  );
+  if (tracksWithEvents.length > 1) events.sort((a, b) => a.atMs - b.atMs);
+  return { events, leftOut };
+}
+
+/** Source: MIDI 1.0 Detailed Specification 4.2.1: note messages p. 10, switches p. 12, mode messages p. 20–25. */
+function readMessage(status: number, data1: number, data2: number, atMs: number): TakeEvent | null {
+  switch (status >> 4) {
+    case 9:
+      return data2 > 0
+        ? { kind: 'noteOn', atMs, midi: data1, velocity: data2 }
+        : { kind: 'noteOff', atMs, midi: data1 };
+    case 8:
+      return { kind: 'noteOff', atMs, midi: data1 };
+    case 11:
+      if (data1 === 64) return { kind: 'pedal', atMs, down: data2 >= 64 };
+      return data1 === 120 || data1 >= 123 ? { kind: 'allOff', atMs, cause: 'allNotesOff' } : null;
+    default:
+      return null;
+  }
+}
+
+function metaEvents(file: SmfFile, type: number) {
+  return file.tracks.flatMap((track) =>
+    track.flatMap((event) => (event.kind === 'meta' && event.type === type ? [event] : [])),
+  );
+}
+
+function markedDownbeatMs(file: SmfFile, clock: TickClock): number | null {
+  const marker = metaEvents(file, META.marker).find(
+    ({ bytes }) => readText(bytes) === DOWNBEAT_MARKER,
+  );
+  return marker === undefined ? null : clock.timeMs(marker.tick);
+}
+
+/** Text events are bytes without a stated encoding; read as Latin-1, cut to a sensible length. */
+function readText(bytes: Uint8Array): string {
+  return String.fromCharCode(...bytes.subarray(0, 200));
+}
