@@ -49,7 +49,7 @@ export const anySettings: fc.Arbitrary<GradeSettings> = fc.record({
   tempo: fc
     .integer({ min: 40, max: 240 })
     .map((tempoBpm) => ({ kind: 'steady' as const, tempoBpm })),
-  choruses: fc.option(fc.integer({ min: 1, max: 3 })),
+  choruses: fc.option(fc.integer({ min: 1, max: 3 }), { nil: null }),
   slotsPerBeat: fc.constantFrom(null, 1 as const, 2 as const, 3 as const, 4 as const),
   swing: fc.constantFrom(1, 1.5, 2, 3),
   latencyMs: fc.integer({ min: -40, max: 60 }),

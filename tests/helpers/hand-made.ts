@@ -129,7 +129,7 @@ export function lineEvents(
     swing: settings.swing ?? 1,
     choruses: null,
   });
-  const notes =
+  const notes: readonly (PlayedNote | null)[] =
     typeof line === 'string'
       ? line.split(/\s+/).map((name) => (name === '-' ? null : { name }))
       : line;
