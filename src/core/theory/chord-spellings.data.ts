@@ -19,6 +19,7 @@ export const COMMON_QUALITIES: readonly string[] = [
 
 /** Single parts that may follow a quality, for mending the part that was not understood. */
 export const COMMON_PARTS: readonly string[] = [
+  '',
   ...['7', '9', '11', '13', 'b5', '#5', 'b9', '#9', '#11', 'b13', 'maj7', 'sus4', 'sus2'],
   ...['add9', 'add11', 'add13', 'no3', 'no5'],
 ];

@@ -51,6 +51,7 @@ const SUSPENSIONS: readonly (readonly [string, readonly number[]])[] = [
   ['sus4', [4]],
   ['sus2', [2]],
   ['sus24', [2, 4]],
+  ['sus2/4', [2, 4]],
   ['sus2sus4', [2, 4]],
   ['sus4sus2', [2, 4]],
 ];

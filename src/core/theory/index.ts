@@ -1,11 +1,8 @@
 /** The door of `theory`: tones, keys, chord symbols, scales, palettes, spelling and the choice of palettes. */
 
-export {
-  type ChoiceInput,
-  choosePalettes,
-  type PaletteChoice,
-  type PaletteColour,
-} from './choose-palettes.ts';
+export { choosePalettes, type PaletteChoice } from './choice/choose-palettes.ts';
+export type { PaletteColour } from './choice/colour.ts';
+export type { ChoiceInput } from './choice/place.ts';
 export {
   chordNotes,
   chordPcs,

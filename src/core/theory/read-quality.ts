@@ -85,6 +85,9 @@ function readSign(state: State): State | QualityFault | null {
     case ',':
     case '/':
       return state.first && state.opened === null ? null : past;
+    case '|':
+    case '\\':
+      return faultHere(state, 'polychord', EXPECTED.polychord);
     default:
       return null;
   }
@@ -152,14 +155,17 @@ function withWord(state: State, word: Word): ChordParts | string | null {
   }
 }
 
-function withHead({ parts, text, at }: State, head: Head): ChordParts | null {
+/** Besides the heads: `+` or aug after a number or a minor head is #5, and `7M` is maj7. */
+function withHead({ parts, text, at, apart }: State, head: Head): ChordParts | null {
   const isStart = parts.head === null && parts.extension === 0;
   if (isStart) return { ...parts, head, majorSeventh: head === 'major' };
   if (head === 'augmented') {
     const isSharpSeven = parts.extension === 0 && /^\+\d/.test(text.slice(at, at + 2));
     return isSharpSeven ? null : withDegree(parts, 5, 1);
   }
-  const takesMajor = parts.head !== 'major' && parts.head !== 'dominant' && parts.extension === 0;
+  const isLate = parts.extension === 7 && !apart && text[at] === 'M';
+  const isOpen = parts.extension === 0 || isLate;
+  const takesMajor = isOpen && !parts.majorSeventh && parts.head !== 'dominant';
   return head === 'major' && takesMajor ? { ...parts, majorSeventh: true } : null;
 }
 

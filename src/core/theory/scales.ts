@@ -59,7 +59,6 @@ function plainScaleName(name: string): string {
     .replace(/flat/g, 'b')
     .replace(/sharp/g, '#')
     .replace(/nat(?:ural)?(?=\d)/g, 'natural')
-    .replace(/wholestep|wholetone/g, 'wholetone')
     .replace(/(?<=.)(?:scale|mode)$/, '');
 }
 

@@ -6,10 +6,10 @@ import { plainSigns } from './plain-signs.ts';
 import { MAX_SYMBOL_LENGTH } from './symbol-problem.ts';
 
 /**
- * A symbol near the given one that `isReadable`, or null. First come slips with one sure cure (a lower-case root, a
- * space, an open parenthesis, a lower-case bass note), then the common quality with the fewest single-character edits,
- * at most two fifths of what was written, or one.
- * In: the trimmed text and the offset in it of the part that was not understood. Source of the limit: own rule.
+ * A symbol near the given one that `isReadable`, or null. Slips with one sure cure come first, then the spelling with
+ * the fewest single-character edits that keeps what was understood, or a common quality; at most two fifths of what
+ * was written may change, or one character. In: the trimmed text and the offset in it of the part not understood.
+ * Source of the limit: own rule.
  */
 export function suggestSymbol(
   text: string,
@@ -18,54 +18,53 @@ export function suggestSymbol(
 ): string | null {
   if (text === '' || text.length > MAX_SYMBOL_LENGTH) return null;
   const plain = plainSigns(text);
-  const sure = sureCures(plain, offset).find((cure) => cure !== text && isReadable(cure));
-  return sure ?? nearest(plain, offset, isReadable);
+  const cured = CURES.map((cure) => cure(plain, offset));
+  const sure = cured.find((cure) => cure !== plain && cure !== '' && isReadable(cure));
+  return sure ?? nearestSymbol(plain, offset, isReadable);
 }
 
-function sureCures(plain: string, offset: number): readonly string[] {
-  const upperRoot = plain.charAt(0).toUpperCase() + plain.slice(1);
-  const spelledOut = upperRoot.replace(
-    /^([A-G])[ -]?(?:flat|sharp|is|s|es)(?=\W|\d|m|$)/i,
-    (whole, letter) => `${letter}${/sharp|is/i.test(whole) ? '#' : 'b'}`,
-  );
-  const german = plain.replace(/^[Hh]/, 'B');
-  return [
-    upperRoot,
-    spelledOut,
-    german,
-    plain.replace(/ +/g, ''),
-    plain.replace(/ +(?![^(]*\))/g, ''),
-    `${plain})`,
-    plain.replace(/\(\s*\)/g, ''),
-    plain.replace(/\/([a-g])/, (_, letter: string) => `/${letter.toUpperCase()}`),
-    plain.replace(/\/[Hh]/, '/B'),
-    plain.replace(/^([A-G][b#]*)-5/, '$1(b5)'),
-    plain.replace(/^([A-G][b#]*(?:m|min|mi|-))\+(?=7|9)/, '$1maj'),
-    plain.replace(/^([A-G][b#]*)h(?=7|$)/, '$1ø'),
-    plain.replace(/^([A-G][b#]*)4/, '$1sus4'),
-    plain.slice(0, offset).replace(/\/[A-G]?$/, ''),
-  ].filter((cure, index) => index < 13 || isPolychord(plain, offset, cure));
-}
+/** Slips with one sure cure, each as a function from the symbol and the place of its fault to the mended symbol. */
+const CURES: readonly ((plain: string, offset: number) => string)[] = [
+  // c7, bb7
+  (plain) => plain.charAt(0).toUpperCase() + plain.slice(1),
+  // Eflat7, F sharp m7, Fis, Bes
+  (plain) => plain.replace(/^([A-G]) ?(?:sharp|is)(?=[^a-z]|m|$)/, '$1#'),
+  (plain) => plain.replace(/^([A-G]) ?(?:flat|es)(?=[^a-z]|m|$)/, '$1b'),
+  // H is B where German names are used
+  (plain) => plain.replace(/^[Hh]/, 'B'),
+  (plain) => plain.replace(/\/[Hh]$/, '/B'),
+  // C7 (b9)
+  (plain) => plain.replaceAll(' ', ''),
+  // C7(b9, C7()
+  (plain) => `${plain})`,
+  (plain) => plain.replace(/\( *\)/, ''),
+  // C/e
+  (plain) => plain.replace(/\/[a-g](?=[b#]?$)/, (slash) => slash.toUpperCase()),
+  // C-5, Cm+7, Ch7, C4
+  (plain) => plain.replace(/^([A-G][b#]?)-5/, '$1(b5)'),
+  (plain) => plain.replace(/^([A-G][b#]?(?:m|min|mi|-))\+7/, '$1(maj7)'),
+  (plain) => plain.replace(/^([A-G][b#]?)h(?=7|$)/, '$1ø'),
+  (plain) => plain.replace(/^([A-G][b#]?)4/, '$1sus4'),
+  // D/C7, C|D: the first chord alone
+  (plain, offset) =>
+    /[/|\\]/.test(plain.slice(Math.max(0, offset - 1), offset + 1))
+      ? plain.slice(0, offset).replace(/\/$/, '')
+      : plain,
+];
 
-/** Of two chords over one another the upper one with a bass note remains; it is tried only after a slash. */
-function isPolychord(plain: string, offset: number, cure: string): boolean {
-  return plain[offset - 1] === '/' && cure !== '';
-}
-
-function nearest(
+function nearestSymbol(
   plain: string,
   offset: number,
   isReadable: (text: string) => boolean,
 ): string | null {
   const root = /^[A-G](?:bb|b|##|#|x)?/.exec(plain)?.[0];
   if (root === undefined) return null;
-  const slash = /\/[A-G](?:bb|b|##|#)?$/.exec(plain);
-  const bass = slash?.[0] ?? '';
+  const bass = /\/[A-G](?:bb|b|##|#|x)?$/.exec(plain)?.[0] ?? '';
   const quality = plain.slice(root.length, plain.length - bass.length);
-  const kept = plain.slice(root.length, Math.max(root.length, offset));
-  const candidates = [...COMMON_QUALITIES, ...COMMON_PARTS.map((part) => kept + part)];
-  const word = nearestWord(quality, candidates, undefined, (candidate) =>
+  const understood = plain.slice(root.length, Math.max(root.length, offset));
+  const candidates = [...COMMON_PARTS.map((part) => understood + part), ...COMMON_QUALITIES];
+  const near = nearestWord(quality, candidates, undefined, (candidate) =>
     isReadable(root + candidate + bass),
   );
-  return word === null ? null : root + word + bass;
+  return near === null ? null : root + near + bass;
 }

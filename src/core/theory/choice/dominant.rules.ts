@@ -1,0 +1,233 @@
+/**
+ * Scales for dominant chords. First the tensions a symbol names, then where the chord leads. Sources as in
+ * `major.rules.ts`; TER = D. Terefenko, Jazz Theory, ch. 8; LEV = M. Levine, The Jazz Theory Book, ch. 3 (from memory).
+ */
+
+import {
+  FLAT_III,
+  FLAT_VII,
+  followsHalfDiminished,
+  goesDownSemitone,
+  goesUpFourth,
+  I,
+  II,
+  IV,
+  isInBlues,
+  leadsToMinor,
+  type Place,
+  V,
+} from './place.ts';
+import { all, always, any, hasAny, inMajor, inMinor, not, type PaletteRule } from './rule.ts';
+
+const isAltered = ({ symbol }: Place): boolean => symbol.altered;
+const hasAlteredNinth = hasAny('b9', '#9');
+const hasAlteredFifth = hasAny('b5', '#5', 'b13', 'b6');
+const isV = any(inMajor(V), inMinor(V));
+
+/** What the symbol itself names. */
+const TENSIONS: readonly PaletteRule[] = [
+  {
+    // SAB HND TER: 7alt is the seventh mode of the melodic minor a semitone up.
+    when: isAltered,
+    offers: [
+      { scale: 'altered', reason: 'alt: every tension altered' },
+      { scale: 'whole tone', reason: 'altered fifths with a natural ninth' },
+      { scale: 'half-whole diminished', reason: 'altered ninths with a natural thirteenth' },
+      { scale: 'phrygian dominant', reason: 'flat ninth and flat thirteenth' },
+    ],
+  },
+  {
+    // HND: 7b9b13 with its perfect fifth.
+    when: all(hasAny('b9'), hasAny('b13', 'b6'), not(hasAny('#9', '#5'))),
+    offers: [{ scale: 'phrygian dominant', reason: 'flat ninth and flat thirteenth' }],
+  },
+  {
+    // SAB HND TER: 7#5#9 and its like.
+    when: all(hasAlteredNinth, hasAlteredFifth),
+    offers: [{ scale: 'altered', reason: 'altered ninth and fifth' }],
+  },
+  {
+    // HND; LEV: 13b9.
+    when: all(hasAlteredNinth, hasAny('13', '6', '#11')),
+    offers: [
+      { scale: 'half-whole diminished', reason: 'altered ninth with natural thirteenth or #11' },
+    ],
+  },
+  {
+    // Common practice: to minor, the raised fifth is the flat thirteenth of the altered scale.
+    when: all(hasAny('#5'), leadsToMinor),
+    offers: [{ scale: 'altered', reason: 'augmented dominant leading to a minor chord' }],
+  },
+  {
+    // SAB HND: 7#5.
+    when: hasAny('#5'),
+    offers: [{ scale: 'whole tone', reason: 'augmented dominant' }],
+  },
+  {
+    // SAB AEB HND TER: 7#11, 9#11, 13#11; 7b5 by common practice.
+    when: hasAny('#11', '#4', 'b5'),
+    offers: [
+      { scale: 'lydian dominant', reason: 'dominant with a raised fourth' },
+      { scale: 'whole tone', reason: 'raised fourth and raised fifth' },
+    ],
+  },
+  {
+    // SAB: b9 and #9 leading to minor.
+    when: all(hasAny('b9'), leadsToMinor),
+    offers: [{ scale: 'phrygian dominant', reason: 'flat ninth leading to a minor chord' }],
+  },
+  {
+    // SAB gives altered for 7#9; it has no perfect fifth, the one documented case of a chord tone left out.
+    when: all(hasAny('#9'), leadsToMinor),
+    offers: [{ scale: 'altered', reason: 'sharp ninth leading to a minor chord' }],
+  },
+  {
+    // HND: 7b9, and its reading of 7#9.
+    when: hasAlteredNinth,
+    offers: [
+      { scale: 'half-whole diminished', reason: 'altered ninth, perfect fifth and thirteenth' },
+      { scale: 'phrygian dominant', reason: 'flat ninth with flat thirteenth' },
+    ],
+  },
+  {
+    when: all(hasAny('b13', 'b6'), leadsToMinor, not(hasAny('9'))),
+    offers: [{ scale: 'phrygian dominant', reason: 'flat thirteenth leading to a minor chord' }],
+  },
+  {
+    // HND TER: 7b13.
+    when: hasAny('b13', 'b6'),
+    offers: [{ scale: 'mixolydian b6', reason: 'flat thirteenth with natural ninth' }],
+  },
+];
+
+/** Where a dominant leads, when its own tensions leave it open. */
+const FUNCTIONS: readonly PaletteRule[] = [
+  {
+    // N&G; teaching sheet: Db7 for G7 has the notes of G altered.
+    when: all(goesDownSemitone, not(isV)),
+    offers: [
+      {
+        scale: 'lydian dominant',
+        reason: 'dominant a tritone from the V it replaces, resolving down a semitone',
+      },
+    ],
+  },
+  {
+    // SAB: harmonic minor a fourth up; common practice for minor ii-V.
+    when: all(followsHalfDiminished, any(leadsToMinor, not(goesUpFourth)), not(inMajor(V))),
+    offers: [{ scale: 'phrygian dominant', reason: 'V after a half-diminished ii' }],
+  },
+  {
+    when: all(inMinor(V), leadsToMinor),
+    offers: [
+      { scale: 'phrygian dominant', reason: 'V of a minor key' },
+      { scale: 'mixolydian b6', reason: 'V of a minor key, natural ninth' },
+    ],
+  },
+  {
+    when: all(inMajor(V), leadsToMinor),
+    offers: [
+      { scale: 'phrygian dominant', reason: 'V resolving to a minor chord' },
+      { scale: 'mixolydian b6', reason: 'V resolving to a minor chord, natural ninth' },
+    ],
+  },
+  {
+    // SAB AEB HND.
+    when: all(inMajor(V), not(leadsToMinor)),
+    offers: [{ scale: 'mixolydian', reason: 'V of a major key' }],
+  },
+  {
+    when: all(inMinor(V), not(leadsToMinor)),
+    offers: [{ scale: 'mixolydian', reason: 'V resolving to a major chord' }],
+  },
+  {
+    // Common practice: the blues tonic and subdominant are mixolydian.
+    when: all(inMajor(IV), isInBlues),
+    offers: [
+      { scale: 'mixolydian', reason: 'IV of a blues' },
+      { scale: 'lydian dominant', reason: 'IV of a blues with a raised fourth' },
+    ],
+  },
+  {
+    // N&G: V7 of IV.
+    when: all(inMajor(I), goesUpFourth, ({ next }) => next?.family === 'major'),
+    offers: [{ scale: 'mixolydian', reason: 'V of IV' }],
+  },
+  {
+    when: all(inMajor(I), not(leadsToMinor)),
+    offers: [{ scale: 'mixolydian', reason: 'tonic with a flat seventh, as in a blues' }],
+  },
+  {
+    // N&G: bVII7 is lydian dominant.
+    when: all(inMajor(FLAT_VII), not(goesUpFourth)),
+    offers: [{ scale: 'lydian dominant', reason: 'bVII, the back door to I' }],
+  },
+  {
+    // N&G.
+    when: all(inMajor(IV), not(goesUpFourth)),
+    offers: [{ scale: 'lydian dominant', reason: 'IV with a flat seventh, outside a blues' }],
+  },
+  {
+    when: inMinor(IV),
+    offers: [{ scale: 'mixolydian', reason: 'major IV of a minor key: its dorian sound' }],
+  },
+  {
+    // Common practice: bVII and bIII of minor are the dominants of its major neighbours.
+    when: inMinor(FLAT_VII, FLAT_III),
+    offers: [{ scale: 'mixolydian', reason: 'dominant of a major chord within a minor key' }],
+  },
+  {
+    // N&G: secondary dominants keep the notes of the key: V of ii has a natural ninth, V of iii and of vi a flat one.
+    when: leadsToMinor,
+    keyFirst: true,
+    offers: [
+      { scale: 'phrygian dominant', reason: 'secondary dominant of a minor chord, flat ninth' },
+      { scale: 'mixolydian b6', reason: 'secondary dominant of a minor chord, natural ninth' },
+    ],
+  },
+  {
+    // N&G.
+    when: any(goesUpFourth, inMajor(II)),
+    offers: [{ scale: 'mixolydian', reason: 'secondary dominant of a major or dominant chord' }],
+  },
+  {
+    // LEV; N&G.
+    when: not(inMajor(I)),
+    offers: [{ scale: 'lydian dominant', reason: 'dominant that does not resolve a fourth up' }],
+  },
+];
+
+/** What any dominant may take. The altered and whole-tone scales give up its perfect fifth for tension. */
+const FURTHER: readonly PaletteRule[] = [
+  {
+    when: leadsToMinor,
+    offers: [
+      { scale: 'altered', reason: 'every tension altered, pulling hard to the minor chord' },
+      { scale: 'mixolydian b6', reason: 'flat thirteenth with natural ninth' },
+      { scale: 'half-whole diminished', reason: 'flat and sharp ninth, natural thirteenth' },
+      { scale: 'mixolydian', reason: 'no tension altered' },
+    ],
+  },
+  {
+    // SAB AEB HND.
+    when: always,
+    offers: [
+      { scale: 'mixolydian', reason: 'dominant chord: no tension altered' },
+      { scale: 'lydian dominant', reason: 'raised fourth: no note rubs against the third' },
+      { scale: 'bebop dominant', reason: 'both sevenths keep chord tones on the beat' },
+      { scale: 'half-whole diminished', reason: 'flat and sharp ninth, natural thirteenth' },
+      { scale: 'altered', reason: 'every tension altered' },
+      { scale: 'mixolydian b6', reason: 'flat thirteenth with natural ninth' },
+      { scale: 'whole tone', reason: 'raised fourth and raised fifth' },
+      { scale: 'phrygian dominant', reason: 'flat ninth and flat thirteenth' },
+    ],
+  },
+];
+
+const isOpen = not(any(isAltered, hasAlteredNinth, hasAlteredFifth, hasAny('#11', '#4')));
+
+export const DOMINANT_RULES: readonly PaletteRule[] = [
+  ...TENSIONS,
+  ...FUNCTIONS.map((rule) => ({ ...rule, when: all(isOpen, rule.when) })),
+  ...FURTHER.map((rule) => ({ ...rule, when: all(not(isAltered), rule.when) })),
+];

@@ -1,0 +1,135 @@
+/** Where a chord stands: its degree in the key, what its tones are called, and where it goes. */
+
+import type { ChordSymbol } from '../chord-symbol.ts';
+import { degreeInterval } from '../degree.ts';
+import { type Key, keyFifths } from '../key.ts';
+import { pcMask } from '../palette.ts';
+import { type Tone, tonePc } from '../tone.ts';
+
+/** A chord with its key and its neighbours; a neighbour is null where there is none. */
+export interface ChoiceInput {
+  readonly symbol: ChordSymbol;
+  readonly key: Key;
+  readonly previous: ChordSymbol | null;
+  readonly next: ChordSymbol | null;
+}
+
+/** Degrees of a key in semitones above its tonic, under the numerals the rules speak in. */
+export const I = 0;
+export const FLAT_II = 1;
+export const II = 2;
+export const FLAT_III = 3;
+export const III = 4;
+export const IV = 5;
+export const SHARP_IV = 6;
+export const V = 7;
+export const FLAT_VI = 8;
+export const VI = 9;
+export const FLAT_VII = 10;
+export const VII = 11;
+
+/** What the rules ask about a chord. Roots are compared by pitch, so that the spelling of a chart does not matter. */
+export interface Place {
+  readonly symbol: ChordSymbol;
+  readonly mode: Key['mode'];
+  /** Semitones from the key's tonic up to the chord's root, 0–11. */
+  readonly degree: number;
+  /** Names of the chord's tones above its root: `b3`, `bb7`, `#11`. */
+  readonly tones: ReadonlySet<string>;
+  readonly previous: ChordSymbol | null;
+  readonly next: ChordSymbol | null;
+  /** Semitones from this root up to the next one, 0–11, or null. */
+  readonly toNext: number | null;
+  /** Semitones from the previous root up to this one, 0–11, or null. */
+  readonly fromPrevious: number | null;
+  /** The seven notes of the key signature as a bit set. */
+  readonly keyMask: number;
+}
+
+/** Looks at a chord in its surroundings. */
+export function placeOf({ symbol, key, previous, next }: ChoiceInput): Place {
+  return {
+    symbol,
+    mode: key.mode,
+    degree: semitonesUp(key.tonic, symbol.root),
+    tones: new Set(symbol.tones.map(toneName)),
+    previous,
+    next,
+    toNext: next === null ? null : semitonesUp(symbol.root, next.root),
+    fromPrevious: previous === null ? null : semitonesUp(previous.root, symbol.root),
+    keyMask: keyMask(key),
+  };
+}
+
+function semitonesUp(from: Tone, to: Tone): number {
+  return (tonePc(to) - tonePc(from) + 12) % 12;
+}
+
+function toneName({ degree, interval }: ChordSymbol['tones'][number]): string {
+  const alter = (interval - degreeInterval({ degree, alter: 0 })) / 7;
+  return (alter < 0 ? 'b'.repeat(-alter) : '#'.repeat(alter)) + degree;
+}
+
+/** The natural notes of the signature; the raised notes of minor are not among them. */
+function keyMask(key: Key): number {
+  const lowest = keyFifths(key) - 1;
+  return pcMask(Array.from({ length: 7 }, (_, index) => tonePc(lowest + index)));
+}
+
+const FOURTH_UP = 5;
+const SEMITONE_DOWN = 11;
+
+/** The next chord lies a fourth up: the strongest resolution. */
+export function goesUpFourth({ toNext }: Place): boolean {
+  return toNext === FOURTH_UP;
+}
+
+/** The next chord lies a semitone down, as after a tritone substitute. */
+export function goesDownSemitone({ toNext }: Place): boolean {
+  return toNext === SEMITONE_DOWN;
+}
+
+/** The chord before was a dominant a fourth below: this chord is where it resolves. */
+export function isResolution({ previous, fromPrevious }: Place): boolean {
+  return previous?.family === 'dominant' && fromPrevious === FOURTH_UP;
+}
+
+/** The chord before was the half-diminished ii of this one. */
+export function followsHalfDiminished({ previous, fromPrevious }: Place): boolean {
+  return previous?.family === 'halfDiminished' && fromPrevious === FOURTH_UP;
+}
+
+/** A dominant a fourth up follows: this chord is its ii. */
+export function isTwoOfNext(place: Place): boolean {
+  return goesUpFourth(place) && actsAsDominant(place.next);
+}
+
+function actsAsDominant(symbol: ChordSymbol | null): boolean {
+  return symbol?.family === 'dominant' || symbol?.family === 'suspended';
+}
+
+/** Degrees on which the key's own chord a fourth up is minor; in minor also II, whose V leads on to minor. */
+const MINOR_TARGETS: Readonly<Record<Key['mode'], readonly number[]>> = {
+  major: [III, VI, VII],
+  minor: [I, II, V],
+};
+
+/**
+ * Whether a dominant leads to minor: the chord a fourth up says so where it comes; where another chord comes, or none,
+ * the key's own chord there does. A II7 of a minor key leads on through V to minor.
+ */
+export function leadsToMinor(place: Place): boolean {
+  const { next, mode, degree } = place;
+  const expected = MINOR_TARGETS[mode].includes(degree);
+  if (next === null || !goesUpFourth(place)) return expected;
+  if (mode === 'minor' && degree === II) return true;
+  return ['minor', 'halfDiminished', 'diminished'].includes(next.family);
+}
+
+/** A neighbour is the tonic as a dominant seventh: the sound of a blues. */
+export function isInBlues({ degree, mode, fromPrevious, toNext, previous, next }: Place): boolean {
+  if (mode !== 'major') return false;
+  const before = previous?.family === 'dominant' && (degree - (fromPrevious ?? 0) + 12) % 12 === I;
+  const after = next?.family === 'dominant' && (degree + (toNext ?? 0)) % 12 === I;
+  return before || after;
+}
