@@ -2,6 +2,7 @@
 
 import { type ChordParts, NO_PARTS } from './chord-parts.ts';
 import { CHORD_WORDS, type Head, type Word } from './chord-words.data.ts';
+import type { Degree } from './degree.ts';
 import { EXPECTED, type SymbolProblem } from './symbol-problem.ts';
 
 /** A problem before its suggestion is known. */
@@ -111,11 +112,14 @@ function wordAt(state: State): readonly [string, Word] | null {
 
 function fits([spelling, word]: readonly [string, Word], rest: string, state: State): boolean {
   if (!startsWith(rest, spelling)) return false;
-  if (word.kind === 'alter' && isBareStart(state)) return /^[b#]/.test(spelling);
+  if (word.kind === 'alter' && spelling !== '+5' && isBareStart(state)) return false;
   return !(spelling.length === 2 && startsWith(rest.slice(1), 'add'));
 }
 
-/** Straight after the root `-` and `+` are minor and augmented, and no flat or sharp. */
+/**
+ * Straight after the root `-` and `+` are minor and augmented, and a flat or sharp belongs to the root: an alteration
+ * there needs parentheses, or `Ab#5` moved up a semitone would read as a bare fifth on A#. `+5` is augmented all the same.
+ */
 function isBareStart({ first, opened }: State): boolean {
   return first && opened === null;
 }
@@ -145,14 +149,21 @@ function withWord(state: State, word: Word): ChordParts | string | null {
     case 'sus':
       return parts.suspended.length > 0 ? null : { ...parts, suspended: word.degrees };
     case 'alter':
+      if (includes(parts.alterations, word)) return EXPECTED.once;
       return { ...parts, alterations: [...parts.alterations, word] };
     case 'add':
+      if (includes(parts.additions, word)) return EXPECTED.once;
       return { ...parts, additions: [...parts.additions, word] };
     case 'omit':
+      if (parts.omissions.includes(word.degree)) return EXPECTED.once;
       return { ...parts, omissions: [...parts.omissions, word.degree] };
     case 'alt':
       return withAlt(parts);
   }
+}
+
+function includes(degrees: readonly Degree[], { degree, alter }: Degree): boolean {
+  return degrees.some((other) => other.degree === degree && other.alter === alter);
 }
 
 /** Besides the heads: `+` or aug after a number or a minor head is #5, and `7M` is maj7. */

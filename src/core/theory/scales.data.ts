@@ -22,7 +22,7 @@ const MAJOR_MODES: readonly ScaleRow[] = [
   { name: 'dorian', degrees: '1 2 b3 4 5 6 b7' },
   { name: 'phrygian', degrees: '1 b2 b3 4 5 b6 b7' },
   { name: 'lydian', degrees: '1 2 3 #4 5 6 7' },
-  { name: 'mixolydian', degrees: '1 2 3 4 5 6 b7', aliases: ['dominant scale'] },
+  { name: 'mixolydian', degrees: '1 2 3 4 5 6 b7', aliases: ['dominant'] },
   {
     name: 'aeolian',
     degrees: '1 2 b3 4 5 b6 b7',
@@ -35,12 +35,12 @@ const MELODIC_MINOR_MODES: readonly ScaleRow[] = [
   {
     name: 'melodic minor',
     degrees: '1 2 b3 4 5 6 7',
-    aliases: ['jazz minor', 'jazz melodic minor', 'ascending melodic minor', 'minor major'],
+    aliases: ['jazz minor', 'jazz melodic minor', 'ascending melodic minor'],
   },
   {
     name: 'dorian b2',
     degrees: '1 b2 b3 4 5 6 b7',
-    aliases: ['phrygian #6', 'phrygian natural 6', 'phrygian 6', 'dorian b9', 'susb9'],
+    aliases: ['phrygian #6', 'phrygian natural 6', 'phrygian 6', 'dorian b9'],
   },
   { name: 'lydian augmented', degrees: '1 2 3 #4 #5 6 7', aliases: ['lydian #5'] },
   {
@@ -103,7 +103,7 @@ const HARMONIC_MAJOR_MODES: readonly ScaleRow[] = [
   { name: 'harmonic major', degrees: '1 2 3 4 5 b6 7', aliases: ['ionian b6', 'major b6'] },
   { name: 'dorian b5', degrees: '1 2 b3 4 b5 6 b7', aliases: ['locrian natural 2 natural 6'] },
   { name: 'phrygian b4', degrees: '1 b2 b3 b4 5 b6 b7', aliases: ['altered natural 5'] },
-  { name: 'lydian b3', degrees: '1 2 b3 #4 5 6 7', aliases: ['melodic minor #4', 'lydian minor'] },
+  { name: 'lydian b3', degrees: '1 2 b3 #4 5 6 7', aliases: ['melodic minor #4'] },
   {
     name: 'mixolydian b2',
     degrees: '1 b2 3 4 5 6 b7',
@@ -147,7 +147,7 @@ const BEBOP: readonly ScaleRow[] = [
   {
     name: 'bebop dorian',
     degrees: '1 2 b3 3 4 5 6 b7',
-    aliases: ['bebop minor', 'bebop dorian natural 3', 'minor bebop'],
+    aliases: ['bebop minor', 'bebop dorian natural 3'],
   },
   {
     name: 'bebop dorian natural 7',

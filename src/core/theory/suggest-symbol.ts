@@ -45,6 +45,8 @@ const CURES: readonly ((plain: string, offset: number) => string)[] = [
   (plain) => plain.replace(/^([A-G][b#]?(?:m|min|mi|-))\+7/, '$1(maj7)'),
   (plain) => plain.replace(/^([A-G][b#]?)h(?=7|$)/, '$1ø'),
   (plain) => plain.replace(/^([A-G][b#]?)4/, '$1sus4'),
+  // Ab#9
+  (plain) => plain.replace(/^([A-G](?:bb|b|##|#)?)([b#]\d+)/, '$1($2)'),
   // D/C7, C|D: the first chord alone
   (plain, offset) =>
     /[/|\\]/.test(plain.slice(Math.max(0, offset - 1), offset + 1))

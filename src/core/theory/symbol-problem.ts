@@ -35,6 +35,7 @@ export const EXPECTED = {
   afterMajor: '7, 9, 11 or 13 after the maj of a minor, diminished or augmented chord',
   afterDominant: '7, 9, 11 or 13 after dom',
   alt: 'alt alone or after 7, without further alterations',
+  once: 'each alteration, addition or omission once',
   closing: 'a closing parenthesis',
   opening: 'an opening parenthesis before this one',
   inside: 'something inside the parentheses, such as b9 or add9',

@@ -187,12 +187,12 @@ const FUNCTIONS: readonly PaletteRule[] = [
   },
   {
     // N&G.
-    when: any(goesUpFourth, inMajor(II)),
+    when: all(any(goesUpFourth, inMajor(II)), not(leadsToMinor)),
     offers: [{ scale: 'mixolydian', reason: 'secondary dominant of a major or dominant chord' }],
   },
   {
     // LEV; N&G.
-    when: not(inMajor(I)),
+    when: not(any(goesUpFourth, leadsToMinor, inMajor(I, V), inMinor(FLAT_VII, FLAT_III))),
     offers: [{ scale: 'lydian dominant', reason: 'dominant that does not resolve a fourth up' }],
   },
 ];
