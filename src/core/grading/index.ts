@@ -1,11 +1,13 @@
 export { createGrader, type Grader, type GraderListener, gradeTake } from './grader.ts';
 export type { HeardNote } from './heard.ts';
+export { type IntervalVerdict, judgeInterval } from './interval.ts';
 export {
   createLiveGrader,
   DELIVERY_SLACK_MS,
   type LiveGrader,
   type LiveListener,
 } from './live-grader.ts';
+export { hasPc, type PaletteView, viewPalette } from './palette-view.ts';
 export {
   REPORT_SCHEMA,
   type Report,
