@@ -12,6 +12,7 @@ export {
 } from './chord-names.ts';
 export type { ChordFamily, ChordSymbol, ChordTone } from './chord-symbol.ts';
 export { formatKey, type Key, keyFifths, parseKey } from './key.ts';
+export { parseNoteName } from './note-name.ts';
 export { type Palette, type PaletteTones, paletteMask, paletteTones, pcMask } from './palette.ts';
 export {
   formatPaletteText,

@@ -79,7 +79,7 @@ function splitWords(text: string): readonly Word[] {
 
 /** The rest of the text from an offset, as one word. */
 function wordOf(text: string, offset: number): Word {
-  return { text: text.slice(offset, offset + MAX_TEXT_LENGTH).trim(), offset };
+  return { text: text.slice(offset, offset + MAX_TEXT_LENGTH).trimEnd(), offset };
 }
 
 function readScale(name: Word, root: Tone, before: string): Outcome<Palette, PaletteTextProblem> {
@@ -90,13 +90,15 @@ function readScale(name: Word, root: Tone, before: string): Outcome<Palette, Pal
 
 /** The nearest scale, with the root that was written; a lower-case root is written large. */
 function suggestScale(name: string, before: string): string | null {
-  const near = nearestScaleName(name);
-  if (near !== null) return before + near;
   const match = /^([a-g][b#♭♯]?)\s+(.+)$/u.exec(name);
   const onRoot = match === null ? null : nearestScaleName(match[2] ?? '');
-  if (match === null || onRoot === null) return null;
-  const root = match[1] ?? '';
-  return `${root.charAt(0).toUpperCase()}${root.slice(1)} ${onRoot}`;
+  if (match !== null && onRoot !== null) return `${capital(match[1] ?? '')} ${onRoot}`;
+  const near = nearestScaleName(name);
+  return near === null ? null : before + near;
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 function readNotes(words: readonly Word[], chordRoot: Tone): Outcome<Palette, PaletteTextProblem> {
@@ -121,7 +123,7 @@ function readNotes(words: readonly Word[], chordRoot: Tone): Outcome<Palette, Pa
 }
 
 function suggestNote(text: string): string | null {
-  const raised = text.charAt(0).toUpperCase() + text.slice(1);
+  const raised = capital(text);
   return parseTone(raised) === null ? null : raised;
 }
 
