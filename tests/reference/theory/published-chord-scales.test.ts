@@ -1,0 +1,117 @@
+/**
+ * The chord/scale table. Sources: SAB M. Sabatella, A Jazz Improvisation Primer, chord/scale chart; HND unsigned
+ * hand-out "Chord/Scale Relationship"; AEB J. Aebersold, Nomenclature page; TER D. Terefenko, Jazz Theory, ch. 8;
+ * N&G B. Nettles & R. Graf and LEV M. Levine from memory. The charts give no key, so each row stands in every major key
+ * that does not decide for it: the chord is the tonic, or, for a dominant, leads nowhere.
+ */
+
+import { describe, expect, it } from 'vitest';
+import {
+  choosePalettes,
+  findScale,
+  paletteMask,
+  parseTone,
+  scalePalette,
+} from '../../../src/core/theory/index.ts';
+import { chord, ROOTS } from '../../core/theory/symbols.ts';
+
+/** Chord, the scale charts give first, further scales they give; on C in the charts. */
+const TABLE: readonly (readonly [qualities: string, first: string, further: readonly string[]])[] =
+  [
+    ['maj7 maj9', 'ionian', ['lydian']], // SAB HND AEB
+    ['maj7#11', 'lydian', []], // SAB HND AEB
+    ['6 6/9', 'ionian', ['major pentatonic']], // SAB (C6), HND (C69)
+    ['m7 m9', 'dorian', []], // SAB AEB: no context
+    ['m7b5', 'locrian', ['locrian natural 2']], // SAB AEB TER
+    ['dim7', 'whole-half diminished', []], // SAB AEB
+    ['7', 'mixolydian', ['lydian dominant', 'bebop dominant']], // SAB AEB HND
+    ['9 13', 'mixolydian', ['lydian dominant', 'bebop dominant']], // SAB AEB HND
+    ['7sus4 9sus4 11', 'mixolydian', []], // SAB HND TER
+    ['7b9', 'half-whole diminished', ['phrygian dominant']], // SAB lists both, HND half-whole
+    ['7b9b13', 'phrygian dominant', []], // HND
+    ['7alt 7#5#9', 'altered', []], // SAB HND TER
+    ['7#11 9#11 13#11', 'lydian dominant', []], // SAB AEB HND TER
+    ['13b9', 'half-whole diminished', []], // HND; LEV
+    ['7#5 aug7', 'whole tone', []], // SAB HND
+    ['7b13', 'mixolydian b6', []], // HND TER
+    ['mMaj7', 'melodic minor', ['harmonic minor']], // SAB HND
+    ['m6', 'melodic minor', ['dorian']], // SAB HND
+    ['7susb9', 'phrygian', ['dorian b2']], // SAB (2nd edition), TER
+    ['maj7#5', 'lydian augmented', ['ionian #5', 'augmented']], // SAB HND TER
+  ];
+
+const rows = TABLE.flatMap(([qualities, first, further]) =>
+  qualities.split(' ').map((quality) => [quality, first, further] as const),
+);
+
+function choicesOnTonic(root: string, quality: string): readonly string[] {
+  const symbol = chord(root + quality);
+  const key = { tonic: symbol.root, mode: 'major' as const };
+  return choosePalettes({ symbol, key, previous: null, next: null }).map(
+    ({ palette }) => palette.name,
+  );
+}
+
+describe('the published chord/scale table', () => {
+  it.each(rows)('%s takes %s', (quality, first, further) => {
+    for (const root of ROOTS) {
+      const [proposal, ...others] = choicesOnTonic(root, quality);
+      expect([root, proposal]).toEqual([root, first]);
+      for (const name of further)
+        expect([root, others]).toEqual([root, expect.arrayContaining([name])]);
+    }
+  });
+
+  it('7#9 alone takes altered (SAB) or half-whole (HND)', () => {
+    for (const root of ROOTS)
+      expect(['altered', 'half-whole diminished']).toContain(choicesOnTonic(root, '7#9')[0]);
+  });
+
+  it('m7 as ii, iii and vi of a major key is dorian, phrygian and aeolian (HND)', () => {
+    const key = { tonic: 0, mode: 'major' as const };
+    const names = ['Dm7', 'Em7', 'Am7'].map(
+      (text) =>
+        choosePalettes({ symbol: chord(text), key, previous: null, next: null })[0]?.palette.name,
+    );
+    expect(names).toEqual(['dorian', 'phrygian', 'aeolian']);
+  });
+
+  it('an augmented triad is whole tone as a dominant (SAB)', () => {
+    const key = { tonic: -1, mode: 'major' as const };
+    const [proposal] = choosePalettes({
+      symbol: chord('C+'),
+      key,
+      previous: null,
+      next: chord('F'),
+    });
+    expect(proposal?.palette.name).toBe('whole tone');
+  });
+
+  it('the substitute Db7 has the notes of G altered (a teaching sheet)', () => {
+    const key = { tonic: 0, mode: 'major' as const };
+    const [proposal] = choosePalettes({
+      symbol: chord('Db7'),
+      key,
+      previous: chord('Dm7'),
+      next: chord('Cmaj7'),
+    });
+    expect(proposal?.palette.name).toBe('lydian dominant');
+    expect(proposal?.palette.pcs.toSorted((a, b) => a - b)).toEqual([1, 3, 5, 7, 8, 10, 11]);
+    const altered = findScale('altered');
+    const onG = altered === null ? null : scalePalette(altered, parseTone('G') ?? 0);
+    expect(onG === null ? 0 : paletteMask(onG)).toBe(
+      proposal === undefined ? 1 : paletteMask(proposal.palette),
+    );
+  });
+
+  it('phrygian dominant is the harmonic minor a fourth up, altered the melodic minor a semitone up', () => {
+    const set = (name: string, root: string): readonly number[] => {
+      const scale = findScale(name);
+      const pcs = scale === null ? [] : scalePalette(scale, parseTone(root) ?? 0).pcs;
+      return pcs.toSorted((a, b) => a - b);
+    };
+    expect(set('phrygian dominant', 'C')).toEqual(set('harmonic minor', 'F'));
+    expect(set('altered', 'C')).toEqual(set('melodic minor', 'Db'));
+    expect(set('whole-half diminished', 'C')).not.toEqual(set('half-whole diminished', 'C'));
+  });
+});
