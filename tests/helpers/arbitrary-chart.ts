@@ -238,10 +238,9 @@ function arbitraryBars(
 }
 
 function arbitraryMeters(bars: number): fc.Arbitrary<readonly Meter[]> {
-  const change = fc.option(arbitraryMeter(), { freq: 1, nil: null });
   const rare = fc.oneof(
     { weight: 5, arbitrary: fc.constant(null) },
-    { weight: 1, arbitrary: change },
+    { weight: 1, arbitrary: arbitraryMeter() },
   );
   return fc
     .tuple(arbitraryMeter(), fc.array(rare, { minLength: bars, maxLength: bars }))

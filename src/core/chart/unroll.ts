@@ -1,11 +1,11 @@
 /** One chorus of one plan as it is played: repeats laid out, `%` resolved, a palette for every chord. */
 
 import { failure, type Outcome, success, type TextProblem } from '../problem.ts';
-import type { ChordSymbol } from '../theory/chord-symbol.ts';
 import { choosePalettes } from '../theory/index.ts';
 import type { Key } from '../theory/key.ts';
 import { type Palette, paletteMask } from '../theory/palette.ts';
 import { PLAIN } from '../words.ts';
+import { ALONE, type ChordContext, chordContexts } from './chord-context.ts';
 import type {
   BarContent,
   Chart,
@@ -37,7 +37,7 @@ export function unrollForm(chart: Chart, planName: string): Outcome<Form, Unroll
   const plan = chart.plans.find(({ name }) => name === planName);
   if (plan === undefined && planName !== PLAIN) return failure(unknownPlan(chart, planName));
   const bars = layOut(chart, plan?.bars ?? []);
-  const contexts = chordContexts(bars.flatMap((bar) => bar.chords));
+  const contexts = chordContexts(bars.flatMap(({ chords }) => chords.map(({ symbol }) => symbol)));
   const choose = chooser(chart.key);
   let index = 0;
   const formBars: FormBar[] = bars.map(({ section, meter, chords }, barIndex) => ({
@@ -92,41 +92,8 @@ function layOut(chart: Chart, planBars: readonly BarContent[]): readonly LaidBar
   return playOrder(written).flatMap((index) => laid[index] ?? []);
 }
 
-interface Context {
-  readonly previous: ChordSymbol | null;
-  readonly next: ChordSymbol | null;
-}
-
-const ALONE: Context = { previous: null, next: null };
-
-/** For each chord the nearest chords before and after it that differ from it, going around the form. */
-function chordContexts(chords: readonly WrittenChord[]): readonly Context[] {
-  const backward = [...chords].reverse();
-  const previous = lastDifferent(chords);
-  const next = lastDifferent(backward).reverse();
-  return chords.map((_, index) => ({
-    previous: previous[index] ?? null,
-    next: next[index] ?? null,
-  }));
-}
-
-/** Walks the chords twice, so that those at the start see those at the end. */
-function lastDifferent(chords: readonly WrittenChord[]): (ChordSymbol | null)[] {
-  let current: ChordSymbol | null = null;
-  let different: ChordSymbol | null = null;
-  const found: (ChordSymbol | null)[] = [];
-  for (const { symbol } of [...chords, ...chords]) {
-    if (symbol !== null && symbol.text !== current?.text) {
-      different = current;
-      current = symbol;
-    }
-    found.push(different);
-  }
-  return found.slice(chords.length);
-}
-
 /** Chooses palettes, remembering what was chosen for the same chord between the same neighbours. */
-function chooser(key: Key): (chord: WrittenChord, context: Context) => FormChord {
+function chooser(key: Key): (chord: WrittenChord, context: ChordContext) => FormChord {
   const ranked = new Map<string, readonly ChosenPalette[]>();
   return ({ beat, beats, symbol, given }, { previous, next }) => {
     if (symbol === null) return { beat, beats, symbol, chosen: null, alternatives: [] };

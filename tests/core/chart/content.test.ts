@@ -27,6 +27,10 @@ describe('chords', () => {
     });
   });
 
+  it('places a problem inside the symbol at the part that was not understood', () => {
+    expect(problemsOf(textOf('| C7/H |'))).toEqual(['unknownChord 4:6']);
+  });
+
   it('sees slashes run together', () => {
     expect(parseChart(textOf('| C /// |'))).toMatchObject({
       ok: false,
@@ -98,6 +102,8 @@ describe('palettes named by the chart', () => {
 
   it.each([
     ['| C7 <doriann> |', 'unknownPalette 4:7'],
+    ['| C7 <  doriann> |', 'unknownPalette 4:9'],
+    ['| C7 <C D H E> |', 'unknownPalette 4:11'],
     ['| C7 <  > |', 'emptyPalette 4:6'],
     ['| C7 <dorian | F |', 'paletteNotClosed 4:6'],
     ['| C7 <dorian', 'paletteNotClosed 4:6'],

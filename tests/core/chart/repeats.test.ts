@@ -44,6 +44,7 @@ describe('bar lines', () => {
     ['| C | F', 'barNotClosed 4:8'],
     ['C | F |', 'barNotOpened 4:1'],
     ['| C [B] |', 'unknownSection 4:5'],
+    ['|:1 C :|', 'unknownChord 4:3'],
     ['[A\n| C |', 'unknownSection 4:1'],
     ['[]\n| C |', 'unknownSection 4:1'],
     ['[A]\n[B]\n| C |', 'emptySection 4:1'],
@@ -51,6 +52,10 @@ describe('bar lines', () => {
   ])('%j is refused', (bars, problem) => {
     expect(problemsOf(textOf(bars))).toEqual([problem]);
   });
+});
+
+it('does not take a line with repeat signs for a header', () => {
+  expect(problemsOf(textOf('C :|'))).toEqual(['barNotOpened 4:1', 'repeatNotOpened 4:3']);
 });
 
 describe('the unrolled form', () => {

@@ -110,6 +110,14 @@ describe('choosing in context', () => {
     );
   });
 
+  it('tells a dominant that leads to a minor chord from one that leads to a major one', () => {
+    // Common practice, no source: over V of a minor chord the thirteenth is flat (E flat over G).
+    const degrees = (bars: string) =>
+      formOf(chartOf(textOf(bars))).bars[0]?.chords[0]?.chosen?.palette.pcs;
+    expect(degrees('| G7 | Cm | Fm |')).toContain(3);
+    expect(degrees('| G7 | C | F |')).toContain(4);
+  });
+
   it('does not need neighbours', () => {
     expect(paletteOfLast('| G7 |')).toMatchObject({ root: 'G' });
   });
