@@ -1,6 +1,6 @@
 /** A form laid out for judging: its chords in order, their palettes as bit sets, and where the changes lie. */
 
-import type { Form, FormChord } from '../chart/model.ts';
+import { type Form, type FormChord, NO_CHORD } from '../chart/index.ts';
 import { chordPcs, makeSpeller } from '../theory/index.ts';
 import { pcMask } from '../theory/palette.ts';
 import { tonePc } from '../theory/tone.ts';
@@ -41,7 +41,6 @@ export interface Course {
   readonly beats: number;
 }
 
-export const NO_CHORD = 'N.C.';
 const NO_PALETTE = 'none';
 
 /** Lays a form out for judging. The form must have at least one bar. */

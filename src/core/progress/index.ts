@@ -9,4 +9,5 @@ export {
   raisedTempoBpm,
   type TakeEvidence,
 } from './readiness.ts';
+export { describeObstacle, describeReadiness } from './sentences.ts';
 export { type RateInterval, wilsonInterval } from './wilson.ts';

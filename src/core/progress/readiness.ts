@@ -1,6 +1,7 @@
 /** Whether the tempo should be raised, held or eased. Source of every number: `grading.md`, "Ready for a faster tempo". */
 
-import type { Report } from '../grading/report.ts';
+import { beatsPerBar, type Form } from '../chart/index.ts';
+import type { Report } from '../grading/index.ts';
 import type { Readiness } from '../words.ts';
 import { type RateInterval, wilsonInterval } from './wilson.ts';
 
@@ -64,12 +65,11 @@ export interface ReadinessVerdict {
   readonly obstacles: readonly Obstacle[];
 }
 
-/** What a report tells about its tempo. `slotsPerChorus` counts the slots of one pass through what was played. */
-export function evidenceOf(
-  report: Report,
-  slotsPerChorus: number,
-  playedAtMs: number,
-): TakeEvidence {
+/**
+ * What a report tells about its tempo. A chorus counts when its last bar was played to the end: at `free`, where no
+ * slot is owed, when it was reached.
+ */
+export function evidenceOf(report: Report, form: Form, playedAtMs: number): TakeEvidence {
   const { summary } = report;
   const bars = new Map<number, { slots: number; clean: number }>();
   for (const { bar, slots, clean } of report.bars) {
@@ -78,7 +78,7 @@ export function evidenceOf(
   }
   return {
     playedAtMs,
-    choruses: Math.floor(summary.slots / slotsPerChorus),
+    choruses: wholeChoruses(report, form),
     slots: summary.slots,
     clean: summary.clean,
     changesCounted: summary.changes.counted,
@@ -88,6 +88,13 @@ export function evidenceOf(
       .filter(({ arrival }) => arrival === 'late' || arrival === 'unproven')
       .map(({ bar, beat, toChord }) => ({ bar, beat, toChord })),
   };
+}
+
+function wholeChoruses(report: Report, form: Form): number {
+  const lastBar = form.bars.at(-1);
+  if (lastBar === undefined) return 0;
+  const owed = report.level === 'free' ? 1 : beatsPerBar(lastBar.meter) * report.slotsPerBeat;
+  return report.bars.filter(({ bar, slots }) => bar === lastBar.bar && slots >= owed).length;
 }
 
 /** Raises a tempo: +4 %, at least +2, in whole beats per minute. */
