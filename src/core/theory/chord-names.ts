@@ -4,7 +4,7 @@ import type { ChordSymbol } from './chord-symbol.ts';
 import { readRoot } from './parse-chord-symbol.ts';
 import { plainSigns } from './plain-signs.ts';
 import { readableTone } from './readable-tone.ts';
-import { formatTone, type Interval, simplifyTone, type Tone, tonePc } from './tone.ts';
+import { formatTone, type Interval, type Tone, tonePc } from './tone.ts';
 
 /** Writes a symbol as its writer spelled it; the inverse of `parseChordSymbol`. */
 export function formatChordSymbol(symbol: ChordSymbol): string {
@@ -13,13 +13,14 @@ export function formatChordSymbol(symbol: ChordSymbol): string {
 
 /**
  * A symbol on another root. In: an interval on the line of fifths (up a minor third is −3). Out: root and bass moved,
- * with one accidental at most (Bbb is written A); the quality stays as written, and musical flats and sharps stay
- * musical ones. Up and back by the same interval restores the symbol where no name had to be simplified.
+ * with one accidental at most (Bbb is written A); the quality stays as written, and a symbol with
+ * musical flats or sharps keeps to them. Up and back by the same interval restores the symbol where no name had to be
+ * simplified and the signs were of one kind.
  */
 export function transposeChordSymbol(symbol: ChordSymbol, by: Interval): ChordSymbol {
   if (by === 0) return symbol;
-  const root = simplifyTone(symbol.root + by);
-  const bass = symbol.bass === null ? null : simplifyTone(symbol.bass + by);
+  const root = readableTone(symbol.root + by);
+  const bass = symbol.bass === null ? null : readableTone(symbol.bass + by);
   const isMusical = /[♭♯]/u.test(symbol.text);
   const write = (tone: Tone): string => (isMusical ? musical(formatTone(tone)) : formatTone(tone));
   const slash = bass === null ? '' : `/${write(bass)}`;

@@ -28,6 +28,9 @@ export interface ChordSymbol {
   readonly family: ChordFamily;
   /** Ascending by degree, the root first. The bass note is not among them unless it belongs to the chord. */
   readonly tones: readonly ChordTone[];
-  /** True for `alt`: the altered tones are meant as a colour, not all struck at once. */
+  /**
+   * True for `alt`: its tones are 1 3 b7, and b9 #9 b5 #5 are a colour to choose from, open through the palette, not
+   * tones of the chord.
+   */
   readonly altered: boolean;
 }

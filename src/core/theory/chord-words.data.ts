@@ -7,10 +7,14 @@
 /** What the chord is built on before numbers and alterations. */
 export type Head = 'major' | 'minor' | 'diminished' | 'halfDiminished' | 'augmented' | 'dominant';
 
-/** The meaning of one word. `triangle` is a major head that brings its seventh with it. */
+/**
+ * The meaning of one word. `triangle` is a major head that brings its seventh with it; `majorSeventh` is a maj7 that
+ * comes after a number, as in m9(maj7), and is read only there.
+ */
 export type Word =
   | { readonly kind: 'head'; readonly head: Head }
   | { readonly kind: 'triangle' }
+  | { readonly kind: 'majorSeventh' }
   | { readonly kind: 'number'; readonly number: number }
   | { readonly kind: 'sus'; readonly degrees: readonly number[] }
   | { readonly kind: 'alter'; readonly degree: number; readonly alter: number }
@@ -18,7 +22,8 @@ export type Word =
   | { readonly kind: 'omit'; readonly degree: number }
   | { readonly kind: 'alt' };
 
-type Row = readonly [spelling: string, word: Word];
+/** One spelling and its meaning. */
+export type Row = readonly [spelling: string, word: Word];
 
 /** 69 is the sixth with the ninth. */
 export const SIX_NINE = 69;
@@ -33,6 +38,8 @@ const HEADS: readonly (readonly [Head, readonly string[]])[] = [
 ];
 
 const TRIANGLES = ['Δ', '^', 'j'];
+
+const LATE_SEVENTHS = ['maj7', 'major7', 'M7', 'ma7', 'Ma7', 'MA7', 'Δ', 'Δ7'];
 
 const NUMBERS: readonly (readonly [string, number])[] = [
   ['2', 2],
@@ -114,6 +121,7 @@ export const CHORD_WORDS: readonly Row[] = [
   ...HEADS.flatMap(([head, spellings]) =>
     spellings.map((spelling): Row => [spelling, { kind: 'head', head }]),
   ),
+  ...LATE_SEVENTHS.map((spelling): Row => [spelling, { kind: 'majorSeventh' }]),
   ...TRIANGLES.map((spelling): Row => [spelling, { kind: 'triangle' }]),
   ...NUMBERS.map(([spelling, number]): Row => [spelling, { kind: 'number', number }]),
   ...SUSPENSIONS.map(([spelling, degrees]): Row => [spelling, { kind: 'sus', degrees }]),

@@ -1,7 +1,7 @@
 /** The part of a chord symbol after its root: heads, numbers, alterations, additions, omissions. */
 
 import { type ChordParts, NO_PARTS } from './chord-parts.ts';
-import { CHORD_WORDS, type Head, type Word } from './chord-words.data.ts';
+import { CHORD_WORDS, type Head, type Row, SIX_NINE, type Word } from './chord-words.data.ts';
 import type { Degree } from './degree.ts';
 import { EXPECTED, type SymbolProblem } from './symbol-problem.ts';
 
@@ -105,20 +105,26 @@ function readWord(state: State): State | QualityFault {
   return { ...state, at: state.at + spelling.length, parts, first: false, apart: false };
 }
 
-function wordAt(state: State): readonly [string, Word] | null {
+function wordAt(state: State): Row | null {
   const rest = state.text.slice(state.at, state.end);
   return CHORD_WORDS.find((row) => fits(row, rest, state)) ?? null;
 }
 
-function fits([spelling, word]: readonly [string, Word], rest: string, state: State): boolean {
+function fits([spelling, word]: Row, rest: string, state: State): boolean {
   if (!startsWith(rest, spelling)) return false;
-  if (word.kind === 'alter' && spelling !== '+5' && isBareStart(state)) return false;
-  return !(spelling.length === 2 && startsWith(rest.slice(1), 'add'));
+  if (word.kind === 'majorSeventh') return ![0, 5, 7].includes(state.parts.extension);
+  if (isBareStart(state)) {
+    if (word.kind === 'alter') return spelling === '+5';
+    if (rest.startsWith('+11')) return false;
+  }
+  const isMinorAdd = spelling.length === 2 && startsWith(rest.slice(1), 'add');
+  return !isMinorAdd;
 }
 
 /**
  * Straight after the root `-` and `+` are minor and augmented, and a flat or sharp belongs to the root: an alteration
- * there needs parentheses, or `Ab#5` moved up a semitone would read as a bare fifth on A#. `+5` is augmented all the same.
+ * there needs parentheses, or `Ab#5` moved up a semitone would read as a bare fifth on A#. `+5` is augmented all the same;
+ * `+11` could mean two chords and is not read.
  */
 function isBareStart({ first, opened }: State): boolean {
   return first && opened === null;
@@ -144,6 +150,8 @@ function withWord(state: State, word: Word): ChordParts | string | null {
       return withHead(state, word.head);
     case 'triangle':
       return withTriangle(parts);
+    case 'majorSeventh':
+      return withLateSeventh(parts);
     case 'number':
       return withNumber(state, word.number);
     case 'sus':
@@ -188,6 +196,12 @@ function withDegree(parts: ChordParts, degree: number, alter: number): ChordPart
 function withTriangle(parts: ChordParts): ChordParts | null {
   if (parts.extension !== 0 || parts.majorSeventh) return null;
   return { ...parts, head: parts.head ?? 'major', majorSeventh: true, extension: 7 };
+}
+
+/** After a sixth the seventh is added (m6(maj7)); after 9, 11 or 13 it makes the chord's own seventh major. */
+function withLateSeventh(parts: ChordParts): ChordParts | null {
+  if (parts.extension === 6 || parts.extension === SIX_NINE) return withAddition(parts, 7);
+  return parts.majorSeventh ? null : { ...parts, majorSeventh: true };
 }
 
 function withNumber(state: State, number: number): ChordParts | null {

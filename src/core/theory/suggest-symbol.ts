@@ -40,8 +40,9 @@ const CURES: readonly ((plain: string, offset: number) => string)[] = [
   (plain) => plain.replace(/\( *\)/, ''),
   // C/e
   (plain) => plain.replace(/\/[a-g](?=[b#]?$)/, (slash) => slash.toUpperCase()),
-  // C-5, Cm+7, Ch7, C4
+  // C-5, C+11, Cm+7, Ch7, C4
   (plain) => plain.replace(/^([A-G][b#]?)-5/, '$1(b5)'),
+  (plain) => plain.replace(/^([A-G][b#]?)\+11/, '$17#11'),
   (plain) => plain.replace(/^([A-G][b#]?(?:m|min|mi|-))\+7/, '$1(maj7)'),
   (plain) => plain.replace(/^([A-G][b#]?)h(?=7|$)/, '$1ø'),
   (plain) => plain.replace(/^([A-G][b#]?)4/, '$1sus4'),

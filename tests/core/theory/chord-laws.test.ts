@@ -22,6 +22,11 @@ const symbols = fc
     ),
   )
   .map((parts) => parts.join(''));
+/** Both plain and musical signs; such a symbol is moved in musical ones. */
+function mixesSigns(text: string): boolean {
+  return /[♭♯]/u.test(text) && /[A-G][b#]/.test(text);
+}
+
 const intervals = fc.constantFrom(...Object.values(INTERVALS));
 
 describe('laws of chord symbols', () => {
@@ -61,6 +66,7 @@ describe('laws of chord symbols', () => {
         const symbol = chord(text);
         const written = [symbol.root, ...(symbol.bass === null ? [] : [symbol.bass])];
         fc.pre(written.every((tone) => Math.abs(toneAlter(tone + by)) <= 1));
+        fc.pre(!mixesSigns(text));
         expect(transposeChordSymbol(transposeChordSymbol(symbol, by), -by)).toEqual(symbol);
       }),
     );

@@ -28,6 +28,7 @@ describe('a symbol that does not read', () => {
     ['Cdom', 'quality', 4, '', 'Cdom7'],
     ['Cm+7', 'quality', 2, '+7', 'Cm(maj7)'],
     ['C-5', 'quality', 2, '5', 'C(b5)'],
+    ['C+11', 'quality', 1, '+11', 'C7#11'],
     ['C4', 'quality', 1, '4', 'Csus4'],
     ['Ch7', 'quality', 1, 'h7', 'Cø7'],
     ['Calt7', 'quality', 4, '7', 'Calt'],

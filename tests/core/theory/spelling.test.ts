@@ -6,6 +6,7 @@ import {
   makeSpeller,
   type Palette,
   parseKey,
+  parseNoteName,
   parsePaletteText,
   SCALES,
   type SpellingContext,
@@ -110,7 +111,9 @@ describe('laws of spelling', () => {
   it('a name is the note it was made from', () => {
     fc.assert(
       fc.property(contexts, fc.integer({ min: -30, max: 160 }), (place, midi) => {
-        expect(midiOf(spellMidi(midi, place))).toBe(midi);
+        const name = spellMidi(midi, place);
+        expect(midiOf(name)).toBe(midi);
+        expect(parseNoteName(name)).toBe(midi >= 0 && midi <= 127 ? midi : null);
       }),
       { numRuns: 2000 },
     );
