@@ -42,6 +42,7 @@ describe('a chord in a major key', () => {
     ['C', '_ [F6] _', 'F lydian'],
     ['C', '_ [G7] Cmaj7', 'G mixolydian'],
     ['C', '_ [G13] _', 'G mixolydian'],
+    ['C', '_ [G7] F#m7b5', 'G mixolydian'],
     ['C', '_ [G] _', 'G mixolydian'],
     ['C', '_ [Am7] _', 'A aeolian'],
     ['C', '_ [Bm7b5] _', 'B locrian'],
@@ -153,9 +154,11 @@ describe('reasons', () => {
   it.each([
     ['C', '_ [Em7] _', 'iii of a major key'],
     ['C', 'Dm7 [Db7] C', 'dominant a tritone from the V it replaces, resolving down a semitone'],
+    ['C', '_ [Cm7] F7', 'ii of the dominant that follows'],
+    ['C', '_ [Cm7] Bb7', 'minor chord: the usual minor sound'],
     ['Cm', '_ [Dm7b5] G7', 'half-diminished ii of a minor key'],
     ['C', 'Em7b5 [A7] Dm7', 'V after a half-diminished ii'],
-  ])('in %s: %s because it is the %s', (key, passage, reason) => {
+  ])('in %s: %s because: %s', (key, passage, reason) => {
     expect(choicesIn(key, passage)[0]?.reason).toBe(reason);
   });
 

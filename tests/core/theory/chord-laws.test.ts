@@ -90,6 +90,11 @@ describe('laws of chord symbols', () => {
     expect(transposeChordSymbol(chord('Db7'), INTERVALS.m6).text).toBe('A7');
   });
 
+  it('is the very same when moved by nothing, even where its name is no simple one', () => {
+    const symbol = chord('Bbb7/Fb');
+    expect(transposeChordSymbol(symbol, INTERVALS.P1)).toEqual(symbol);
+  });
+
   it('moves to a root whose own accidental cannot run into the quality', () => {
     const moved = transposeChordSymbol(chord('C(b5)'), INTERVALS.m2);
     expect(moved.text).toBe('Db(b5)');

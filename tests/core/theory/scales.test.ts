@@ -160,6 +160,26 @@ describe('palettes of scales', () => {
     expect(plain).toBeGreaterThan(300);
   });
 
+  it.each([
+    // Common practice, no source: chord tones of the usual chord keep their names.
+    ['half-whole diminished', 'C Db Eb E F# G A Bb'],
+    ['whole-half diminished', 'C D Eb F Gb Ab A B'],
+    ['whole tone', 'C D E F# G# Bb'],
+    ['augmented', 'C D# E G G# B'],
+    ['bebop dominant', 'C D E F G A Bb B'],
+    ['bebop major', 'C D E F G G# A B'],
+    ['bebop dorian', 'C D Eb E F G A Bb'],
+    ['bebop dorian natural 7', 'C D Eb F G A Bb B'],
+    ['bebop melodic minor', 'C D Eb F G G# A B'],
+    ['blues', 'C Eb F Gb G Bb'],
+    ['major blues', 'C D Eb E G A'],
+    ['minor pentatonic', 'C Eb F G Bb'],
+    ['major pentatonic', 'C D E G A'],
+    ['chromatic', 'C Db D Eb E F F# G Ab A Bb B'],
+  ])('%s on C is spelled %s', (name, notes) => {
+    expect(scalePalette(scale(name), tone('C')).notes.join(' ')).toBe(notes);
+  });
+
   it('fall differently only where the scale does', () => {
     const palette = scalePalette(scale('melodic minor up and down'), tone('A'));
     expect(palette.notes).toEqual(['A', 'B', 'C', 'D', 'E', 'F#', 'G#']);

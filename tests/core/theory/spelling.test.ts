@@ -137,6 +137,14 @@ describe('laws of spelling', () => {
     );
   });
 
+  it('a note both ways of a palette is named as it rises', () => {
+    const rising = { notes: ['C', 'D#', 'G'], pcs: [0, 3, 7] };
+    const falling = { notes: ['C', 'Eb', 'Gb'], pcs: [0, 3, 6] };
+    const palette: Palette = { name: 'made up', root: 'C', ...rising, falling };
+    const place = { palette, symbol: null, key: key('A') };
+    expect([63, 66].map((midi) => spellMidi(midi, place))).toEqual(['D#4', 'Gb4']);
+  });
+
   it('a note of the palette is named as the palette names it', () => {
     const scale = findScale('lydian dominant');
     const palette = scale === null ? null : scalePalette(scale, -5);

@@ -37,6 +37,9 @@ describe('published semitones', () => {
     // Two teaching sheets: both uses of the name, told apart here.
     ['bebop dorian', '0 2 3 4 5 7 9 10'],
     ['bebop dorian natural 7', '0 2 3 5 7 9 10 11'],
+    // Common practice, no source.
+    ['bebop melodic minor', '0 2 3 5 7 8 9 11'],
+    ['chromatic', '0 1 2 3 4 5 6 7 8 9 10 11'],
     // Rotations.
     ['phrygian', '0 1 3 5 7 8 10'],
     ['dorian b2', '0 1 3 5 7 9 10'],

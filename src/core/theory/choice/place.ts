@@ -127,8 +127,7 @@ export function leadsToMinor(place: Place): boolean {
 }
 
 /** A neighbour is the tonic as a dominant seventh: the sound of a blues. */
-export function isInBlues({ degree, mode, fromPrevious, toNext, previous, next }: Place): boolean {
-  if (mode !== 'major') return false;
+export function isInBlues({ degree, fromPrevious, toNext, previous, next }: Place): boolean {
   const before = previous?.family === 'dominant' && (degree - (fromPrevious ?? 0) + 12) % 12 === I;
   const after = next?.family === 'dominant' && (degree + (toNext ?? 0)) % 12 === I;
   return before || after;
