@@ -151,7 +151,7 @@ const FUNCTIONS: readonly PaletteRule[] = [
   {
     // N&G: V7 of IV.
     when: all(inMajor(I), goesUpFourth, ({ next }) => next?.family === 'major'),
-    offers: [{ scale: 'mixolydian', reason: 'V of IV' }],
+    offers: [{ scale: 'mixolydian', reason: 'dominant of IV' }],
   },
   {
     when: all(inMajor(I), not(leadsToMinor)),

@@ -1,0 +1,65 @@
+import { describe, expect, it } from 'vitest';
+import { DOMINANT_RULES } from '../../../src/core/theory/choice/dominant.rules.ts';
+import { AUGMENTED_RULES, MAJOR_RULES } from '../../../src/core/theory/choice/major.rules.ts';
+import { MINOR_RULES } from '../../../src/core/theory/choice/minor.rules.ts';
+import {
+  DIMINISHED_RULES,
+  HALF_DIMINISHED_RULES,
+  POWER_RULES,
+  SUSPENDED_RULES,
+} from '../../../src/core/theory/choice/other.rules.ts';
+import { type Place, placeOf } from '../../../src/core/theory/choice/place.ts';
+import { type ChordSymbol, findScale } from '../../../src/core/theory/index.ts';
+import { chord, QUALITIES, ROOTS } from './symbols.ts';
+
+const TABLES = {
+  augmented: AUGMENTED_RULES,
+  diminished: DIMINISHED_RULES,
+  dominant: DOMINANT_RULES,
+  halfDiminished: HALF_DIMINISHED_RULES,
+  major: MAJOR_RULES,
+  minor: MINOR_RULES,
+  power: POWER_RULES,
+  suspended: SUSPENDED_RULES,
+};
+
+/** Chords of every kind on every degree of C and Cm, with neighbours of the kinds the rules ask about. */
+const symbols = QUALITIES.flatMap((quality) => ROOTS.map((root) => chord(root + quality)));
+const neighbours = [
+  null,
+  ...['7', 'm7', 'maj7', 'm7b5'].flatMap((quality) =>
+    ['C', 'Db', 'D', 'Eb', 'E', 'F', 'Gb', 'G', 'Ab', 'A', 'Bb', 'B'].map((root) =>
+      chord(root + quality),
+    ),
+  ),
+];
+
+function placesOf(symbol: ChordSymbol): readonly Place[] {
+  return (['major', 'minor'] as const).flatMap((mode) => {
+    const key = { tonic: 0, mode };
+    return neighbours.flatMap((neighbour) => [
+      placeOf({ symbol, key, previous: neighbour, next: null }),
+      placeOf({ symbol, key, previous: null, next: neighbour }),
+    ]);
+  });
+}
+
+describe.each(Object.entries(TABLES))('the rules for %s chords', (family, rules) => {
+  it('name scales of the catalogue and give short reasons', () => {
+    for (const { scale, reason } of rules.flatMap(({ offers }) => offers)) {
+      expect([scale, findScale(scale)?.name]).toEqual([scale, scale]);
+      expect(reason.length).toBeGreaterThan(10);
+      expect(reason.length).toBeLessThanOrEqual(80);
+      expect(reason).toMatch(/^[a-z#IV]/);
+    }
+  });
+
+  it('all hold somewhere, and but for the last not everywhere', () => {
+    const own = symbols.filter((symbol) => symbol.family === family);
+    const places = own.flatMap((symbol) => placesOf(symbol));
+    const held = rules.map(({ when }) => places.some((place) => when(place)));
+    const missed = rules.map(({ when }) => places.some((place) => !when(place)));
+    expect(held).toEqual(rules.map(() => true));
+    expect(missed.slice(0, -1)).toEqual(rules.slice(1).map(() => true));
+  });
+});
