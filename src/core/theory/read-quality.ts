@@ -176,7 +176,9 @@ function includes(degrees: readonly Degree[], { degree, alter }: Degree): boolea
 
 /** Besides the heads: `+` or aug after a number or a minor head is #5, and `7M` is maj7. */
 function withHead({ parts, text, at, apart }: State, head: Head): ChordParts | null {
-  const isStart = parts.head === null && parts.extension === 0;
+  const { alterations, additions, omissions } = parts;
+  const isBare = alterations.length + additions.length + omissions.length === 0;
+  const isStart = parts.head === null && parts.extension === 0 && isBare;
   if (isStart) return { ...parts, head, majorSeventh: head === 'major' };
   if (head === 'augmented') {
     const isSharpSeven = parts.extension === 0 && /^\+\d/.test(text.slice(at, at + 2));
@@ -209,9 +211,13 @@ function withNumber(state: State, number: number): ChordParts | null {
   if (number === 2) return withAddition(parts, 2);
   const afterTriangle = parts.majorSeventh && /[Δ^j]$/.test(text.slice(0, at));
   const isFree = parts.extension === 0 || (afterTriangle && parts.extension === 7);
-  if (isFree && !(state.apart && number > 7)) return withExtension(parts, number);
-  return state.apart && number !== 5 && number !== 7 ? withAddition(parts, number) : null;
+  const isAdded = state.apart && ADDED_NUMBERS.includes(number);
+  if (isFree && !(isAdded && number !== 6)) return withExtension(parts, number);
+  return isAdded ? withAddition(parts, number) : null;
 }
+
+/** Numbers that add a tone when they stand apart: C(9) is Cadd9, while C(6) and C(7) are C6 and C7. */
+const ADDED_NUMBERS: readonly number[] = [6, 9, 11, 13];
 
 function withExtension(parts: ChordParts, number: number): ChordParts | null {
   if (number !== 5) return { ...parts, extension: number };

@@ -29,6 +29,7 @@ describe('a symbol that does not read', () => {
     ['Cm+7', 'quality', 2, '+7', 'Cm(maj7)'],
     ['C-5', 'quality', 2, '5', 'C(b5)'],
     ['C+11', 'quality', 1, '+11', 'C7#11'],
+    ['Cadd9m', 'quality', 5, 'm', 'Cadd9'],
     ['C4', 'quality', 1, '4', 'Csus4'],
     ['Ch7', 'quality', 1, 'h7', 'Cø7'],
     ['Calt7', 'quality', 4, '7', 'Calt'],
@@ -62,11 +63,12 @@ describe('a symbol that does not read', () => {
   });
 
   it.each([
+    ['C7(69)', 3, '69)'],
     ['C7b9b9', 4, 'b9'],
     ['C7b9-9', 4, '-9'],
     ['C7no5no5', 5, 'no5'],
     ['Cadd9(add9)', 6, 'add9)'],
-  ])('%s says a part twice', (text, offset, read) => {
+  ])('%s is understood up to offset %i', (text, offset, read) => {
     const problem = problemOf(text);
     expect([problem.code, problem.offset, problem.read]).toEqual(['quality', offset, read]);
   });
