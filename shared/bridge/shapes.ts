@@ -1,12 +1,12 @@
 /** The data that crosses the bridge, each with its one schema. Both hosts and the renderer infer their types here. */
 
 import { z } from 'zod';
-import { LEVELS } from '../../src/core/words.ts';
+import { ALLOWANCES, LEVELS } from '../../src/core/words.ts';
 
 const id = z.string().min(1).max(64);
 const timeMs = z.number().finite();
 const midi = z.int().min(0).max(127);
-const allowance = z.enum(['allow', 'flag']);
+const allowance = z.enum(ALLOWANCES);
 /** A chart text may be long, not endless. */
 const chartText = z.string().max(1_000_000);
 

@@ -31,7 +31,8 @@ export type BassVerdict = (typeof BASS_VERDICTS)[number];
 export type Readiness = 'raise' | 'hold' | 'ease';
 
 /** Whether a rule of the grader lets a thing pass or names it as a fault. */
-export type Allowance = 'allow' | 'flag';
+export const ALLOWANCES = ['allow', 'flag'] as const;
+export type Allowance = (typeof ALLOWANCES)[number];
 
 /** The plan every chart has: its own chords and palettes as written. */
 export const PLAIN = 'plain';

@@ -19,5 +19,6 @@ export {
   type ReportSlot,
   type ReportSummary,
 } from './report.ts';
+export { CSV_HEADER, reportCsv, textCell } from './report-csv.ts';
 export { type CompleteSettings, completeSettings, type GradeSettings } from './settings.ts';
 export { slotToleranceMs, timingFault } from './timing.ts';

@@ -1,0 +1,62 @@
+/** A report's slots as comma-separated values. Source of the quoting: RFC 4180. */
+
+import type { Report } from './report.ts';
+
+const COLUMNS = [
+  'file',
+  'index',
+  'chorus',
+  'bar',
+  'beat',
+  'sub',
+  'chord',
+  'palette',
+  'nominalMs',
+  'midi',
+  'name',
+  'onsetMs',
+  'deviationMs',
+  'velocity',
+  'durationMs',
+  'faults',
+  'marks',
+] as const;
+
+/** The header row, with its line end. */
+export const CSV_HEADER = `${COLUMNS.join(',')}\r\n`;
+
+/**
+ * One row for each slot, each with its line end; the note's cells are empty in a gap, faults and marks are parted by
+ * blanks. `file` is the name the rows go under. Text that a table program would take for a formula is quoted with an
+ * apostrophe.
+ */
+export function reportCsv(report: Report, file: string): string {
+  const rows = report.slots.map(({ note, ...slot }) =>
+    [
+      textCell(file),
+      slot.index,
+      slot.chorus,
+      slot.bar,
+      slot.beat,
+      slot.sub,
+      textCell(slot.chord),
+      textCell(slot.palette),
+      slot.nominalMs,
+      note?.midi ?? '',
+      note?.name ?? '',
+      note?.onsetMs ?? '',
+      note?.deviationMs ?? '',
+      note?.velocity ?? '',
+      note?.durationMs ?? '',
+      slot.faults.join(' '),
+      slot.marks.join(' '),
+    ].join(','),
+  );
+  return rows.map((row) => `${row}\r\n`).join('');
+}
+
+/** A text cell: safe from being read as a formula, quoted where RFC 4180 asks for it. */
+export function textCell(text: string): string {
+  const safe = /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
+  return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
+}

@@ -1,0 +1,144 @@
+/** What a report found, as paragraphs: changes, notes outside, intervals, gaps, extras, timing, left hand. */
+
+import type { Report, ReportSlot } from '../../core/grading/index.ts';
+import { counted, cutList, ms, percent, placeOf } from './places.ts';
+
+export interface Paragraph {
+  readonly title: string;
+  readonly lines: readonly string[];
+}
+
+const LONGEST_LIST = 8;
+
+/** The paragraphs that have something to say, in the order a player asks for them. */
+export function findings(report: Report): readonly Paragraph[] {
+  const paragraphs = [
+    changes(report),
+    outside(report),
+    intervals(report),
+    onsets(report),
+    timing(report),
+    rhythm(report),
+    leftHand(report),
+  ];
+  return paragraphs
+    .filter(({ lines }) => lines.length > 0)
+    .map(({ title, lines }) => ({ title, lines: cutList(lines, LONGEST_LIST) }));
+}
+
+function gridOf(report: Report): number | 'twelfths' {
+  return report.level === 'free' ? 'twelfths' : report.slotsPerBeat;
+}
+
+function changes(report: Report): Paragraph {
+  const { counted: all, onTime, early } = report.summary.changes;
+  const lines = report.changes.flatMap((change) => {
+    const where = `chorus ${change.chorus}, bar ${change.bar}, beat ${change.beat}`;
+    const what = `${change.fromChord} → ${change.toChord} (${change.toPalette})`;
+    if (change.arrival === 'late') {
+      return [`${where}: ${what} late by ${counted(change.bySlots ?? 0, unitOf(report))}`];
+    }
+    return change.arrival === 'unproven' ? [`${where}: ${what} unproven, common tones only`] : [];
+  });
+  const before = early === 0 ? '' : `, ${early} begun early`;
+  return { title: `Changes: ${onTime} of ${all} on time${before}`, lines };
+}
+
+function unitOf(report: Report): string {
+  return report.level === 'free' ? 'note' : 'slot';
+}
+
+function withFault(report: Report, fault: ReportSlot['faults'][number]): readonly ReportSlot[] {
+  return report.slots.filter(({ faults }) => faults.includes(fault));
+}
+
+function outside(report: Report): Paragraph {
+  const slots = withFault(report, 'outside');
+  return {
+    title: `Outside: ${counted(slots.length, 'note')}`,
+    lines: slots.map(
+      (slot) =>
+        `${placeOf(slot, gridOf(report))}: ${slot.note?.name} over ${slot.chord} (${slot.palette})`,
+    ),
+  };
+}
+
+function intervals(report: Report): Paragraph {
+  const slots = withFault(report, 'interval');
+  return {
+    title: `Intervals not open at ${report.level}: ${slots.length}`,
+    lines: slots.map((slot) => {
+      const before = report.slots[slot.index - 1]?.note;
+      const size = Math.abs((slot.note?.midi ?? 0) - (before?.midi ?? 0));
+      const what = size === 0 ? 'repeat' : counted(size, 'semitone');
+      return `${placeOf(slot, gridOf(report))}: ${before?.name} to ${slot.note?.name}, ${what}`;
+    }),
+  };
+}
+
+function onsets(report: Report): Paragraph {
+  const { gap, early, late, extra } = report.summary;
+  const lines = report.slots.flatMap((slot) => {
+    const words = slot.faults.filter((fault) => ['gap', 'early', 'late', 'extra'].includes(fault));
+    if (words.length === 0) return [];
+    const off = slot.note === null ? '' : ` (${ms(slot.note.deviationMs)})`;
+    const isTiming = words.includes('early') || words.includes('late');
+    return [`${placeOf(slot, gridOf(report))}: ${words.join(', ')}${isTiming ? off : ''}`];
+  });
+  return { title: `Gaps ${gap}, early ${early}, late ${late}, extra ${extra}`, lines };
+}
+
+function timing(report: Report): Paragraph {
+  const { meanMs, sdMs, medianMs, slopeMsPerBar, swingRatio } = report.summary.timing;
+  if (meanMs === null || sdMs === null || medianMs === null) return { title: 'Timing', lines: [] };
+  const lines = [
+    `on average ${ms(Math.abs(meanMs))} ${meanMs < 0 ? 'before' : 'after'} the grid, median ${ms(medianMs)}, spread ${ms(sdMs)}`,
+  ];
+  if (slopeMsPerBar !== null) lines.push(driftWords(slopeMsPerBar));
+  if (swingRatio !== null) lines.push(`swing ${swingRatio.toFixed(2)} : 1`);
+  return { title: 'Timing', lines };
+}
+
+/** Under this, a drift is not told from none over the bars of a few choruses. Common practice, no source. */
+const STEADY_MS_PER_BAR = 0.3;
+
+function driftWords(slopeMsPerBar: number): string {
+  const size = ms(Math.abs(slopeMsPerBar));
+  if (Math.abs(slopeMsPerBar) < STEADY_MS_PER_BAR) return `holds the tempo (${size} per bar)`;
+  return slopeMsPerBar > 0 ? `drags ${size} per bar` : `rushes ${size} per bar`;
+}
+
+const VALUE_NAMES = new Map([
+  ['3', 'sixteenths'],
+  ['4', 'triplet eighths'],
+  ['6', 'eighths'],
+  ['12', 'quarters'],
+]);
+
+function rhythm(report: Report): Paragraph {
+  const { rhythm: used } = report.summary;
+  if (used === undefined) return { title: 'Rhythm', lines: [] };
+  const shares = Object.entries(used.values)
+    .sort(([, a], [, b]) => b - a)
+    .slice(0, 4)
+    .map(
+      ([value, share]) => `${VALUE_NAMES.get(value) ?? `${value}/12 of a beat`} ${percent(share)}`,
+    );
+  const off =
+    used.syncopation === null ? '' : `, ${percent(used.syncopation)} of off-beat notes held over`;
+  return { title: 'Rhythm', lines: [shares.join(', '), `${counted(used.rests, 'rest')}${off}`] };
+}
+
+function leftHand(report: Report): Paragraph {
+  const all = report.leftHand;
+  const roots = all.filter(({ verdict }) => verdict === 'root').length;
+  return {
+    title: `Left hand: ${roots} of ${counted(all.length, 'bass note')} right`,
+    lines: all
+      .filter(({ verdict }) => verdict !== 'root')
+      .map(
+        ({ chorus, bar, beat, verdict }) =>
+          `chorus ${chorus}, bar ${bar}, beat ${beat}: ${verdict}`,
+      ),
+  };
+}

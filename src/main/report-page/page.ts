@@ -1,0 +1,46 @@
+/** The report of one take as a page for the terminal. */
+
+import type { Form } from '../../core/chart/index.ts';
+import type { Report } from '../../core/grading/index.ts';
+import { describeReadiness, evidenceOf, judgeReadiness } from '../../core/progress/index.ts';
+import type { Paint } from '../cli/paint.ts';
+import { findings } from './findings.ts';
+import { heatmap } from './heatmap.ts';
+import { counted, percent } from './places.ts';
+
+/** The whole page, with a line end after the last line. `width` is the terminal's, in columns. */
+export function reportPage(
+  report: Report,
+  form: Form,
+  file: string,
+  width: number,
+  colours: Paint,
+): string {
+  const { summary } = report;
+  const head = [
+    colours.bold(`${report.chart}, plan ${report.plan}`),
+    `${file} · ${report.level} at ${report.tempo} · ${report.meter} · ${counted(choruses(report), 'chorus')}`,
+    summary.cleanRate === null
+      ? 'No note of the line was found. Check the split, the start and the tempo.'
+      : `${summary.clean} of ${counted(summary.slots, report.level === 'free' ? 'note' : 'slot')} clean (${percent(summary.cleanRate)}), longest clean run ${summary.line.longestRun}`,
+  ];
+  const paragraphs = findings(report).map(({ title, lines }) =>
+    [colours.bold(title), ...lines.map((line) => `  ${line}`)].join('\n'),
+  );
+  const parts = [
+    head.join('\n'),
+    heatmap(form, report.bars, width, colours).join('\n'),
+    ...paragraphs,
+    `${colours.bold('Tempo')}\n  ${readinessLine(report, form)}`,
+  ];
+  return `${parts.join('\n\n')}\n`;
+}
+
+function choruses(report: Report): number {
+  return report.slots.at(-1)?.chorus ?? 0;
+}
+
+function readinessLine(report: Report, form: Form): string {
+  const verdict = judgeReadiness([evidenceOf(report, form, 0)], report.tempo, 0);
+  return describeReadiness(verdict, report.tempo);
+}
