@@ -1,12 +1,12 @@
 /** Header lines: which line is one, and what the known ones say. */
 
+import { nearestWordAnyCase } from '../nearest-word.ts';
 import { failure, type Outcome, success, type TextPlace } from '../problem.ts';
 import type { Key } from '../theory/key.ts';
 import { parseKeyText } from './key-text.ts';
 import type { SourceLine } from './lines.ts';
 import { formatMeter, METERS, parseMeter } from './meter.ts';
 import type { HeaderLine, Meter } from './model.ts';
-import { nearestOf } from './nearest.ts';
 import { type ChartProblem, type ChartProblemCode, chartProblem } from './problems.ts';
 
 /** A line `name: value`; a known name is in lower case, others as written. `value` may be empty. */
@@ -127,7 +127,7 @@ const MISSING: Readonly<Record<Exclude<SingleName, 'tempo'>, ChartProblemCode>> 
 
 /** A misspelt name is the usual cause; then the problem stands at that line. */
 function missing(name: Exclude<SingleName, 'tempo'>, others: readonly RawHeader[]): ChartProblem {
-  const slip = others.find((header) => nearestOf(header.name, [name]) !== null);
+  const slip = others.find((header) => nearestWordAnyCase(header.name, [name]) !== null);
   if (slip === undefined) {
     return chartProblem(MISSING[name], { line: 1, column: 1 }, `no ${name}`, EXPECTED[name]);
   }
@@ -151,7 +151,7 @@ function readMeter(header: RawHeader): Outcome<Meter, ChartProblem> {
   if (meter !== null) return success(meter);
   const names = METERS.map(formatMeter);
   const compact = header.value.slice(0, 40).replace(/\s/gu, '');
-  const near = names.includes(compact) ? compact : nearestOf(compact, names);
+  const near = names.includes(compact) ? compact : nearestWordAnyCase(compact, names);
   return failure(valueProblem(header, 'unknownMeter', `one of ${names.join(', ')}`, near));
 }
 

@@ -1,8 +1,8 @@
 /** Keys as a chart or a player may name them, with the nearest one for a slip. */
 
+import { nearestWordAnyCase } from '../nearest-word.ts';
 import { failure, type Outcome, success } from '../problem.ts';
 import { formatKey, type Key, keyFifths, parseKey } from '../theory/key.ts';
-import { nearestOf } from './nearest.ts';
 
 export interface KeyProblem {
   readonly code: 'unknownKey';
@@ -56,5 +56,5 @@ function nearestKey(text: string): string | null {
   const fixed = compact.charAt(0).toUpperCase() + compact.slice(1).toLowerCase();
   const key = parseKey(fixed);
   if (key !== null && isWritable(key)) return formatKey(key);
-  return fixed.length > 2 ? nearestOf(fixed, KEY_NAMES) : null;
+  return fixed.length > 2 ? nearestWordAnyCase(fixed, KEY_NAMES) : null;
 }

@@ -1,10 +1,10 @@
 /** One line of the body, cut into what it brings: a section's name, bar lines, bars, meter changes. */
 
+import { nearestWordAnyCase } from '../nearest-word.ts';
 import type { TextPlace } from '../problem.ts';
 import type { SourceLine } from './lines.ts';
 import { formatMeter, METERS, parseMeter } from './meter.ts';
 import type { Meter } from './model.ts';
-import { nearestOf } from './nearest.ts';
 import { type ChartProblem, chartProblem } from './problems.ts';
 import {
   type BarLineToken,
@@ -134,7 +134,7 @@ function readMeter(token: MeterToken): LineItems {
   const items = [{ kind: 'meter' as const, meter, place }];
   if (meter !== null) return { items, countable: true, problems: [] };
   const names = METERS.map(formatMeter);
-  const near = nearestOf(token.name, names);
+  const near = nearestWordAnyCase(token.name, names);
   const expected = `one of the meters ${names.join(', ')}`;
   const nearest = near === null ? null : `(${near})`;
   const problem = chartProblem('unknownMeter', token, token.text, expected, nearest);

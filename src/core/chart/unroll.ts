@@ -1,5 +1,6 @@
 /** One chorus of one plan as it is played: repeats laid out, `%` resolved, a palette for every chord. */
 
+import { nearestWordAnyCase } from '../nearest-word.ts';
 import { failure, type Outcome, success, type TextProblem } from '../problem.ts';
 import { choosePalettes } from '../theory/index.ts';
 import type { Key } from '../theory/key.ts';
@@ -17,7 +18,6 @@ import type {
   WrittenBar,
   WrittenChord,
 } from './model.ts';
-import { nearestOf } from './nearest.ts';
 import { playOrder } from './play-order.ts';
 
 export type UnrollProblem = TextProblem<'unknownPlan'>;
@@ -69,7 +69,7 @@ function unknownPlan(chart: Chart, planName: string): UnrollProblem {
       names.length === 1
         ? `the plan ${PLAIN}, the only one`
         : `one of the plans ${names.join(', ')}`,
-    suggestion: nearestOf(planName, names),
+    suggestion: nearestWordAnyCase(planName, names),
   };
 }
 

@@ -1,7 +1,7 @@
 /** Scales by name, and the palettes they give on a root. */
 
+import { nearestWord } from '../nearest-word.ts';
 import { degreeInterval, readDegrees } from './degree.ts';
-import { nearestWord } from './nearest-word.ts';
 import { type Palette, paletteTones } from './palette.ts';
 import { plainSigns } from './plain-signs.ts';
 import { readableTone } from './readable-tone.ts';

@@ -1,7 +1,7 @@
 /** The nearest spelling of a chord symbol that was not understood. */
 
+import { nearestWord } from '../nearest-word.ts';
 import { COMMON_PARTS, COMMON_QUALITIES } from './chord-spellings.data.ts';
-import { nearestWord } from './nearest-word.ts';
 import { plainSigns } from './plain-signs.ts';
 import { MAX_SYMBOL_LENGTH } from './symbol-problem.ts';
 

@@ -15,21 +15,8 @@ import {
 import type { TakeEvent } from '../../core/take/model.ts';
 import { createJournal, type Journal, type JournalState } from './journal.ts';
 
-/** A key event as a port gives it, on the page's performance clock. */
-export type PlayedKey =
-  | {
-      readonly kind: 'noteOn';
-      readonly atMs: number;
-      readonly midi: number;
-      readonly velocity: number;
-    }
-  | { readonly kind: 'noteOff'; readonly atMs: number; readonly midi: number }
-  | { readonly kind: 'pedal'; readonly atMs: number; readonly down: boolean }
-  | {
-      readonly kind: 'allOff';
-      readonly atMs: number;
-      readonly cause: 'allNotesOff' | 'disconnect';
-    };
+/** A key event as a port gives it: like an event of a take, but on the page's performance clock. */
+export type PlayedKey = TakeEvent;
 
 /** Verdicts so far. Arrays grow in place and are never reordered; `version` counts the changes. */
 export interface LiveVerdicts {

@@ -24,3 +24,12 @@ export function nearestWord(
   }
   return best;
 }
+
+/** Longer words are not typing slips of any word we know, and comparing them would cost time. */
+const MAX_WORD_LENGTH = 40;
+
+/** The same with case aside, for words of any length; null for an empty word. */
+export function nearestWordAnyCase(word: string, candidates: readonly string[]): string | null {
+  if (word.length === 0 || word.length > MAX_WORD_LENGTH) return null;
+  return nearestWord(word.toLowerCase(), candidates, (candidate) => candidate.toLowerCase());
+}
