@@ -3,8 +3,9 @@
 import { parseArgs } from 'node:util';
 import type { Bench } from './bench.ts';
 import { engineBench } from './engine.ts';
+import { filesBench } from './files.ts';
 
-const BENCHES: readonly Bench[] = [engineBench];
+const BENCHES: readonly Bench[] = [engineBench, filesBench];
 
 const { values: options, positionals } = parseArgs({
   options: { json: { type: 'boolean', default: false } },

@@ -114,6 +114,15 @@ describe('there and back', () => {
   });
 });
 
+test('a silence longer than a number can hold is bridged, and the note after it keeps its time', () => {
+  const note = { kind: 'channel', tick: 0x2000_0000, status: 0x90, data1: 60, data2: 80 } as const;
+  const division = { kind: 'metrical', ticksPerQuarter: 96 } as const;
+  const decoded = decodeSmf(encodeSmf({ format: 0, division, tracks: [[note, note]] }));
+  if (!decoded.ok) throw new Error('we wrote it');
+  const notes = decoded.value.tracks[0]?.filter(({ kind }) => kind === 'channel');
+  expect(notes).toEqual([note, note]);
+});
+
 describe('hostile input', () => {
   test('any bytes give a file or a sentence, never an exception', () => {
     fc.assert(

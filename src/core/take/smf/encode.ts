@@ -14,7 +14,7 @@ export function encodeVlq(value: number): readonly number[] {
 
 /**
  * Writes a file. Running status is used for channel messages unless told not to; a track without an end of track gets
- * one. Ticks must ascend within each track, and no two events may lie further apart than `LARGEST_VLQ` ticks.
+ * one. A silence longer than a number can hold is bridged by empty text events. Ticks must ascend within each track.
  */
 export function encodeSmf(file: SmfFile, runningStatus = true): Uint8Array {
   const chunks = file.tracks.map((track) => trackBytes(track, runningStatus));
@@ -37,6 +37,10 @@ function trackBytes(track: readonly SmfEvent[], runningStatus: boolean): readonl
   let tick = 0;
   let running = 0;
   for (const event of track) {
+    for (; event.tick - tick > LARGEST_VLQ; tick += LARGEST_VLQ) {
+      out.push(...encodeVlq(LARGEST_VLQ), 0xff, META.text, 0);
+      running = 0;
+    }
     out.push(...encodeVlq(event.tick - tick));
     tick = event.tick;
     if (event.kind === 'channel') {

@@ -1,0 +1,22 @@
+/** One work of the files bench, once, in a process of its own. Prints its milliseconds. */
+
+import { readFileSync } from 'node:fs';
+import { parseMidi } from 'midi-file';
+import { gradeTake } from '../../src/core/grading/index.ts';
+import { decodeSmf, takeFromSmf } from '../../src/core/take/smf/index.ts';
+import { BENCH_FORM, BENCH_TEMPO, longTake } from './long-take.ts';
+
+const [work, file] = process.argv.slice(2);
+const bytes = readFileSync(file ?? '');
+const settings = { level: 'thirds', tempo: BENCH_TEMPO } as const;
+const prepared = work === 'grade' ? longTake(100_000) : null;
+
+const startMs = performance.now();
+if (work === 'parse') parseMidi(bytes);
+else if (prepared !== null) gradeTake(BENCH_FORM, prepared, settings);
+else {
+  const smf = decodeSmf(bytes);
+  const read = smf.ok ? takeFromSmf(smf.value, null) : smf;
+  if (read.ok) gradeTake(BENCH_FORM, read.value.take, settings);
+}
+process.stdout.write(String(performance.now() - startMs));
