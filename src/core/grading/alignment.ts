@@ -5,21 +5,10 @@
 
 import type { SlotGrid } from '../grid/slot-grid.ts';
 import type { Strike } from '../take/strikes.ts';
+import type { EntryListener } from './line-reader.ts';
 
 /** A spare onset repairs an empty neighbour only when nearer to it than this share of the slots' distance. */
 export const REPAIR_SHARE = 0.75;
-
-/**
- * Told of one slot whose filling can no longer change: its strike (null: nothing fills it), the onsets of its cell
- * that fill no slot, and the strikes of its cell that have doubles.
- */
-export type SlotAligned = (
-  slot: number,
-  nominalMs: number,
-  strike: Strike | null,
-  spares: readonly Strike[],
-  doubled: readonly Strike[],
-) => void;
 
 export interface Alignment {
   /** Takes the next strike in order of time. */
@@ -43,11 +32,11 @@ interface Cell {
 }
 
 /**
- * Starts an alignment on a grid; `emit` gets each slot once, in order. A cell owns the time from the midpoint
+ * Starts an alignment on a grid; `emit` gets each slot once, in order, when its filling can no longer change. A cell owns the time from the midpoint
  * to its previous slot up to, but not including, the midpoint to its next. Of two onsets equally near the
  * earlier fills the slot. Onsets before the first cell or after the last planned one belong to no slot.
  */
-export function createAlignment(grid: SlotGrid, emit: SlotAligned): Alignment {
+export function createAlignment(grid: SlotGrid, emit: EntryListener): Alignment {
   let slot = 0;
   let nominalMs = grid.timeMs(0);
   let beforeMs = grid.timeMs(-1);
@@ -80,7 +69,7 @@ export function createAlignment(grid: SlotGrid, emit: SlotAligned): Alignment {
 
   function settle(cell: Cell): void {
     const spares = cell.after.length === 0 ? cell.spares : [...cell.spares, ...cell.after];
-    emit(slot - 1, beforeMs, cell.strike, spares, cell.doubled);
+    emit(slot - 1, cell.strike, spares, cell.doubled);
   }
 
   function put(strike: Strike): void {

@@ -1,9 +1,8 @@
 /** When each change of palette showed in the line. Source: `grading.md`, "Changes". */
 
 import type { Arrival } from '../words.ts';
-import type { Course } from './course.ts';
-import { chordAt } from './inside.ts';
-import { type Ledger, midiAt } from './ledger.ts';
+import { chordOf, type GradedLine } from './graded-line.ts';
+import { midiAt } from './ledger.ts';
 import { hasPc } from './palette-view.ts';
 
 /** One chord boundary as the line met it. */
@@ -38,10 +37,9 @@ interface OpenChange {
   provenAt: number | null;
 }
 
-/** Starts reading arrivals off a ledger; `emit` gets each boundary once, when nothing later can change it. */
+/** Starts reading arrivals off a line; `emit` gets each boundary once, when nothing later can change it. */
 export function createArrivalReader(
-  course: Course,
-  ledger: Ledger,
+  { course, places, ledger }: GradedLine,
   emit: (arrival: BoundaryArrival) => void,
 ): ArrivalReader {
   const settled: BoundaryArrival[] = [];
@@ -60,8 +58,8 @@ export function createArrivalReader(
   }
 
   function passBoundary(passed: number, slot: number): void {
-    const to = chordAt(course, passed);
-    const from = chordAt(course, passed - 1);
+    const to = chordOf(course, passed);
+    const from = chordOf(course, passed - 1);
     if (to?.boundary === 'unchanged') {
       settle({
         ordinal: passed,
@@ -99,7 +97,7 @@ export function createArrivalReader(
   return {
     settled,
     read(index) {
-      const reached = ledger.entries[index]?.ordinal ?? 0;
+      const reached = places.ordinal(index);
       while (ordinal < reached) passBoundary(++ordinal, index);
       const midi = midiAt(ledger, index);
       if (open === null || open.provenAt !== null || midi === null) return;

@@ -8,10 +8,9 @@ import type { Onset } from '../take/strikes.ts';
 import { FAULTS } from '../words.ts';
 import type { BoundaryArrival } from './arrival.ts';
 import type { Course } from './course.ts';
-import { chordAt } from './inside.ts';
-import { FAULT_LISTS, type Ledger, MARK_LISTS } from './ledger.ts';
+import { chordAt, chordOf, type GradedLine } from './graded-line.ts';
+import { FAULT_LISTS, MARK_LISTS, midiAt, onsetAt } from './ledger.ts';
 import { judgeLeftHand } from './left-hand.ts';
-import type { EntryPlace, LineEntry } from './line-entry.ts';
 import {
   REPORT_SCHEMA,
   type Report,
@@ -21,21 +20,20 @@ import {
   type ReportSummary,
 } from './report.ts';
 import type { CompleteSettings } from './settings.ts';
-import { type Graded, summariseLine, summariseRhythm, summariseTiming } from './summary.ts';
+import { summariseLine, summariseRhythm, summariseTiming } from './summary.ts';
 
-/** What is written down of a take, with a way to ask how long a note lasted, or has lasted so far. */
-export interface Written {
-  readonly course: Course;
-  readonly ledger: Ledger;
-  placeOf(index: number): EntryPlace;
-  durationMs(noteId: number): number;
-}
-
-/** One settled entry in the report's words. */
-export function slotRecord(written: Written, entry: LineEntry): ReportSlot {
-  const { index, strike, nominalMs } = entry;
-  const { chorus, bar, beat, sub } = written.placeOf(index);
-  const chord = chordAt(written.course, entry.ordinal);
+/** One settled entry in the report's words; `durationMs` tells how long a note lasted, or has lasted so far. */
+export function slotRecord(
+  line: GradedLine,
+  index: number,
+  durationMs: (noteId: number) => number,
+): ReportSlot {
+  const { places, ledger } = line;
+  const { chorus, bar, beat, sub } = places.placeOf(index);
+  const chord = chordAt(line, index);
+  const midi = midiAt(ledger, index);
+  const nominalMs = places.nominalMs(index);
+  const onsetMs = onsetAt(ledger, index);
   return {
     index,
     chorus,
@@ -46,26 +44,26 @@ export function slotRecord(written: Written, entry: LineEntry): ReportSlot {
     palette: chord?.paletteText ?? '',
     nominalMs,
     note:
-      strike === null
+      midi === null
         ? null
         : {
-            midi: strike.midi,
-            name: chord?.spell(strike.midi) ?? '',
-            onsetMs: strike.onsetMs,
-            deviationMs: strike.onsetMs - nominalMs,
-            velocity: strike.velocity,
-            durationMs: written.durationMs(strike.noteId),
+            midi,
+            name: chord?.spell(midi) ?? '',
+            onsetMs,
+            deviationMs: onsetMs - nominalMs,
+            velocity: ledger.velocity[index] ?? 0,
+            durationMs: durationMs(ledger.noteId[index] ?? -1),
           },
-    faults: FAULT_LISTS[entry.faults] ?? [],
-    marks: MARK_LISTS[entry.marks] ?? [],
+    faults: FAULT_LISTS[ledger.faults[index] ?? 0] ?? [],
+    marks: MARK_LISTS[ledger.marks[index] ?? 0] ?? [],
   };
 }
 
 /** One chord boundary in the report's words. Its place is the chord's own, also where no note fell on it. */
-export function changeRecord({ course }: Written, arrival: BoundaryArrival): ReportChange {
+export function changeRecord(course: Course, arrival: BoundaryArrival): ReportChange {
   const { ordinal, slot, bySlots, earlyBy, provenAt } = arrival;
-  const from = chordAt(course, ordinal - 1);
-  const to = chordAt(course, ordinal);
+  const from = chordOf(course, ordinal - 1);
+  const to = chordOf(course, ordinal);
   return {
     chorus: Math.floor(ordinal / course.chords.length) + 1,
     bar: course.form.bars[to?.barIndex ?? 0]?.bar ?? 1,
@@ -83,12 +81,14 @@ export function changeRecord({ course }: Written, arrival: BoundaryArrival): Rep
 }
 
 /** Everything a report is made from. */
-export interface ReportSource extends Written {
+export interface ReportSource {
+  readonly line: GradedLine;
   readonly clock: BeatClock;
   readonly settings: CompleteSettings;
   readonly arrivals: readonly BoundaryArrival[];
   readonly leftHand: readonly Onset[];
   readonly unplayed: number;
+  durationMs(noteId: number): number;
 }
 
 /**
@@ -96,15 +96,18 @@ export interface ReportSource extends Written {
  * are not in it.
  */
 export function buildReport(source: ReportSource): Report {
-  const { course, ledger, settings } = source;
+  const { line, settings } = source;
+  const { course, ledger } = line;
   const { form } = course;
   const last = ledger.lastFilled;
-  const entries = ledger.entries.slice(0, last + 1);
-  const slots = entries.map((entry) => slotRecord(source, entry));
+  const slots: ReportSlot[] = [];
+  for (let index = 0; index <= last; index++) {
+    slots.push(slotRecord(line, index, source.durationMs));
+  }
   const changes = source.arrivals
     .filter((arrival) => arrival.slot <= last)
     .sort((a, b) => a.ordinal - b.ordinal)
-    .map((arrival) => changeRecord(source, arrival));
+    .map((arrival) => changeRecord(course, arrival));
   const bars = tallyBars(slots, changes);
   return {
     schema: REPORT_SCHEMA,
@@ -124,14 +127,14 @@ export function buildReport(source: ReportSource): Report {
     changes,
     leftHand: leftHandOf(source, last),
     bars,
-    summary: summarise(source, entries, bars, changes),
+    summary: summarise(source, bars, changes),
   };
 }
 
 function leftHandOf(source: ReportSource, last: number): Report['leftHand'] {
-  const { course, clock, settings } = source;
+  const { line, clock, settings } = source;
   if (!settings.leftHand || settings.splitMidi === null || last < 0) return [];
-  return judgeLeftHand(course, clock, source.leftHand, source.placeOf(last).beatsIn);
+  return judgeLeftHand(line.course, clock, source.leftHand, line.places.placeOf(last).beatsIn);
 }
 
 type MutableBar = { -readonly [Key in keyof ReportBar]: ReportBar[Key] };
@@ -168,13 +171,12 @@ function emptyBar(chorus: number, bar: number): MutableBar {
 
 function summarise(
   source: ReportSource,
-  entries: readonly LineEntry[],
   bars: readonly ReportBar[],
   changes: readonly ReportChange[],
 ): ReportSummary {
-  const { form } = source.course;
-  const graded: Graded = { course: source.course, entries, placeOf: source.placeOf };
-  const slots = entries.length;
+  const { line, clock, durationMs } = source;
+  const { form } = line.course;
+  const slots = line.ledger.lastFilled + 1;
   const sums = { clean: 0, gap: 0, early: 0, late: 0, outside: 0, interval: 0, extra: 0 };
   for (const bar of bars) {
     sums.clean += bar.clean;
@@ -194,13 +196,13 @@ function summarise(
     interval: sums.interval,
     extra: sums.extra,
     changes: countArrivals(changes),
-    timing: summariseTiming(graded, free ? 0 : slotsInBeat),
-    line: summariseLine(graded),
+    timing: summariseTiming(line, free ? 0 : slotsInBeat),
+    line: summariseLine(line),
   };
   if (!free) return summary;
   return {
     ...summary,
-    rhythm: summariseRhythm(graded, source.durationMs, source.clock, isCompound(form.meter)),
+    rhythm: summariseRhythm(line, durationMs, clock, isCompound(form.meter)),
   };
 }
 

@@ -2,12 +2,15 @@
 
 import type { BeatClock } from '../grid/beat-clock.ts';
 import { createSlotGrid } from '../grid/slot-grid.ts';
+import type { Strike } from '../take/strikes.ts';
 import type { Course } from './course.ts';
-import type { EntryListener, LineReader } from './line-entry.ts';
+import type { EntryListener, LineReader } from './line-reader.ts';
 import type { CompleteSettings } from './settings.ts';
 
 /** Places per beat at which a free note is read: the common refinement of triplets and sixteenths. */
 export const TWELFTHS = 12;
+
+const NONE: readonly Strike[] = Object.freeze([]);
 
 /** Reads strikes note by note. Source: `grading.md`, "Level `free`". */
 export function createFreeLine(
@@ -17,7 +20,9 @@ export function createFreeLine(
   emit: EntryListener,
 ): LineReader {
   const grid = createSlotGrid(course.form, clock, settings);
-  const places: number[] = [];
+  /** What is known of each note: its twelfth of a beat, counted through the take, and the entries since a change. */
+  const twelfths: number[] = [];
+  const sinceChanges: (number | null)[] = [];
   const endTwelfth =
     settings.choruses === null
       ? Number.POSITIVE_INFINITY
@@ -25,6 +30,12 @@ export function createFreeLine(
   let changeOrdinal: number | null = null;
   let sinceChange: number | null = null;
   let lastOrdinal = 0;
+
+  const slotsInBeat = grid.slots[0]?.slotsInBeat ?? 1;
+
+  function beatOf(index: number): number {
+    return (twelfths[index] ?? 0) / TWELFTHS;
+  }
 
   function twelfthAt(onsetMs: number): number | null {
     // Adding 0 turns the −0 of a slightly early downbeat into 0, which JSON keeps.
@@ -55,28 +66,23 @@ export function createFreeLine(
     add(strike) {
       const twelfth = twelfthAt(strike.onsetMs);
       if (twelfth === null) return;
-      const beat = twelfth / TWELFTHS;
-      const ordinal = ordinalAt(beat);
-      countSinceChange(ordinal);
-      places.push(twelfth);
-      const slotsInBeat = grid.slots[0]?.slotsInBeat ?? 1;
-      const entry = {
-        index: places.length - 1,
-        strike,
-        nominalMs: clock.timeMs(beat),
-        toleranceMs: null,
-        ordinal,
-        sinceChange,
-        beforeChange: crossesChange(ordinal, ordinalAt(beat + 1 / slotsInBeat)),
-        faults: 0,
-        marks: 0,
-      };
-      emit(entry, [], strike.doubles.length > 0 ? [strike] : []);
+      countSinceChange(ordinalAt(twelfth / TWELFTHS));
+      twelfths.push(twelfth);
+      sinceChanges.push(sinceChange);
+      emit(twelfths.length - 1, strike, NONE, strike.doubles.length > 0 ? [strike] : NONE);
     },
     advance() {},
     end() {},
+    nominalMs: (index) => clock.timeMs(beatOf(index)),
+    toleranceMs: () => null,
+    ordinal: (index) => ordinalAt(beatOf(index)),
+    sinceChange: (index) => sinceChanges[index] ?? null,
+    beforeChange(index) {
+      const beat = beatOf(index);
+      return crossesChange(ordinalAt(beat), ordinalAt(beat + 1 / slotsInBeat));
+    },
     placeOf(index) {
-      const beatsIn = (places[index] ?? 0) / TWELFTHS;
+      const beatsIn = beatOf(index);
       const chorus = Math.floor(beatsIn / grid.beatsPerChorus);
       const beat = Math.floor(beatsIn);
       const at = grid.beats[beat - chorus * grid.beatsPerChorus];
@@ -93,7 +99,7 @@ export function createFreeLine(
       if (twelfth === null) return null;
       const beat = twelfth / TWELFTHS;
       return {
-        index: places.length,
+        index: twelfths.length,
         ordinal: ordinalAt(beat),
         nominalMs: clock.timeMs(beat),
         toleranceMs: null,

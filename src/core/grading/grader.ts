@@ -15,7 +15,6 @@ import { createFreeLine } from './free-line.ts';
 import { type HeardNote, hearNote } from './heard.ts';
 import { createJudge } from './judge.ts';
 import { appendEntry, createLedger } from './ledger.ts';
-import type { LineEntry } from './line-entry.ts';
 import type { Report, ReportChange, ReportSlot } from './report.ts';
 import { completeSettings, type GradeSettings } from './settings.ts';
 import { createSlotLine } from './slot-line.ts';
@@ -59,19 +58,23 @@ export function createGrader(
   const line = createLine(course, clock, complete, onEntry);
   let nowMs = Number.NEGATIVE_INFINITY;
   const durationMs = (noteId: number): number => hold.durationMs(noteId, nowMs);
-  const written = { course, ledger, placeOf: line.placeOf, durationMs };
-  const judge = createJudge(course, ledger, complete, (index) => {
-    const entry = ledger.entries[index];
-    if (listener !== null && entry !== undefined) listener.settled(slotRecord(written, entry));
+  const graded = { course, ledger, places: line };
+  const judge = createJudge(graded, complete, (index) => {
+    listener?.settled(slotRecord(graded, index, durationMs));
   });
-  const arrivals = createArrivalReader(course, ledger, (arrival: BoundaryArrival) => {
-    listener?.changed(changeRecord(written, arrival));
+  const arrivals = createArrivalReader(graded, (arrival: BoundaryArrival) => {
+    listener?.changed(changeRecord(course, arrival));
   });
   const strikes = createStrikeCollector((strike) => line.add(strike));
 
-  function onEntry(entry: LineEntry, spares: readonly Strike[], doubled: readonly Strike[]): void {
-    appendEntry(ledger, entry, spares, doubled);
-    arrivals.read(entry.index);
+  function onEntry(
+    index: number,
+    strike: Strike | null,
+    spares: readonly Strike[],
+    doubled: readonly Strike[],
+  ): void {
+    appendEntry(ledger, strike, spares, doubled);
+    arrivals.read(index);
     judge.proceed();
   }
 
@@ -107,7 +110,8 @@ export function createGrader(
       line.end();
       judge.end();
       return buildReport({
-        ...written,
+        line: graded,
+        durationMs,
         clock,
         settings: complete,
         arrivals: [...arrivals.settled, ...asList(arrivals.pending())],

@@ -2,9 +2,9 @@
 
 import type { Fault } from '../words.ts';
 import type { Course } from './course.ts';
-import { chordAt } from './inside.ts';
+import { chordOf } from './graded-line.ts';
 import { judgeInterval } from './interval.ts';
-import type { Preview } from './line-entry.ts';
+import type { Preview } from './line-reader.ts';
 import { hasPc } from './palette-view.ts';
 import type { CompleteSettings } from './settings.ts';
 import { timingFault } from './timing.ts';
@@ -31,7 +31,7 @@ export function hearNote(
   onsetMs: number,
   before: HeardNote | null,
 ): HeardNote {
-  const chord = chordAt(course, place.ordinal);
+  const chord = chordOf(course, place.ordinal);
   const palette = chord?.palette ?? null;
   const deviationMs = onsetMs - place.nominalMs;
   const faults: Fault[] = [];

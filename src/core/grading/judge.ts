@@ -1,17 +1,9 @@
 /** The verdict on each entry of the line, in order, each as soon as nothing later can change it. */
 
-import type { Course } from './course.ts';
-import {
-  chordAt,
-  isApproach,
-  isInside,
-  lookahead,
-  paletteAt,
-  resolvesBySemitone,
-} from './inside.ts';
+import { chordOf, type GradedLine, paletteAt } from './graded-line.ts';
+import { isApproach, isInside, lookahead, resolvesBySemitone } from './inside.ts';
 import { judgeInterval } from './interval.ts';
-import { FAULT_BIT, type Ledger, MARK_BIT, midiAt } from './ledger.ts';
-import type { LineEntry } from './line-entry.ts';
+import { addVerdict, FAULT_BIT, MARK_BIT, midiAt, onsetAt } from './ledger.ts';
 import { hasPc, type PaletteView } from './palette-view.ts';
 import type { CompleteSettings } from './settings.ts';
 import { timingFault } from './timing.ts';
@@ -23,103 +15,106 @@ export interface Judge {
   end(): void;
 }
 
-/** Starts judging a ledger; `emit` gets each index once, in order, when its verdict is settled. */
+/** Starts judging a line; `emit` gets each index once, in order, when its verdict is settled. */
 export function createJudge(
-  course: Course,
-  ledger: Ledger,
+  line: GradedLine,
   settings: CompleteSettings,
   emit: (index: number) => void,
 ): Judge {
-  let next = 0;
+  const { course, places, ledger } = line;
   const lineUpsTaken = new Set<number>();
+  let next = 0;
 
-  function judge(entry: LineEntry): void {
-    const { index, strike } = entry;
-    if (strike === null) {
-      entry.faults |= FAULT_BIT.gap;
+  function judge(index: number): void {
+    const midi = midiAt(ledger, index);
+    if (midi === null) {
+      addVerdict(ledger, index, FAULT_BIT.gap, 0);
       return;
     }
-    if (entry.toleranceMs !== null) {
-      const timing = timingFault(strike.onsetMs - entry.nominalMs, entry.toleranceMs);
-      if (timing !== null) entry.faults |= FAULT_BIT[timing];
-    }
-    const inside = isInside(course, ledger, index);
-    const upcoming = inside ? null : anticipated(entry, strike.midi);
-    const outside = !inside && upcoming === null && !approaches(entry);
+    const inside = isInside(line, index);
+    const upcoming = inside ? null : anticipated(index, midi);
+    const approach = !inside && upcoming === null && approaches(index);
+    const outside = !inside && upcoming === null && !approach;
+    const interval = intervalInto(index, midi, upcoming);
+    const lineUp = excusedByLineUp(index, interval === 'third', outside);
+
+    let faults = timingBit(index);
+    if (interval !== 'open' && lineUp !== 'interval') faults |= FAULT_BIT.interval;
+    if (outside && lineUp !== 'outside') faults |= FAULT_BIT.outside;
+    let marks = lineUp === null ? 0 : MARK_BIT.lineUp;
+    if (upcoming !== null) marks |= MARK_BIT.anticipation;
+    if (approach) marks |= MARK_BIT.approach;
+    addVerdict(ledger, index, faults, marks);
+  }
+
+  function timingBit(index: number): number {
+    const toleranceMs = places.toleranceMs(index);
+    if (toleranceMs === null) return 0;
+    const fault = timingFault(onsetAt(ledger, index) - places.nominalMs(index), toleranceMs);
+    return fault === null ? 0 : FAULT_BIT[fault];
+  }
+
+  function intervalInto(index: number, midi: number, upcoming: PaletteView | null) {
     const before = midiAt(ledger, index - 1);
-    const interval =
-      before === null
-        ? 'open'
-        : judgeInterval(
-            before,
-            strike.midi,
-            upcoming ?? paletteAt(course, ledger, index),
-            settings.level,
-            settings.repeats,
-          );
-    // The interval comes first: it is what the allowance is named after, and it can be used but once.
-    const lineUp =
-      interval === 'third' && takeLineUp(entry)
-        ? 'interval'
-        : interval !== 'third' &&
-            outside &&
-            resolvesBySemitone(course, ledger, index) &&
-            takeLineUp(entry)
-          ? 'outside'
-          : null;
-    if (lineUp !== null) entry.marks |= MARK_BIT.lineUp;
-    if (interval !== 'open' && lineUp !== 'interval') entry.faults |= FAULT_BIT.interval;
-    if (outside && lineUp !== 'outside') entry.faults |= FAULT_BIT.outside;
+    if (before === null) return 'open';
+    const palette = upcoming ?? paletteAt(line, index);
+    return judgeInterval(before, midi, palette, settings.level, settings.repeats);
   }
 
   /** The palette of the next change when the note may belong to it already, else null. */
-  function anticipated(entry: LineEntry, midi: number): PaletteView | null {
-    if (settings.anticipation === 'flag' || !entry.beforeChange) return null;
-    const upcoming = nextPalette(entry.ordinal);
-    if (upcoming === null || !hasPc(upcoming.mask, midi % 12)) return null;
-    entry.marks |= MARK_BIT.anticipation;
-    return upcoming;
+  function anticipated(index: number, midi: number): PaletteView | null {
+    if (settings.anticipation === 'flag' || !places.beforeChange(index)) return null;
+    const upcoming = nextPalette(places.ordinal(index));
+    return upcoming !== null && hasPc(upcoming.mask, midi % 12) ? upcoming : null;
   }
 
-  function approaches(entry: LineEntry): boolean {
-    if (settings.approach === 'flag' || !isApproach(course, ledger, entry.index)) return false;
-    entry.marks |= MARK_BIT.approach;
-    return true;
+  function approaches(index: number): boolean {
+    return settings.approach === 'allow' && isApproach(line, index);
   }
 
   function nextPalette(ordinal: number): PaletteView | null {
     for (let ahead = 1; ahead <= course.chords.length; ahead++) {
-      const chord = chordAt(course, ordinal + ahead);
+      const chord = chordOf(course, ordinal + ahead);
       if (chord?.boundary === 'change') return chord.palette;
     }
     return null;
   }
 
+  /** The interval comes first: it is what the allowance is named after, and it can be used but once. */
+  function excusedByLineUp(
+    index: number,
+    isThird: boolean,
+    outside: boolean,
+  ): 'interval' | 'outside' | null {
+    if (settings.lineUp === 'flag') return null;
+    if (isThird) return takeLineUp(index) ? 'interval' : null;
+    const needsIt = outside && resolvesBySemitone(line, index);
+    return needsIt && takeLineUp(index) ? 'outside' : null;
+  }
+
   /** Takes the line-up allowance of a change this entry stands next to, the earlier change first. */
-  function takeLineUp({ index, sinceChange, beforeChange }: LineEntry): boolean {
-    if (settings.lineUp === 'flag') return false;
+  function takeLineUp(index: number): boolean {
+    const since = places.sinceChange(index);
     const changes: number[] = [];
-    if (sinceChange === 0 || sinceChange === 1) changes.push(index - sinceChange);
-    if (beforeChange) changes.push(index + 1);
+    if (since === 0 || since === 1) changes.push(index - since);
+    if (places.beforeChange(index)) changes.push(index + 1);
     const free = changes.find((change) => !lineUpsTaken.has(change));
     if (free === undefined) return false;
     lineUpsTaken.add(free);
     return true;
   }
 
-  function settleWhile(isReady: (index: number) => boolean): void {
-    for (let entry = ledger.entries[next]; entry && isReady(next); entry = ledger.entries[next]) {
-      judge(entry);
-      emit(next++);
-    }
+  function settle(): void {
+    judge(next);
+    emit(next++);
   }
 
   return {
     proceed() {
-      settleWhile((index) => index + lookahead(course, ledger, index) < ledger.entries.length);
+      while (next < ledger.length && next + lookahead(line, next) < ledger.length) settle();
     },
     end() {
-      settleWhile(() => true);
+      while (next < ledger.length) settle();
     },
   };
 }

@@ -1,33 +1,64 @@
-/** What has been graded so far: every entry of the line with its verdict, and the extras beside it. */
+/**
+ * What has been played and judged so far: a column for each fact, a row for each entry of the line. Columns of bare
+ * numbers, because objects that live as long as the take cost the collector more than the whole grading.
+ */
 
 import type { Strike } from '../take/strikes.ts';
 import { FAULTS, type Fault, MARKS, type Mark } from '../words.ts';
-import type { LineEntry } from './line-entry.ts';
 import type { ReportExtra } from './report.ts';
 
 export interface Ledger {
-  readonly entries: LineEntry[];
+  /** Rows written; the columns may be longer. */
+  length: number;
+  /** The key of the entry, or `NO_KEY`. */
+  midi: Int16Array;
+  onsetMs: Float64Array;
+  velocity: Uint8Array;
+  noteId: Int32Array;
+  /** Bit sets over `FAULTS` and `MARKS`. */
+  faults: Uint8Array;
+  marks: Uint8Array;
   readonly extras: ReportExtra[];
   /** Index of the last entry with a note, −1 before there is one. */
   lastFilled: number;
 }
 
+const NO_KEY = -1;
+const FIRST_ROWS = 256;
+
 export function createLedger(): Ledger {
-  return { entries: [], extras: [], lastFilled: -1 };
+  return {
+    length: 0,
+    midi: new Int16Array(FIRST_ROWS),
+    onsetMs: new Float64Array(FIRST_ROWS),
+    velocity: new Uint8Array(FIRST_ROWS),
+    noteId: new Int32Array(FIRST_ROWS),
+    faults: new Uint8Array(FIRST_ROWS),
+    marks: new Uint8Array(FIRST_ROWS),
+    extras: [],
+    lastFilled: -1,
+  };
 }
 
 /** Writes an entry down, its extras with it; of its faults only `extra` is known yet. */
 export function appendEntry(
   ledger: Ledger,
-  entry: LineEntry,
+  strike: Strike | null,
   spares: readonly Strike[],
   doubled: readonly Strike[],
 ): void {
-  ledger.entries.push(entry);
-  if (entry.strike !== null) ledger.lastFilled = entry.index;
+  const slot = ledger.length;
+  if (slot === ledger.midi.length) makeRoom(ledger);
+  ledger.length++;
+  ledger.midi[slot] = strike?.midi ?? NO_KEY;
+  if (strike !== null) {
+    ledger.onsetMs[slot] = strike.onsetMs;
+    ledger.velocity[slot] = strike.velocity;
+    ledger.noteId[slot] = strike.noteId;
+    ledger.lastFilled = slot;
+  }
   if (spares.length + doubled.length === 0) return;
-  entry.faults |= FAULT_BIT.extra;
-  const slot = entry.index;
+  ledger.faults[slot] = FAULT_BIT.extra;
   for (const { midi, onsetMs } of spares) {
     ledger.extras.push({ midi, onsetMs, slot, reason: 'spare' });
   }
@@ -36,9 +67,40 @@ export function appendEntry(
   }
 }
 
-/** The key an entry holds, or null. */
+function makeRoom(ledger: Ledger): void {
+  const rows = ledger.midi.length * 2;
+  ledger.midi = copyInto(new Int16Array(rows), ledger.midi);
+  ledger.onsetMs = copyInto(new Float64Array(rows), ledger.onsetMs);
+  ledger.velocity = copyInto(new Uint8Array(rows), ledger.velocity);
+  ledger.noteId = copyInto(new Int32Array(rows), ledger.noteId);
+  ledger.faults = copyInto(new Uint8Array(rows), ledger.faults);
+  ledger.marks = copyInto(new Uint8Array(rows), ledger.marks);
+}
+
+function copyInto<Column extends { set(from: ArrayLike<number>): void }>(
+  column: Column,
+  from: ArrayLike<number>,
+): Column {
+  column.set(from);
+  return column;
+}
+
+/** The key an entry holds, or null; also before the first entry and after the last. */
 export function midiAt(ledger: Ledger, index: number): number | null {
-  return ledger.entries[index]?.strike?.midi ?? null;
+  if (index < 0 || index >= ledger.length) return null;
+  const midi = ledger.midi[index] ?? NO_KEY;
+  return midi === NO_KEY ? null : midi;
+}
+
+/** The onset of an entry that holds a key, ms on the take's clock. */
+export function onsetAt(ledger: Ledger, index: number): number {
+  return ledger.onsetMs[index] ?? 0;
+}
+
+/** Adds faults or marks, as bit sets, to what an entry has. */
+export function addVerdict(ledger: Ledger, index: number, faults: number, marks: number): void {
+  ledger.faults[index] = (ledger.faults[index] ?? 0) | faults;
+  ledger.marks[index] = (ledger.marks[index] ?? 0) | marks;
 }
 
 function bits<Word extends string>(words: readonly Word[]): Readonly<Record<Word, number>> {

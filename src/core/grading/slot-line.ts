@@ -4,7 +4,7 @@ import type { BeatClock } from '../grid/beat-clock.ts';
 import { createSlotGrid, type SlotGrid } from '../grid/slot-grid.ts';
 import { createAlignment } from './alignment.ts';
 import type { Course } from './course.ts';
-import type { EntryListener, LineReader } from './line-entry.ts';
+import type { EntryListener, LineReader } from './line-reader.ts';
 import type { CompleteSettings } from './settings.ts';
 import { slotToleranceMs } from './timing.ts';
 
@@ -19,35 +19,33 @@ export function createSlotLine(
   const changes = changeDistances(course, grid);
   const { slotsPerChorus } = grid;
 
-  function ordinalOf(slot: number): number {
+  function slotInChorus(slot: number): number {
+    return slot - Math.floor(slot / slotsPerChorus) * slotsPerChorus;
+  }
+
+  function ordinal(slot: number): number {
     const chorus = Math.floor(slot / slotsPerChorus);
-    return chorus * course.chords.length + (grid.slots[slot - chorus * slotsPerChorus]?.chord ?? 0);
+    return chorus * course.chords.length + (grid.slots[slotInChorus(slot)]?.chord ?? 0);
   }
 
   function toleranceMs(slot: number): number {
-    const slotsInBeat = grid.slots[slot % slotsPerChorus]?.slotsInBeat ?? 1;
+    const slotsInBeat = grid.slots[slotInChorus(slot)]?.slotsInBeat ?? 1;
     return slotToleranceMs(grid.beatMs(slot), slotsInBeat, settings.toleranceMs);
   }
 
-  const alignment = createAlignment(grid, (slot, nominalMs, strike, spares, doubled) => {
-    const since = changes.since[slot % slotsPerChorus] ?? null;
-    const entry = {
-      index: slot,
-      strike,
-      nominalMs,
-      toleranceMs: toleranceMs(slot),
-      ordinal: ordinalOf(slot),
-      // The very first chord of a take was not changed to.
-      sinceChange: since !== null && slot - since > 0 ? since : null,
-      beforeChange: changes.before[slot % slotsPerChorus] ?? false,
-      faults: 0,
-      marks: 0,
-    };
-    emit(entry, spares, doubled);
-  });
+  const alignment = createAlignment(grid, emit);
 
   return {
     ...alignment,
+    nominalMs: grid.timeMs,
+    toleranceMs,
+    ordinal,
+    sinceChange(slot) {
+      const since = changes.since[slotInChorus(slot)] ?? null;
+      // The very first chord of a take was not changed to.
+      return since !== null && slot - since > 0 ? since : null;
+    },
+    beforeChange: (slot) => changes.before[slotInChorus(slot)] ?? false,
     placeOf(slot) {
       const chorus = Math.floor(slot / slotsPerChorus);
       const at = grid.slots[slot - chorus * slotsPerChorus];
@@ -64,7 +62,7 @@ export function createSlotLine(
       if (slot === null) return null;
       return {
         index: slot,
-        ordinal: ordinalOf(slot),
+        ordinal: ordinal(slot),
         nominalMs: grid.timeMs(slot),
         toleranceMs: toleranceMs(slot),
       };

@@ -1,10 +1,9 @@
 /** The figures over a whole take: timing, the shape of the line, the use of rhythm at `free`. */
 
 import type { BeatClock } from '../grid/beat-clock.ts';
-import type { Course } from './course.ts';
 import { TWELFTHS } from './free-line.ts';
-import { chordAt } from './inside.ts';
-import type { EntryPlace, LineEntry } from './line-entry.ts';
+import { chordAt, type GradedLine } from './graded-line.ts';
+import { type Ledger, midiAt, onsetAt } from './ledger.ts';
 import { hasPc } from './palette-view.ts';
 import type { LineSummary, RhythmSummary, TimingSummary } from './report.ts';
 import { mean, median, slope, standardDeviation } from './statistics.ts';
@@ -16,30 +15,22 @@ const LEAST_REST_BEATS = 0.5;
 const SIMPLE_PLACES = [0, 3, 4, 6, 8, 9, 12];
 const COMPOUND_PLACES = [0, 2, 4, 6, 8, 10, 12];
 
-/** What the summaries read: the graded entries, and where they lie. */
-export interface Graded {
-  readonly course: Course;
-  readonly entries: readonly LineEntry[];
-  placeOf(index: number): EntryPlace;
-}
-
 /**
  * How the onsets lay against the grid. Slope is in ms per bar, bars measured as shares of a chorus. The swing
  * ratio is the median over beats whose two eighths and next downbeat are all played.
  */
-export function summariseTiming(graded: Graded, slotsInBeat: number): TimingSummary {
-  const { course, entries } = graded;
+export function summariseTiming(line: GradedLine, slotsInBeat: number): TimingSummary {
+  const { course, places, ledger } = line;
   const deviationsMs: number[] = [];
   const bars: number[] = [];
   const swingRatios: number[] = [];
   const barsPerBeat = course.form.bars.length / course.beats;
-  for (const { index, strike, nominalMs } of entries) {
-    if (strike === null) continue;
-    const deviationMs = strike.onsetMs - nominalMs;
-    const place = graded.placeOf(index);
-    deviationsMs.push(deviationMs);
-    bars.push(place.beatsIn * barsPerBeat);
-    const ratio = slotsInBeat === 2 && place.sub === 0 ? swingRatioAt(entries, index) : null;
+  for (let index = 0; index <= ledger.lastFilled; index++) {
+    if (midiAt(ledger, index) === null) continue;
+    const { beatsIn, sub } = places.placeOf(index);
+    deviationsMs.push(onsetAt(ledger, index) - places.nominalMs(index));
+    bars.push(beatsIn * barsPerBeat);
+    const ratio = slotsInBeat === 2 && sub === 0 ? swingRatioAt(ledger, index) : null;
     if (ratio !== null) swingRatios.push(ratio);
   }
   return {
@@ -51,17 +42,15 @@ export function summariseTiming(graded: Graded, slotsInBeat: number): TimingSumm
   };
 }
 
-function swingRatioAt(entries: readonly LineEntry[], index: number): number | null {
-  const on = entries[index]?.strike;
-  const off = entries[index + 1]?.strike;
-  const nextOn = entries[index + 2]?.strike;
-  if (!on || !off || !nextOn) return null;
-  return (off.onsetMs - on.onsetMs) / (nextOn.onsetMs - off.onsetMs);
+function swingRatioAt(ledger: Ledger, index: number): number | null {
+  for (let after = 1; after <= 2; after++) if (midiAt(ledger, index + after) === null) return null;
+  const offMs = onsetAt(ledger, index + 1);
+  return (offMs - onsetAt(ledger, index)) / (onsetAt(ledger, index + 2) - offMs);
 }
 
 /** The shape of the line: range, turns, longest clean run, chord tones on beats, intervals by size. */
-export function summariseLine(graded: Graded): LineSummary {
-  const { course, entries } = graded;
+export function summariseLine(line: GradedLine): LineSummary {
+  const { places, ledger } = line;
   let lowest: number | null = null;
   let highest: number | null = null;
   let turns = 0;
@@ -72,15 +61,15 @@ export function summariseLine(graded: Graded): LineSummary {
   let chordTones = 0;
   let before: number | null = null;
   const intervals: number[] = [];
-  for (const { index, strike, ordinal, faults } of entries) {
-    run = faults === 0 ? run + 1 : 0;
+  for (let index = 0; index <= ledger.lastFilled; index++) {
+    run = ledger.faults[index] === 0 ? run + 1 : 0;
     longestRun = Math.max(longestRun, run);
-    const midi = strike?.midi ?? null;
+    const midi = midiAt(ledger, index);
     if (midi !== null) {
       lowest = Math.min(lowest ?? midi, midi);
       highest = Math.max(highest ?? midi, midi);
-      const chordMask = chordAt(course, ordinal)?.chordMask ?? 0;
-      if (chordMask !== 0 && graded.placeOf(index).sub === 0) {
+      const chordMask = chordAt(line, index)?.chordMask ?? 0;
+      if (chordMask !== 0 && places.placeOf(index).sub === 0) {
         onBeats++;
         if (hasPc(chordMask, midi % 12)) chordTones++;
       }
@@ -110,7 +99,7 @@ export function summariseLine(graded: Graded): LineSummary {
  * Source of what is described: `grading.md`, "Level `free`".
  */
 export function summariseRhythm(
-  graded: Graded,
+  { places, ledger }: GradedLine,
   durationMs: (noteId: number) => number,
   clock: BeatClock,
   compound: boolean,
@@ -122,23 +111,24 @@ export function summariseRhythm(
   let syncopated = 0;
   let lastEndMs: number | null = null;
   let lastBeatsIn = 0;
-  for (const { index, strike } of graded.entries) {
-    if (strike === null) continue;
-    const { beatsIn, sub } = graded.placeOf(index);
+  for (let index = 0; index <= ledger.lastFilled; index++) {
+    const { beatsIn, sub } = places.placeOf(index);
     const beat = Math.floor(beatsIn);
-    deviationsMs.push(nearestPlaceMs(strike.onsetMs, beat, clock, compound));
+    const onsetMs = onsetAt(ledger, index);
+    const endMs = onsetMs + durationMs(ledger.noteId[index] ?? -1);
+    deviationsMs.push(nearestPlaceMs(onsetMs, beat, clock, compound));
     if (lastEndMs !== null) {
       const twelfths = Math.round((beatsIn - lastBeatsIn) * TWELFTHS);
       values.set(twelfths, (values.get(twelfths) ?? 0) + 1);
-      if (strike.onsetMs - lastEndMs >= LEAST_REST_BEATS * clock.beatMs(beat)) rests++;
+      if (onsetMs - lastEndMs >= LEAST_REST_BEATS * clock.beatMs(beat)) rests++;
     }
-    lastEndMs = strike.onsetMs + durationMs(strike.noteId);
+    lastEndMs = endMs;
     lastBeatsIn = beatsIn;
     if (sub === 0) continue;
     offBeat++;
-    if (lastEndMs > clock.timeMs(beat + 1)) syncopated++;
+    if (endMs > clock.timeMs(beat + 1)) syncopated++;
   }
-  const counted = Math.max(graded.entries.length - 1, 1);
+  const counted = Math.max(ledger.lastFilled, 1);
   const shares = [...values].sort(([a], [b]) => a - b);
   return {
     values: Object.fromEntries(shares.map(([twelfths, count]) => [twelfths, count / counted])),
