@@ -142,31 +142,44 @@ type MutableBar = { -readonly [Key in keyof ReportBar]: ReportBar[Key] };
 /** Bars are looked up by chorus and bar in one number; no form has this many bars. */
 const BARS_PER_CHORUS_LIMIT = 1_000_000;
 
+function barNumber(place: { readonly chorus: number; readonly bar: number }): number {
+  return place.chorus * BARS_PER_CHORUS_LIMIT + place.bar;
+}
+
 function tallyBars(
   slots: readonly ReportSlot[],
   changes: readonly ReportChange[],
 ): readonly ReportBar[] {
-  const bars = new Map<number, MutableBar>();
+  const lateChanges = new Map<number, number>();
+  for (const change of changes) {
+    if (change.arrival !== 'late') continue;
+    const number = barNumber(change);
+    lateChanges.set(number, (lateChanges.get(number) ?? 0) + 1);
+  }
+  const bars: MutableBar[] = [];
   let current: MutableBar | null = null;
-  for (const { chorus, bar, faults } of slots) {
-    if (current === null || current.bar !== bar || current.chorus !== chorus) {
-      current = emptyBar(chorus, bar);
-      bars.set(chorus * BARS_PER_CHORUS_LIMIT + bar, current);
+  for (const slot of slots) {
+    if (current === null || current.bar !== slot.bar || current.chorus !== slot.chorus) {
+      current = {
+        chorus: slot.chorus,
+        bar: slot.bar,
+        slots: 0,
+        clean: 0,
+        gap: 0,
+        early: 0,
+        late: 0,
+        outside: 0,
+        interval: 0,
+        extra: 0,
+        lateChanges: lateChanges.get(barNumber(slot)) ?? 0,
+      };
+      bars.push(current);
     }
     current.slots++;
-    if (faults.length === 0) current.clean++;
-    for (const fault of faults) current[fault]++;
+    if (slot.faults.length === 0) current.clean++;
+    for (const fault of slot.faults) current[fault]++;
   }
-  for (const change of changes) {
-    const bar = bars.get(change.chorus * BARS_PER_CHORUS_LIMIT + change.bar);
-    if (bar !== undefined && change.arrival === 'late') bar.lateChanges++;
-  }
-  return [...bars.values()];
-}
-
-function emptyBar(chorus: number, bar: number): MutableBar {
-  const faults = { gap: 0, early: 0, late: 0, outside: 0, interval: 0, extra: 0 };
-  return { chorus, bar, slots: 0, clean: 0, ...faults, lateChanges: 0 };
+  return bars;
 }
 
 function summarise(
