@@ -1,0 +1,3 @@
+/** The renderer's door to its host. */
+
+export { browserBridge } from './browser-bridge.ts';
