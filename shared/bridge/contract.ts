@@ -33,7 +33,7 @@ export const CALLS = {
       notices: z.array(z.string()),
     }),
   ),
-  'charts.list': call(none, z.array(chartRowSchema)),
+  'charts.list': call(none, z.array(chartRowSchema).readonly()),
   /** Saves a chart text under an id; a null id makes a new chart. The text need not parse: it is the player's. */
   'charts.save': call(
     z.strictObject({
@@ -52,7 +52,7 @@ export const CALLS = {
     z.strictObject({
       takeId: id,
       from: z.int().min(0),
-      events: z.array(takeEventSchema).max(10_000),
+      events: z.array(takeEventSchema).max(10_000).readonly(),
     }),
     z.strictObject({ stored: z.int().min(0) }),
   ),
@@ -68,7 +68,7 @@ export const CALLS = {
   'takes.add': call(
     z.strictObject({
       setUp: takeSetUpSchema,
-      events: z.array(takeEventSchema).max(2_000_000),
+      events: z.array(takeEventSchema).max(2_000_000).readonly(),
       endMs: z.number().finite(),
       figures: takeFiguresSchema.nullable(),
       startedAtMs: z.number().nullable(),
@@ -77,7 +77,7 @@ export const CALLS = {
   ),
   'takes.list': call(
     z.strictObject({ chartId: id.nullable(), limit: z.int().min(1).max(10_000) }),
-    z.array(takeRowSchema),
+    z.array(takeRowSchema).readonly(),
   ),
   'takes.get': call(z.strictObject({ takeId: id }), takeRecordSchema),
   'takes.note': call(z.strictObject({ takeId: id, note: z.string().max(10_000) }), done),
@@ -86,22 +86,24 @@ export const CALLS = {
   'settings.get': call(none, settingsSchema),
   /** Replaces the values of the names given, keeps the others. */
   'settings.set': call(z.strictObject({ values: settingsSchema }), done),
-  'devices.list': call(none, z.array(deviceSchema)),
+  'devices.list': call(none, z.array(deviceSchema).readonly()),
   'devices.save': call(z.strictObject({ device: deviceSchema }), done),
   /** Demo takes that come with the program: file bytes in base64 and what they were played on. */
   'demos.list': call(
     none,
-    z.array(
-      z.strictObject({
-        file: z.string(),
-        chartFile: z.string(),
-        plan: z.string(),
-        level: z.string(),
-        tempo: z.number(),
-        split: z.number().nullable(),
-        about: z.string(),
-      }),
-    ),
+    z
+      .array(
+        z.strictObject({
+          file: z.string(),
+          chartFile: z.string(),
+          plan: z.string(),
+          level: z.string(),
+          tempo: z.number(),
+          split: z.number().nullable(),
+          about: z.string(),
+        }),
+      )
+      .readonly(),
   ),
   'demos.get': call(
     z.strictObject({ file: z.string().max(200) }),

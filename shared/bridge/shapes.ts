@@ -39,7 +39,8 @@ export const takeTempoSchema = z.discriminatedUnion('kind', [
         }),
       )
       .min(1)
-      .max(100_000),
+      .max(100_000)
+      .readonly(),
   }),
 ]);
 
@@ -99,7 +100,7 @@ export const takeRowSchema = z.strictObject({
 export const takeRecordSchema = z.strictObject({
   row: takeRowSchema,
   setUp: takeSetUpSchema,
-  events: z.array(takeEventSchema).max(2_000_000),
+  events: z.array(takeEventSchema).max(2_000_000).readonly(),
 });
 
 export const chartRowSchema = z.strictObject({

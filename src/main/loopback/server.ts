@@ -1,0 +1,187 @@
+/** The browser host: the renderer and its services on 127.0.0.1, for this machine's own browser alone. */
+
+import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
+import type { Push } from '../../../shared/bridge/index.ts';
+import type { Services } from '../services/index.ts';
+import { refusal } from '../store/index.ts';
+import { COOKIE, createGuard, isSameSecret } from './guard.ts';
+import { readStaticFiles } from './static-files.ts';
+
+/** A take of two million events is refused; one of three hours fits many times. */
+export const LARGEST_BODY_BYTES = 32 * 1024 * 1024;
+const MOST_CONNECTIONS = 64;
+const SLOWEST_REQUEST_MS = 15_000;
+
+/** Source of the directives: Content Security Policy Level 3, OWASP Secure Headers; nothing inline, nothing remote. */
+const HEADERS: Readonly<Record<string, string>> = {
+  'content-security-policy':
+    "default-src 'self'; img-src 'self' data:; object-src 'none'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
+  'x-content-type-options': 'nosniff',
+  'referrer-policy': 'no-referrer',
+  'cross-origin-opener-policy': 'same-origin',
+  'cross-origin-resource-policy': 'same-origin',
+  'permissions-policy': 'midi=(self), camera=(), microphone=(), geolocation=()',
+  'cache-control': 'no-store',
+};
+
+export interface LoopbackHost {
+  readonly port: number;
+  /** An address that opens the page once. */
+  openUrl(): string;
+  push(push: Push): void;
+  close(): Promise<void>;
+}
+
+export interface LoopbackSettings {
+  readonly rendererFolder: string;
+  /** What a second start of the program proves itself with. */
+  readonly joinSecret: string;
+  readonly services: Services;
+}
+
+/** Starts the host on a free port. */
+export async function startLoopback(settings: LoopbackSettings): Promise<LoopbackHost> {
+  const files = readStaticFiles(settings.rendererFolder);
+  const listeners = new Set<ServerResponse>();
+  const server = createServer({
+    requestTimeout: SLOWEST_REQUEST_MS,
+    headersTimeout: SLOWEST_REQUEST_MS,
+  });
+  server.maxConnections = MOST_CONNECTIONS;
+  await new Promise<void>((resolve, reject) => {
+    server.once('error', reject);
+    server.listen(0, '127.0.0.1', resolve);
+  });
+  const address = server.address();
+  const port = typeof address === 'object' && address !== null ? address.port : 0;
+  const guard = createGuard(port);
+  const openUrl = (): string => `http://127.0.0.1:${port}/open?token=${guard.issueToken()}`;
+
+  server.on('request', (request, response) => {
+    for (const [name, value] of Object.entries(HEADERS)) response.setHeader(name, value);
+    void route(request, response);
+  });
+
+  async function route(request: IncomingMessage, response: ServerResponse): Promise<void> {
+    if (!guard.isOurHost(request) || !guard.isOurOrigin(request)) {
+      return text(response, 403, 'This address is for the program’s own page.');
+    }
+    const url = URL.parse(`http://127.0.0.1:${port}${request.url ?? '/'}`);
+    if (url === null) return text(response, 400, 'This is no address of ours.');
+    if (url.pathname === '/join') return join(request, response);
+    if (url.pathname === '/open') return open(url, request, response);
+    if (!guard.hasSession(request)) {
+      return text(
+        response,
+        401,
+        'Start Linekeeper and open the address it prints: each opens once.',
+      );
+    }
+    if (url.pathname === '/push') return listen(request, response);
+    if (url.pathname.startsWith('/ask/')) return ask(url.pathname.slice(5), request, response);
+    const file = files.get(url.pathname);
+    if (file === undefined) return text(response, 404, 'There is nothing here.');
+    if (request.method !== 'GET' && request.method !== 'HEAD') {
+      return text(response, 405, 'This can only be read.');
+    }
+    response.writeHead(200, { 'content-type': file.type, 'content-length': file.bytes.length });
+    response.end(request.method === 'HEAD' ? undefined : file.bytes);
+  }
+
+  function open(url: URL, request: IncomingMessage, response: ServerResponse): void {
+    const session = guard.redeem(url.searchParams.get('token') ?? '');
+    if (session === null && !guard.hasSession(request)) {
+      text(response, 401, 'This address was used already. Start Linekeeper again for a new one.');
+      return;
+    }
+    if (session !== null) {
+      response.setHeader('set-cookie', `${COOKIE}=${session}; HttpOnly; SameSite=Strict; Path=/`);
+    }
+    response.writeHead(303, { location: '/' }).end();
+  }
+
+  function join(request: IncomingMessage, response: ServerResponse): void {
+    const secret = request.headers['x-linekeeper-join'];
+    const isKnown = typeof secret === 'string' && isSameSecret(secret, settings.joinSecret);
+    if (request.method === 'POST' && isKnown) json(response, 200, { url: openUrl() });
+    else text(response, 403, 'Only a second start of the program may join.');
+  }
+
+  function listen(request: IncomingMessage, response: ServerResponse): void {
+    response.writeHead(200, { 'content-type': 'text/event-stream' });
+    response.write(': listening\n\n');
+    listeners.add(response);
+    request.on('close', () => listeners.delete(response));
+  }
+
+  async function ask(
+    name: string,
+    request: IncomingMessage,
+    response: ServerResponse,
+  ): Promise<void> {
+    if (request.method !== 'POST') return text(response, 405, 'Calls are posted.');
+    if (request.headers['content-type'] !== 'application/json') {
+      return text(response, 415, 'Calls are JSON.');
+    }
+    const body = await readBody(request);
+    if (body === null) {
+      const tooLarge = refusal('tooLarge', 'This is too much at once.', 'Use a shorter take.');
+      response.setHeader('connection', 'close');
+      return json(response, 413, { ok: false, refusal: tooLarge });
+    }
+    const parsed = parseJson(body);
+    if (!parsed.ok) {
+      const broken = refusal('badRequest', 'The call is no JSON.', 'Load the page again.');
+      return json(response, 400, { ok: false, refusal: broken });
+    }
+    json(response, 200, settings.services(name, parsed.value));
+  }
+
+  return {
+    port,
+    openUrl,
+    push(push) {
+      for (const listener of listeners) listener.write(`data: ${JSON.stringify(push)}\n\n`);
+    },
+    close: () =>
+      new Promise((resolve) => {
+        server.close(() => resolve());
+        server.closeAllConnections();
+      }),
+  };
+}
+
+function text(response: ServerResponse, status: number, sentence: string): void {
+  response.writeHead(status, { 'content-type': 'text/plain; charset=utf-8' }).end(`${sentence}\n`);
+}
+
+function json(response: ServerResponse, status: number, value: unknown): void {
+  response.writeHead(status, { 'content-type': 'application/json' }).end(JSON.stringify(value));
+}
+
+/** The body as text, or null when it is larger than allowed or breaks off. */
+async function readBody(request: IncomingMessage): Promise<string | null> {
+  const chunks: Buffer[] = [];
+  let size = 0;
+  try {
+    for await (const chunk of request) {
+      const bytes = Buffer.from(chunk);
+      size += bytes.length;
+      if (size > LARGEST_BODY_BYTES) return null;
+      chunks.push(bytes);
+    }
+  } catch {
+    return null;
+  }
+  return Buffer.concat(chunks).toString('utf8');
+}
+
+function parseJson(
+  body: string,
+): { readonly ok: true; readonly value: unknown } | { readonly ok: false } {
+  try {
+    return { ok: true, value: JSON.parse(body) };
+  } catch {
+    return { ok: false };
+  }
+}

@@ -1,0 +1,115 @@
+/** What the renderer may ask for, one function a call. A call of the bridge without its function does not compile. */
+
+import type { CallName, CallReply, CallRequest, Push } from '../../../shared/bridge/index.ts';
+import { type Library, refusal, StoreError, type TakeStore } from '../store/index.ts';
+import { isShippedChart, type Shipped, shippedChartId } from './shipped.ts';
+
+export interface ServiceParts {
+  readonly library: Library;
+  readonly takes: TakeStore;
+  readonly shipped: Shipped;
+  readonly host: 'electron' | 'browser';
+  readonly version: string;
+  readonly nowMs: () => number;
+  /** Tells every window. */
+  readonly push: (push: Push) => void;
+}
+
+export type Handlers = {
+  readonly [Name in CallName]: (request: CallRequest<Name>) => CallReply<Name>;
+};
+
+/** The functions of all calls. They throw `StoreError` for what a player can act on. */
+export function createHandlers(parts: ServiceParts): Handlers {
+  const { library, takes, shipped, nowMs } = parts;
+  const changed = (what: Extract<Push, { kind: 'changed' }>['what']): Record<string, never> => {
+    parts.push({ kind: 'changed', what });
+    return {};
+  };
+  const ownChart = (chartId: string): string => {
+    if (!isShippedChart(chartId)) return chartId;
+    throw new StoreError(
+      refusal(
+        'notAllowed',
+        'Charts that come with the program stay as they are.',
+        'Save a copy and change that.',
+      ),
+    );
+  };
+
+  return {
+    'host.info': () => ({ host: parts.host, version: parts.version, notices: [] }),
+    'charts.list': () => {
+      const lastPlayed = takes.lastPlayed();
+      const row = (builtIn: boolean) => (chart: Shipped['charts'][number]) => ({
+        ...chart,
+        builtIn,
+        lastPlayedAtMs: lastPlayed.get(chart.chartId) ?? null,
+      });
+      return [...library.charts().map(row(false)), ...shipped.charts.map(row(true))];
+    },
+    'charts.save': ({ chartId, title, text }) => {
+      const own = chartId === null ? null : ownChart(chartId);
+      const saved = library.saveChart(own, title, text, nowMs());
+      changed('charts');
+      return { chartId: saved };
+    },
+    'charts.delete': ({ chartId }) => {
+      library.setChartDeleted(ownChart(chartId), nowMs());
+      return changed('charts');
+    },
+    'charts.restore': ({ chartId }) => {
+      library.setChartDeleted(ownChart(chartId), null);
+      return changed('charts');
+    },
+    'takes.begin': ({ setUp }) => ({ takeId: takes.begin(setUp, nowMs()) }),
+    'takes.append': ({ takeId, from, events }) => ({ stored: takes.append(takeId, from, events) }),
+    'takes.finish': ({ takeId, endMs, figures }) => {
+      takes.finish(takeId, endMs, figures);
+      return changed('takes');
+    },
+    'takes.add': ({ setUp, events, endMs, figures, startedAtMs }) => {
+      const takeId = takes.begin(setUp, startedAtMs ?? nowMs());
+      takes.append(takeId, 0, events);
+      takes.finish(takeId, endMs, figures);
+      changed('takes');
+      return { takeId };
+    },
+    'takes.list': ({ chartId, limit }) => [...takes.list(chartId, limit)],
+    'takes.get': ({ takeId }) => takes.get(takeId),
+    'takes.note': ({ takeId, note }) => {
+      takes.setNote(takeId, note);
+      return changed('takes');
+    },
+    'takes.delete': ({ takeId }) => {
+      takes.setDeleted(takeId, nowMs());
+      return changed('takes');
+    },
+    'takes.restore': ({ takeId }) => {
+      takes.setDeleted(takeId, null);
+      return changed('takes');
+    },
+    'settings.get': () => library.settings(),
+    'settings.set': ({ values }) => {
+      library.saveSettings(values);
+      return changed('settings');
+    },
+    'devices.list': () => [...library.devices()],
+    'devices.save': ({ device }) => {
+      library.saveDevice(device);
+      return changed('devices');
+    },
+    'demos.list': () => shipped.demos,
+    'demos.get': ({ file }) => {
+      const bytes = shipped.demoBytes(file);
+      const demo = shipped.demos.find((listed) => listed.file === file);
+      if (bytes === null || demo === undefined) {
+        throw new StoreError(
+          refusal('notFound', 'There is no such demo take.', 'Choose one of the list.'),
+        );
+      }
+      const base64 = Buffer.from(bytes).toString('base64');
+      return { base64, chartId: shippedChartId(demo.chartFile) };
+    },
+  };
+}

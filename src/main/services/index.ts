@@ -1,0 +1,50 @@
+/** The services: one boundary for both hosts. What comes in is unknown until its schema has read it. */
+
+import { CALLS, type CallName, type Refusal } from '../../../shared/bridge/index.ts';
+import { refusal, refusalOf } from '../store/index.ts';
+import { createHandlers, type ServiceParts } from './handlers.ts';
+
+export type { ServiceParts } from './handlers.ts';
+export { readShipped } from './shipped.ts';
+
+/** A reply as it goes over a transport. */
+export type Answer =
+  | { readonly ok: true; readonly value: unknown }
+  | { readonly ok: false; readonly refusal: Refusal };
+
+/** Answers calls by name; never throws. */
+export type Services = (name: string, request: unknown) => Answer;
+
+/** Starts the services over their parts. Requests and replies are both checked against the bridge. */
+export function createServices(parts: ServiceParts): Services {
+  const handlers = createHandlers(parts);
+  const calls = new Map<string, (request: unknown) => Answer>(
+    (Object.keys(CALLS) as CallName[]).map((name) => [name, (request) => answer(name, request)]),
+  );
+
+  function answer<Name extends CallName>(name: Name, request: unknown): Answer {
+    const parsed = CALLS[name].request.safeParse(request);
+    if (!parsed.success) {
+      const issue = parsed.error.issues[0];
+      const place = issue?.path.join('.') ?? '';
+      return refuse('badRequest', `${name}: ${place} ${issue?.message ?? ''}`.trim());
+    }
+    // The schema of this very call has read the request.
+    const handler = handlers[name] as (request: unknown) => unknown;
+    return { ok: true, value: CALLS[name].reply.parse(handler(parsed.data)) };
+  }
+
+  function refuse(code: Refusal['code'], message: string): Answer {
+    return { ok: false, refusal: refusal(code, message, 'Load the page again.') };
+  }
+
+  return (name, request) => {
+    const call = calls.get(name);
+    if (call === undefined) return refuse('unknownCall', `There is no call ${name.slice(0, 100)}.`);
+    try {
+      return call(request);
+    } catch (error) {
+      return { ok: false, refusal: refusalOf(error) };
+    }
+  };
+}

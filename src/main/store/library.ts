@@ -1,0 +1,98 @@
+/** Charts, settings and devices in the library. */
+
+import { randomUUID } from 'node:crypto';
+import type { DatabaseSync } from 'node:sqlite';
+import {
+  type Device,
+  deviceSchema,
+  type Settings,
+  settingsSchema,
+} from '../../../shared/bridge/index.ts';
+import { transaction } from './open-store.ts';
+import { refusal, StoreError } from './store-error.ts';
+
+export interface StoredChart {
+  readonly chartId: string;
+  readonly title: string;
+  readonly text: string;
+}
+
+export interface Library {
+  charts(): readonly StoredChart[];
+  /** Saves under an id, or a new one for null; answers the id. */
+  saveChart(chartId: string | null, title: string, text: string, nowMs: number): string;
+  setChartDeleted(chartId: string, deletedAtMs: number | null): void;
+  settings(): Settings;
+  saveSettings(values: Settings): void;
+  devices(): readonly Device[];
+  saveDevice(device: Device): void;
+}
+
+/** The charts, settings and devices of an open library. */
+export function createLibrary(database: DatabaseSync): Library {
+  return {
+    charts: () =>
+      database
+        .prepare(
+          'SELECT chart_id, title, text FROM charts WHERE deleted_at_ms IS NULL ORDER BY title',
+        )
+        .all()
+        .map((row) => ({
+          chartId: String(row['chart_id']),
+          title: String(row['title']),
+          text: String(row['text']),
+        })),
+    saveChart(chartId, title, text, nowMs) {
+      const id = chartId ?? randomUUID();
+      database
+        .prepare(
+          `INSERT INTO charts (chart_id, title, text, updated_at_ms) VALUES (?, ?, ?, ?)
+           ON CONFLICT (chart_id) DO UPDATE SET title = excluded.title, text = excluded.text,
+             updated_at_ms = excluded.updated_at_ms`,
+        )
+        .run(id, title, text, nowMs);
+      return id;
+    },
+    setChartDeleted(chartId, deletedAtMs) {
+      const { changes } = database
+        .prepare('UPDATE charts SET deleted_at_ms = ? WHERE chart_id = ?')
+        .run(deletedAtMs, chartId);
+      if (Number(changes) === 0) {
+        throw new StoreError(
+          refusal(
+            'notFound',
+            'There is no such chart of your own.',
+            'Charts that come with the program stay.',
+          ),
+        );
+      }
+    },
+    settings() {
+      const rows = database.prepare('SELECT name, value FROM settings').all();
+      return settingsSchema.parse(
+        Object.fromEntries(rows.map((row) => [row['name'], JSON.parse(String(row['value']))])),
+      );
+    },
+    saveSettings(values) {
+      const save = database.prepare(
+        'INSERT INTO settings (name, value) VALUES (?, ?) ON CONFLICT (name) DO UPDATE SET value = excluded.value',
+      );
+      transaction(database, () => {
+        for (const [name, value] of Object.entries(values)) save.run(name, JSON.stringify(value));
+      });
+    },
+    devices: () =>
+      database
+        .prepare('SELECT data FROM devices ORDER BY device_name, output_name')
+        .all()
+        .map((row) => deviceSchema.parse(JSON.parse(String(row['data'])))),
+    saveDevice(device) {
+      database
+        .prepare(
+          `INSERT INTO devices (device_name, output_name, data) VALUES (?, ?, ?)
+           ON CONFLICT (device_name, output_name) DO UPDATE SET data = excluded.data`,
+        )
+        .run(device.deviceName, device.outputName, JSON.stringify(device));
+    },
+  };
+}

@@ -1,0 +1,40 @@
+/** The schema, step by step. A step that has been released is never changed: add another one. */
+
+export const MIGRATIONS: readonly string[] = [
+  `CREATE TABLE charts (
+     chart_id TEXT PRIMARY KEY,
+     title TEXT NOT NULL,
+     text TEXT NOT NULL,
+     updated_at_ms REAL NOT NULL,
+     deleted_at_ms REAL
+   ) STRICT;
+   CREATE TABLE takes (
+     take_id TEXT PRIMARY KEY,
+     chart_id TEXT NOT NULL,
+     set_up TEXT NOT NULL,
+     chart_text TEXT NOT NULL,
+     started_at_ms REAL NOT NULL,
+     end_ms REAL NOT NULL,
+     note TEXT NOT NULL DEFAULT '',
+     figures TEXT,
+     finished INTEGER NOT NULL DEFAULT 0,
+     session_id TEXT NOT NULL,
+     deleted_at_ms REAL
+   ) STRICT;
+   CREATE INDEX takes_by_chart ON takes (chart_id, started_at_ms);
+   CREATE INDEX takes_by_time ON takes (started_at_ms);
+   CREATE TABLE take_chunks (
+     take_id TEXT NOT NULL REFERENCES takes (take_id) ON DELETE CASCADE,
+     from_event INTEGER NOT NULL,
+     events INTEGER NOT NULL,
+     bytes BLOB NOT NULL,
+     PRIMARY KEY (take_id, from_event)
+   ) STRICT, WITHOUT ROWID;
+   CREATE TABLE settings (name TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT;
+   CREATE TABLE devices (
+     device_name TEXT NOT NULL,
+     output_name TEXT NOT NULL,
+     data TEXT NOT NULL,
+     PRIMARY KEY (device_name, output_name)
+   ) STRICT;`,
+];

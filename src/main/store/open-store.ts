@@ -1,0 +1,68 @@
+/** Opens the library: one SQLite file. Creates or migrates it; a file of a newer program is refused, untouched. */
+
+import { mkdirSync } from 'node:fs';
+import { dirname } from 'node:path';
+import { DatabaseSync } from 'node:sqlite';
+import { MIGRATIONS } from './migrations.ts';
+import { refusal, StoreError } from './store-error.ts';
+
+/**
+ * Opens the library file, creating its folder. Write-ahead logging with full synchronisation: a call that has returned
+ * survives the death of the program and a power cut alike. Throws a `StoreError` for a newer library.
+ */
+export function openLibrary(file: string): DatabaseSync {
+  mkdirSync(dirname(file), { recursive: true });
+  const database = new DatabaseSync(file);
+  try {
+    const version = readVersion(database);
+    if (version > MIGRATIONS.length) {
+      throw new StoreError(
+        refusal(
+          'notAllowed',
+          `The library was written by a newer program (schema ${version}, this one knows ${MIGRATIONS.length}).`,
+          'Start the newer program; nothing was changed.',
+        ),
+      );
+    }
+    database.exec(
+      'PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON;',
+    );
+    database.exec('PRAGMA busy_timeout = 2000;');
+    migrate(database, version, MIGRATIONS);
+    return database;
+  } catch (error) {
+    database.close();
+    throw error;
+  }
+}
+
+function readVersion(database: DatabaseSync): number {
+  return Number(database.prepare('PRAGMA user_version').get()?.['user_version'] ?? 0);
+}
+
+/** Runs the steps that are missing, each with its record in one transaction. */
+export function migrate(
+  database: DatabaseSync,
+  version: number,
+  migrations: readonly string[],
+): void {
+  migrations.slice(version).forEach((step, index) => {
+    transaction(database, () => {
+      database.exec(step);
+      database.exec(`PRAGMA user_version = ${version + index + 1}`);
+    });
+  });
+}
+
+/** Runs work in one transaction: all of it is kept, or nothing. */
+export function transaction<Result>(database: DatabaseSync, work: () => Result): Result {
+  database.exec('BEGIN IMMEDIATE');
+  try {
+    const result = work();
+    database.exec('COMMIT');
+    return result;
+  } catch (error) {
+    if (database.isTransaction) database.exec('ROLLBACK');
+    throw error;
+  }
+}

@@ -1,0 +1,75 @@
+/** What the database can fail with, as refusals a player can act on. */
+
+import type { Refusal } from '../../../shared/bridge/index.ts';
+
+/** A failed call of the store; `refusal` is what the player is told. */
+export class StoreError extends Error {
+  readonly refusal: Refusal;
+
+  constructor(refusal: Refusal) {
+    super(refusal.message);
+    this.refusal = refusal;
+  }
+}
+
+/** Makes a refusal. */
+export function refusal(code: Refusal['code'], message: string, remedy: string): Refusal {
+  return { code, message, remedy };
+}
+
+/** SQLite's primary result codes that mean something to a player. Source: sqlite.org, "Result and Error Codes". */
+const BY_RESULT_CODE = new Map<number, Refusal>([
+  [5, refusal('internal', 'Another program is writing to the library.', 'Close it and try again.')],
+  [
+    8,
+    refusal(
+      'readOnly',
+      'The library may only be read.',
+      'Give yourself the right to write to its folder.',
+    ),
+  ],
+  [
+    10,
+    refusal(
+      'damaged',
+      'The disk could not be read or written.',
+      'Check the disk, then start the program again.',
+    ),
+  ],
+  [11, refusal('damaged', 'The library is damaged.', 'Restore a backup of it.')],
+  [
+    13,
+    refusal('diskFull', 'The disk is full.', 'Make room; what you play is kept here until then.'),
+  ],
+  [
+    14,
+    refusal(
+      'notAllowed',
+      'The library cannot be opened.',
+      'Check that its folder exists and is yours.',
+    ),
+  ],
+  [
+    26,
+    refusal(
+      'damaged',
+      'The library file is not a library.',
+      'Move it away, or restore a backup of it.',
+    ),
+  ],
+]);
+
+/** The refusal for anything thrown by the database or the file system; `internal` for a slip of our own. */
+export function refusalOf(error: unknown): Refusal {
+  if (error instanceof StoreError) return error.refusal;
+  if (error instanceof Error && 'errcode' in error && typeof error.errcode === 'number') {
+    const known = BY_RESULT_CODE.get(error.errcode & 0xff);
+    if (known !== undefined) return known;
+  }
+  const message = error instanceof Error ? error.message : String(error);
+  return refusal(
+    'internal',
+    `Something went wrong inside: ${message}`,
+    'Try again; report it if it stays.',
+  );
+}

@@ -1,0 +1,180 @@
+/** Takes in the library, and the journal of the one being played. */
+
+import { randomUUID } from 'node:crypto';
+import type { DatabaseSync } from 'node:sqlite';
+import {
+  type TakeFigures,
+  type TakeRecord,
+  type TakeRow,
+  type TakeSetUp,
+  takeFiguresSchema,
+  takeSetUpSchema,
+} from '../../../shared/bridge/index.ts';
+import type { TakeEvent } from '../../core/take/model.ts';
+import { decodeEvents, encodeEvents } from './event-codec.ts';
+import { transaction } from './open-store.ts';
+import { refusal, StoreError } from './store-error.ts';
+
+export interface TakeStore {
+  /** Opens the journal of a take. */
+  begin(setUp: TakeSetUp, startedAtMs: number): string;
+  /**
+   * Appends events to the journal in one transaction; on disk when it returns. `from` is the number of events before:
+   * what is stored already is passed over, so a call may be repeated. Answers the number of events stored.
+   */
+  append(takeId: string, from: number, events: readonly TakeEvent[]): number;
+  finish(takeId: string, endMs: number, figures: TakeFigures | null): void;
+  /** Newest first. */
+  list(chartId: string | null, limit: number): readonly TakeRow[];
+  get(takeId: string): TakeRecord;
+  setNote(takeId: string, note: string): void;
+  setDeleted(takeId: string, deletedAtMs: number | null): void;
+  /** When each chart was last played. */
+  lastPlayed(): ReadonlyMap<string, number>;
+}
+
+const COLUMNS =
+  'take_id, set_up, chart_text, started_at_ms, end_ms, note, figures, finished, session_id';
+
+/** The takes of a library. `sessionId` names this run of the program: an unfinished take of another can be recovered. */
+export function createTakeStore(database: DatabaseSync, sessionId: string): TakeStore {
+  const count = database.prepare(
+    'SELECT COALESCE(MAX(from_event + events), 0) AS stored FROM take_chunks WHERE take_id = ?',
+  );
+
+  function requireChange(changes: number | bigint): void {
+    if (Number(changes) === 0) {
+      throw new StoreError(
+        refusal('notFound', 'There is no such take.', 'Open the list of takes again.'),
+      );
+    }
+  }
+
+  function storedEvents(takeId: string): number {
+    return Number(count.get(takeId)?.['stored'] ?? 0);
+  }
+
+  function toRow(record: Record<string, unknown>): TakeRow {
+    const { chartText: _text, ...setUp } = readSetUp(record);
+    const finished = record['finished'] === 1;
+    const figures = record['figures'];
+    return {
+      takeId: String(record['take_id']),
+      startedAtMs: Number(record['started_at_ms']),
+      endMs: Number(record['end_ms']),
+      note: String(record['note']),
+      figures: typeof figures === 'string' ? takeFiguresSchema.parse(JSON.parse(figures)) : null,
+      state: finished
+        ? 'finished'
+        : record['session_id'] === sessionId
+          ? 'recording'
+          : 'recoverable',
+      setUp,
+    };
+  }
+
+  return {
+    begin(setUp, startedAtMs) {
+      const takeId = randomUUID();
+      const { chartText, ...rest } = setUp;
+      database
+        .prepare(
+          `INSERT INTO takes (take_id, chart_id, set_up, chart_text, started_at_ms, end_ms, session_id)
+           VALUES (?, ?, ?, ?, ?, 0, ?)`,
+        )
+        .run(takeId, setUp.chartId, JSON.stringify(rest), chartText, startedAtMs, sessionId);
+      return takeId;
+    },
+    append(takeId, from, events) {
+      return transaction(database, () => {
+        const take = database.prepare('SELECT 1 FROM takes WHERE take_id = ?').get(takeId);
+        requireChange(take === undefined ? 0 : 1);
+        const stored = storedEvents(takeId);
+        if (from > stored) {
+          throw new StoreError(
+            refusal(
+              'badRequest',
+              `Events ${stored} to ${from - 1} are missing.`,
+              'Send them first.',
+            ),
+          );
+        }
+        const fresh = events.slice(stored - from);
+        if (fresh.length === 0) return stored;
+        database
+          .prepare(
+            'INSERT INTO take_chunks (take_id, from_event, events, bytes) VALUES (?, ?, ?, ?)',
+          )
+          .run(takeId, stored, fresh.length, encodeEvents(fresh));
+        const endMs = fresh.reduce((latest, { atMs }) => Math.max(latest, atMs), 0);
+        database
+          .prepare('UPDATE takes SET end_ms = MAX(end_ms, ?) WHERE take_id = ?')
+          .run(endMs, takeId);
+        return stored + fresh.length;
+      });
+    },
+    finish(takeId, endMs, figures) {
+      const json = figures === null ? null : JSON.stringify(figures);
+      const { changes } = database
+        .prepare('UPDATE takes SET end_ms = ?, figures = ?, finished = 1 WHERE take_id = ?')
+        .run(endMs, json, takeId);
+      requireChange(changes);
+    },
+    list(chartId, limit) {
+      const where = chartId === null ? '' : 'AND chart_id = ?';
+      const statement = database.prepare(
+        `SELECT ${COLUMNS} FROM takes WHERE deleted_at_ms IS NULL ${where}
+         ORDER BY started_at_ms DESC LIMIT ?`,
+      );
+      const rows = chartId === null ? statement.all(limit) : statement.all(chartId, limit);
+      return rows.map(toRow);
+    },
+    get(takeId) {
+      const record = database.prepare(`SELECT ${COLUMNS} FROM takes WHERE take_id = ?`).get(takeId);
+      if (record === undefined) {
+        throw new StoreError(
+          refusal('notFound', 'There is no such take.', 'Open the list of takes again.'),
+        );
+      }
+      const chunks = database
+        .prepare('SELECT bytes FROM take_chunks WHERE take_id = ? ORDER BY from_event')
+        .all(takeId);
+      const events = chunks.flatMap(({ bytes }) => {
+        const decoded = bytes instanceof Uint8Array ? decodeEvents(bytes) : null;
+        if (decoded === null) {
+          throw new StoreError(
+            refusal('damaged', 'A part of this take is damaged.', 'Restore a backup.'),
+          );
+        }
+        return decoded;
+      });
+      return { row: toRow(record), setUp: readSetUp(record), events };
+    },
+    setNote(takeId, note) {
+      requireChange(
+        database.prepare('UPDATE takes SET note = ? WHERE take_id = ?').run(note, takeId).changes,
+      );
+    },
+    setDeleted(takeId, deletedAtMs) {
+      const { changes } = database
+        .prepare('UPDATE takes SET deleted_at_ms = ? WHERE take_id = ?')
+        .run(deletedAtMs, takeId);
+      requireChange(changes);
+    },
+    lastPlayed() {
+      const rows = database
+        .prepare(
+          'SELECT chart_id, MAX(started_at_ms) AS at FROM takes WHERE deleted_at_ms IS NULL GROUP BY chart_id',
+        )
+        .all();
+      return new Map(rows.map((row) => [String(row['chart_id']), Number(row['at'])]));
+    },
+  };
+}
+
+function readSetUp(record: Record<string, unknown>): TakeSetUp {
+  return takeSetUpSchema.parse({
+    ...JSON.parse(String(record['set_up'])),
+    chartText: record['chart_text'],
+  });
+}

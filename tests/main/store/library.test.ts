@@ -1,0 +1,178 @@
+/** The library on real files: kept, migrated, refused, killed. Own rules: nothing stored is ever lost. */
+
+import { spawn } from 'node:child_process';
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { DatabaseSync } from 'node:sqlite';
+import { describe, expect, test } from 'vitest';
+import type { TakeEvent } from '../../../src/core/take/model.ts';
+import {
+  createLibrary,
+  createTakeStore,
+  openLibrary,
+  StoreError,
+} from '../../../src/main/store/index.ts';
+import { migrate } from '../../../src/main/store/open-store.ts';
+import { setUpFor } from '../../helpers/set-up.ts';
+
+function newFile(): string {
+  return join(mkdtempSync(join(tmpdir(), 'library-')), 'deep', 'library.sqlite');
+}
+
+function note(atMs: number): TakeEvent {
+  return { kind: 'noteOn', atMs, midi: 60, velocity: 80 };
+}
+
+function codeOf(work: () => unknown): string {
+  try {
+    work();
+  } catch (error) {
+    if (error instanceof StoreError) return error.refusal.code;
+    throw error;
+  }
+  return 'nothing thrown';
+}
+
+describe('takes', () => {
+  test('a take is what was appended, in order, whatever was sent twice', () => {
+    const takes = createTakeStore(openLibrary(newFile()), 'now');
+    const takeId = takes.begin(setUpFor(), 1000);
+    expect(takes.append(takeId, 0, [note(1), note(2)])).toBe(2);
+    expect(takes.append(takeId, 0, [note(1), note(2), note(3)])).toBe(3);
+    expect(takes.append(takeId, 3, [note(4)])).toBe(4);
+    expect(takes.get(takeId).events).toEqual([note(1), note(2), note(3), note(4)]);
+    expect(takes.get(takeId).setUp).toEqual(setUpFor());
+  });
+
+  test('events that would leave a hole are refused', () => {
+    const takes = createTakeStore(openLibrary(newFile()), 'now');
+    const takeId = takes.begin(setUpFor(), 1000);
+    expect(codeOf(() => takes.append(takeId, 1, [note(1)]))).toBe('badRequest');
+    expect(codeOf(() => takes.append('nobody', 0, [note(1)]))).toBe('notFound');
+  });
+
+  test('a finished take is listed with its figures, newest first, a deleted one comes back', () => {
+    const takes = createTakeStore(openLibrary(newFile()), 'now');
+    const figures = { slots: 8, clean: 7, changesCounted: 2, changesOnTime: 1 };
+    const older = takes.begin(setUpFor('a'), 1000);
+    const newer = takes.begin(setUpFor('b'), 2000);
+    takes.finish(older, 4000, figures);
+    expect(takes.list(null, 10).map(({ takeId, state }) => [takeId, state])).toEqual([
+      [newer, 'recording'],
+      [older, 'finished'],
+    ]);
+    expect(takes.list('a', 10)[0]).toMatchObject({ endMs: 4000, figures });
+    takes.setDeleted(older, 1);
+    expect(takes.list('a', 10)).toEqual([]);
+    takes.setDeleted(older, null);
+    expect(takes.list('a', 10)).toHaveLength(1);
+    expect(takes.lastPlayed()).toEqual(
+      new Map([
+        ['a', 1000],
+        ['b', 2000],
+      ]),
+    );
+  });
+
+  test('a take of another session that was not finished can be recovered', () => {
+    const file = newFile();
+    const first = createTakeStore(openLibrary(file), 'first');
+    const takeId = first.begin(setUpFor(), 1000);
+    first.append(takeId, 0, [note(1), note(900)]);
+    const second = createTakeStore(openLibrary(file), 'second');
+    expect(second.list(null, 10)).toMatchObject([{ takeId, state: 'recoverable', endMs: 900 }]);
+    expect(second.get(takeId).events).toHaveLength(2);
+  });
+});
+
+describe('charts, settings, devices', () => {
+  test('are kept over a restart', () => {
+    const file = newFile();
+    const device = {
+      deviceName: 'Stage piano',
+      outputName: 'speakers',
+      latencyMs: 23,
+      spreadMs: 4,
+      splitMidi: 60,
+      channel: null,
+    };
+    const first = createLibrary(openLibrary(file));
+    const chartId = first.saveChart(null, 'Pier', 'title: Pier', 1);
+    first.saveChart(chartId, 'Long Pier', 'title: Long Pier', 2);
+    first.saveSettings({ theme: 'dark', breakMinutes: 20 });
+    first.saveSettings({ theme: 'light' });
+    first.saveDevice({ ...device, latencyMs: 1 });
+    first.saveDevice(device);
+    const second = createLibrary(openLibrary(file));
+    expect(second.charts()).toEqual([{ chartId, title: 'Long Pier', text: 'title: Long Pier' }]);
+    expect(second.settings()).toEqual({ theme: 'light', breakMinutes: 20 });
+    expect(second.devices()).toEqual([device]);
+  });
+
+  test('a deleted chart comes back, one that never was is not found', () => {
+    const library = createLibrary(openLibrary(newFile()));
+    const chartId = library.saveChart(null, 'Pier', '', 1);
+    library.setChartDeleted(chartId, 5);
+    expect(library.charts()).toEqual([]);
+    library.setChartDeleted(chartId, null);
+    expect(library.charts()).toHaveLength(1);
+    expect(codeOf(() => library.setChartDeleted('nobody', 5))).toBe('notFound');
+  });
+});
+
+describe('the file', () => {
+  test('of a newer program is refused and left as it is', () => {
+    const file = newFile();
+    openLibrary(file).close();
+    const newer = new DatabaseSync(file);
+    newer.exec('PRAGMA user_version = 999; PRAGMA wal_checkpoint(TRUNCATE)');
+    newer.close();
+    const before = readFileSync(file);
+    expect(codeOf(() => openLibrary(file))).toBe('notAllowed');
+    expect(readFileSync(file)).toEqual(before);
+  });
+
+  test('that is no library is refused and left as it is', () => {
+    const file = join(mkdtempSync(join(tmpdir(), 'library-')), 'library.sqlite');
+    writeFileSync(
+      file,
+      'a shopping list, long enough to be looked at as a header of a database file'.repeat(3),
+    );
+    const before = readFileSync(file);
+    expect(() => openLibrary(file)).toThrow(/not a database/);
+    expect(readFileSync(file)).toEqual(before);
+  });
+
+  test('a migration that fails leaves the version before it whole', () => {
+    const database = openLibrary(newFile());
+    const broken = ['', 'CREATE TABLE extra (a TEXT) STRICT; CREATE TABLE extra (a TEXT) STRICT;'];
+    expect(() => migrate(database, 1, broken)).toThrow(/already exists/);
+    const tables = database.prepare("SELECT name FROM sqlite_master WHERE name = 'extra'").all();
+    expect(tables).toEqual([]);
+    expect(database.prepare('PRAGMA user_version').get()?.['user_version']).toBe(1);
+  });
+});
+
+test('what append has answered for survives a kill at any moment', async () => {
+  const script = join(import.meta.dirname, 'append-until-killed.ts');
+  for (let round = 0; round < 8; round++) {
+    const file = newFile();
+    const child = spawn(process.execPath, [script, file], { stdio: ['ignore', 'pipe', 'inherit'] });
+    let answered = 0;
+    child.stdout.on('data', (data: Buffer) => {
+      answered = Number(data.toString().trim().split('\n').at(-1));
+      if (answered > 40 + 37 * round) child.kill('SIGKILL');
+    });
+    await new Promise((resolve) => child.on('close', resolve));
+    const database = openLibrary(file);
+    expect(database.prepare('PRAGMA integrity_check').get()?.['integrity_check']).toBe('ok');
+    const takes = createTakeStore(database, 'after');
+    const [row] = takes.list(null, 1);
+    const { events } = takes.get(row?.takeId ?? '');
+    expect(answered).toBeGreaterThan(40);
+    expect(events.length).toBeGreaterThanOrEqual(answered);
+    expect(events).toEqual(events.map((_, index) => note(index)));
+    database.close();
+  }
+});
