@@ -1,15 +1,7 @@
-// Until the window is there, starting the program shows its heart: a demo take, graded.
-import { spawnSync } from 'node:child_process';
+// Builds what is stale and starts the program: in the browser, as there is no desktop window yet.
 import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { buildWhenStale } from './build-when-stale.mjs';
 
-const root = join(import.meta.dirname, '..');
-const grade = join(root, 'src', 'main', 'grade.ts');
-const take = join('shared', 'demo-takes', 'late-at-seven.mid');
-const chart = join('shared', 'charts', 'boiler-room-blues.chart');
-
-process.stdout.write(`npm run --silent grade -- ${take} --chart ${chart}\n\n`);
-const run = spawnSync(process.execPath, [grade, take, '--chart', chart], {
-  cwd: root,
-  stdio: 'inherit',
-});
-process.exitCode = run.status ?? 1;
+buildWhenStale();
+await import(pathToFileURL(join(import.meta.dirname, '..', 'src', 'main', 'serve.ts')).href);

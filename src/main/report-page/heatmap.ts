@@ -7,9 +7,9 @@ import {
   formatBeats,
   NO_CHORD,
 } from '../../core/chart/index.ts';
+import { cleanRates, percent } from '../../core/findings/index.ts';
 import type { ReportBar } from '../../core/grading/index.ts';
 import type { Paint } from '../cli/paint.ts';
-import { percent } from './places.ts';
 
 const BARS_PER_ROW = 4;
 const INDENT = '      ';
@@ -57,16 +57,6 @@ function rowsOf(bars: readonly FormBar[]): readonly (readonly FormBar[])[] {
 function chordsOf(bar: FormBar): string {
   const words = bar.chords.map(({ symbol, beats }) => ({ text: symbol?.text ?? NO_CHORD, beats }));
   return formatBeats(words, beatsPerBar(bar.meter));
-}
-
-/** Clean share of each bar over all choruses; bars not played are not in it. */
-export function cleanRates(bars: readonly ReportBar[]): ReadonlyMap<number, number> {
-  const sums = new Map<number, { slots: number; clean: number }>();
-  for (const { bar, slots, clean } of bars) {
-    const sum = sums.get(bar) ?? { slots: 0, clean: 0 };
-    sums.set(bar, { slots: sum.slots + slots, clean: sum.clean + clean });
-  }
-  return new Map([...sums].map(([bar, { slots, clean }]) => [bar, clean / slots]));
 }
 
 function shade(rate: number | null, cell: number, colours: Paint): string {

@@ -1,11 +1,11 @@
 /** Many takes at once: a row each, the worst bars over all of them, readiness tempo by tempo. */
 
 import type { Form } from '../../core/chart/index.ts';
+import { percent } from '../../core/findings/index.ts';
 import type { Report } from '../../core/grading/index.ts';
 import { describeReadiness, evidenceOf, judgeReadiness } from '../../core/progress/index.ts';
 import { FAULTS, type Fault } from '../../core/words.ts';
 import type { Paint } from '../cli/paint.ts';
-import { percent } from './places.ts';
 
 export interface GradedTake {
   readonly file: string;

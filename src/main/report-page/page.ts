@@ -1,12 +1,11 @@
 /** The report of one take as a page for the terminal. */
 
 import type { Form } from '../../core/chart/index.ts';
+import { counted, type Finding, findings, percent } from '../../core/findings/index.ts';
 import type { Report } from '../../core/grading/index.ts';
 import { describeReadiness, evidenceOf, judgeReadiness } from '../../core/progress/index.ts';
 import type { Paint } from '../cli/paint.ts';
-import { findings } from './findings.ts';
 import { heatmap } from './heatmap.ts';
-import { counted, percent } from './places.ts';
 
 /** The whole page, with a line end after the last line. `width` is the terminal's, in columns. */
 export function reportPage(
@@ -25,7 +24,7 @@ export function reportPage(
       : `${summary.clean} of ${counted(summary.slots, report.level === 'free' ? 'note' : 'slot')} clean (${percent(summary.cleanRate)}), longest clean run ${summary.line.longestRun}`,
   ];
   const paragraphs = findings(report).map(({ title, lines }) =>
-    [colours.bold(title), ...lines.map((line) => `  ${line}`)].join('\n'),
+    [colours.bold(title), ...cutList(lines).map((line) => `  ${line}`)].join('\n'),
   );
   const parts = [
     head.join('\n'),
@@ -34,6 +33,15 @@ export function reportPage(
     `${colours.bold('Tempo')}\n  ${readinessLine(report, form)}`,
   ];
   return `${parts.join('\n\n')}\n`;
+}
+
+const LONGEST_LIST = 8;
+
+/** The first lines of a long list, and how many more there are. */
+function cutList(lines: readonly Finding[]): readonly string[] {
+  const shown = lines.slice(0, LONGEST_LIST).map(({ text }) => text);
+  const more = lines.length - shown.length;
+  return more === 0 ? shown : [...shown, `and ${more} more`];
 }
 
 function choruses(report: Report): number {

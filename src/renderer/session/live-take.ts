@@ -46,6 +46,11 @@ export interface LiveTake {
  */
 const BLOCKED_MS = 40;
 
+/** The store keeps whole microseconds; what is graded live must be what is kept. */
+function wholeMicroseconds(timeMs: number): number {
+  return Math.round(timeMs * 1000) / 1000;
+}
+
 /** The figures of a report that are kept beside the take. */
 export function figuresOf({ summary }: Report): TakeFigures {
   return {
@@ -108,7 +113,7 @@ export function startLiveTake(
   return {
     takeId,
     key(played) {
-      const event: TakeEvent = { ...played, atMs: played.atMs - downbeatAtMs };
+      const event: TakeEvent = { ...played, atMs: wholeMicroseconds(played.atMs - downbeatAtMs) };
       journal.add(event);
       grader.take(event);
       const lost = played.kind === 'allOff' && played.cause === 'disconnect';
@@ -127,7 +132,7 @@ export function startLiveTake(
       return view;
     },
     async end(nowMs) {
-      const endMs = nowMs - downbeatAtMs;
+      const endMs = wholeMicroseconds(nowMs - downbeatAtMs);
       const report = grader.end(endMs);
       journal.stop();
       const stored = await journal.flush();

@@ -5,8 +5,8 @@ import { describe, expect, test } from 'vitest';
 import { gradeTake, type Report } from '../../../src/core/grading/index.ts';
 import {
   drawChorus,
-  growRegister,
-  USUAL_REGISTER,
+  FIRST_REGISTER,
+  registerFor,
 } from '../../../src/renderer/screens/play/line-model.ts';
 import { anyForm, anySettings, anyTake } from '../../helpers/arbitrary-take.ts';
 import { bar, C_DORIAN, C_IONIAN, formOf, gradeLine } from '../../helpers/hand-made.ts';
@@ -76,10 +76,10 @@ describe('changes', () => {
 });
 
 describe('register', () => {
-  test('grows by octaves and only when it must', () => {
-    expect(growRegister(USUAL_REGISTER, 60)).toBe(USUAL_REGISTER);
-    expect(growRegister(USUAL_REGISTER, 54)).toEqual({ low: 43, high: 84 });
-    expect(growRegister(USUAL_REGISTER, 97)).toEqual({ low: 55, high: 108 });
+  test('grows by half octaves and only when it must', () => {
+    expect(registerFor([58, 60, 76])).toEqual(FIRST_REGISTER);
+    expect(registerFor([57])).toEqual({ low: 52, high: 76 });
+    expect(registerFor([77, 83])).toEqual({ low: 58, high: 88 });
   });
 });
 

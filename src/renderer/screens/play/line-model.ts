@@ -42,21 +42,26 @@ export interface BarDrawing {
   readonly changes: readonly ChangeDrawing[];
 }
 
-/** The register drawn, in MIDI numbers; whole octaves, so that it seldom has to grow. */
+/** The register drawn, in MIDI numbers. */
 export interface Register {
   readonly low: number;
   readonly high: number;
 }
 
-/** Two octaves and a half around middle C upwards: where a right-hand line usually lies. Common practice, no source. */
-export const USUAL_REGISTER: Register = { low: 55, high: 84 };
+/** An octave and a half around where a right-hand line usually begins. Common practice, no source. */
+export const FIRST_REGISTER: Register = { low: 58, high: 76 };
 
-/** The register grown by octaves until a note lies in it. */
-export function growRegister(register: Register, midi: number): Register {
-  let { low, high } = register;
-  while (midi < low) low -= 12;
-  while (midi > high) high += 12;
-  return low === register.low && high === register.high ? register : { low, high };
+/** Steps by which the register grows, in semitones: seldom, and never out of sight. */
+const GROWTH = 6;
+
+/** The register grown until every note lies in it, from `FIRST_REGISTER` unless told otherwise. */
+export function registerFor(midis: Iterable<number>, from: Register = FIRST_REGISTER): Register {
+  let { low, high } = from;
+  for (const midi of midis) {
+    while (midi < low) low -= GROWTH;
+    while (midi > high) high += GROWTH;
+  }
+  return { low, high };
 }
 
 /** One entry of the line on its way to the page: a settled slot, or a note just heard. */

@@ -1,14 +1,29 @@
 /** What a report found, as paragraphs: changes, notes outside, intervals, gaps, extras, timing, left hand. */
 
-import type { Report, ReportSlot } from '../../core/grading/index.ts';
-import { counted, cutList, ms, percent, placeOf } from './places.ts';
+import type { Report, ReportSlot } from '../grading/index.ts';
+import { counted, ms, percent, placeOf } from './places.ts';
+
+/** One finding in words, and the place it was found at, or null when it is about the whole take. */
+export interface Finding {
+  readonly text: string;
+  readonly place: { readonly chorus: number; readonly bar: number } | null;
+}
 
 export interface Paragraph {
   readonly title: string;
-  readonly lines: readonly string[];
+  readonly lines: readonly Finding[];
 }
 
-const LONGEST_LIST = 8;
+function atPlace(
+  { chorus, bar }: { readonly chorus: number; readonly bar: number },
+  text: string,
+): Finding {
+  return { text, place: { chorus, bar } };
+}
+
+function overall(text: string): Finding {
+  return { text, place: null };
+}
 
 /** The paragraphs that have something to say, in the order a player asks for them. */
 export function findings(report: Report): readonly Paragraph[] {
@@ -21,9 +36,7 @@ export function findings(report: Report): readonly Paragraph[] {
     rhythm(report),
     leftHand(report),
   ];
-  return paragraphs
-    .filter(({ lines }) => lines.length > 0)
-    .map(({ title, lines }) => ({ title, lines: cutList(lines, LONGEST_LIST) }));
+  return paragraphs.filter(({ lines }) => lines.length > 0);
 }
 
 function gridOf(report: Report): number | 'twelfths' {
@@ -36,9 +49,11 @@ function changes(report: Report): Paragraph {
     const where = `chorus ${change.chorus}, bar ${change.bar}, beat ${change.beat}`;
     const what = `${change.fromChord} → ${change.toChord} (${change.toPalette})`;
     if (change.arrival === 'late') {
-      return [`${where}: ${what} late by ${counted(change.bySlots ?? 0, unitOf(report))}`];
+      const by = counted(change.bySlots ?? 0, unitOf(report));
+      return [atPlace(change, `${where}: ${what} late by ${by}`)];
     }
-    return change.arrival === 'unproven' ? [`${where}: ${what} unproven, common tones only`] : [];
+    if (change.arrival !== 'unproven') return [];
+    return [atPlace(change, `${where}: ${what} unproven, common tones only`)];
   });
   const before = early === 0 ? '' : `, ${early} begun early`;
   return { title: `Changes: ${onTime} of ${all} on time${before}`, lines };
@@ -56,10 +71,10 @@ function outside(report: Report): Paragraph {
   const slots = withFault(report, 'outside');
   return {
     title: `Outside: ${counted(slots.length, 'note')}`,
-    lines: slots.map(
-      (slot) =>
-        `${placeOf(slot, gridOf(report))}: ${slot.note?.name} over ${slot.chord} (${slot.palette})`,
-    ),
+    lines: slots.map((slot) => {
+      const where = placeOf(slot, gridOf(report));
+      return atPlace(slot, `${where}: ${slot.note?.name} over ${slot.chord} (${slot.palette})`);
+    }),
   };
 }
 
@@ -71,7 +86,8 @@ function intervals(report: Report): Paragraph {
       const before = report.slots[slot.index - 1]?.note;
       const size = Math.abs((slot.note?.midi ?? 0) - (before?.midi ?? 0));
       const what = size === 0 ? 'repeat' : counted(size, 'semitone');
-      return `${placeOf(slot, gridOf(report))}: ${before?.name} to ${slot.note?.name}, ${what}`;
+      const where = placeOf(slot, gridOf(report));
+      return atPlace(slot, `${where}: ${before?.name} to ${slot.note?.name}, ${what}`);
     }),
   };
 }
@@ -83,7 +99,8 @@ function onsets(report: Report): Paragraph {
     if (words.length === 0) return [];
     const off = slot.note === null ? '' : ` (${ms(slot.note.deviationMs)})`;
     const isTiming = words.includes('early') || words.includes('late');
-    return [`${placeOf(slot, gridOf(report))}: ${words.join(', ')}${isTiming ? off : ''}`];
+    const where = placeOf(slot, gridOf(report));
+    return [atPlace(slot, `${where}: ${words.join(', ')}${isTiming ? off : ''}`)];
   });
   return { title: `Gaps ${gap}, early ${early}, late ${late}, extra ${extra}`, lines };
 }
@@ -92,10 +109,12 @@ function timing(report: Report): Paragraph {
   const { meanMs, sdMs, medianMs, slopeMsPerBar, swingRatio } = report.summary.timing;
   if (meanMs === null || sdMs === null || medianMs === null) return { title: 'Timing', lines: [] };
   const lines = [
-    `on average ${ms(Math.abs(meanMs))} ${meanMs < 0 ? 'before' : 'after'} the grid, median ${ms(medianMs)}, spread ${ms(sdMs)}`,
+    overall(
+      `on average ${ms(Math.abs(meanMs))} ${meanMs < 0 ? 'before' : 'after'} the grid, median ${ms(medianMs)}, spread ${ms(sdMs)}`,
+    ),
   ];
-  if (slopeMsPerBar !== null) lines.push(driftWords(slopeMsPerBar));
-  if (swingRatio !== null) lines.push(`swing ${swingRatio.toFixed(2)} : 1`);
+  if (slopeMsPerBar !== null) lines.push(overall(driftWords(slopeMsPerBar)));
+  if (swingRatio !== null) lines.push(overall(`swing ${swingRatio.toFixed(2)} : 1`));
   return { title: 'Timing', lines };
 }
 
@@ -126,7 +145,10 @@ function rhythm(report: Report): Paragraph {
     );
   const off =
     used.syncopation === null ? '' : `, ${percent(used.syncopation)} of off-beat notes held over`;
-  return { title: 'Rhythm', lines: [shares.join(', '), `${counted(used.rests, 'rest')}${off}`] };
+  return {
+    title: 'Rhythm',
+    lines: [overall(shares.join(', ')), overall(`${counted(used.rests, 'rest')}${off}`)],
+  };
 }
 
 function leftHand(report: Report): Paragraph {
@@ -136,9 +158,9 @@ function leftHand(report: Report): Paragraph {
     title: `Left hand: ${roots} of ${counted(all.length, 'bass note')} right`,
     lines: all
       .filter(({ verdict }) => verdict !== 'root')
-      .map(
-        ({ chorus, bar, beat, verdict }) =>
-          `chorus ${chorus}, bar ${bar}, beat ${beat}: ${verdict}`,
-      ),
+      .map((bass) => {
+        const { chorus, bar, beat, verdict } = bass;
+        return atPlace(bass, `chorus ${chorus}, bar ${bar}, beat ${beat}: ${verdict}`);
+      }),
   };
 }

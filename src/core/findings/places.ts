@@ -1,6 +1,6 @@
 /** Places and notes of a report in words. */
 
-import type { ReportSlot } from '../../core/grading/index.ts';
+import type { ReportSlot } from '../grading/index.ts';
 
 /** How a slot of a beat is counted aloud, by its number in the beat. Common practice, no source. */
 const COUNTS: readonly (readonly string[])[] = [
@@ -38,10 +38,4 @@ export function percent(share: number): string {
 /** Milliseconds with one decimal and a real minus. */
 export function ms(value: number): string {
   return `${value.toFixed(1).replace('-', '−')} ms`;
-}
-
-/** The first lines of a long list, and how many more there are. */
-export function cutList(lines: readonly string[], most: number): readonly string[] {
-  if (lines.length <= most) return lines;
-  return [...lines.slice(0, most), `and ${lines.length - most} more`];
 }

@@ -1,0 +1,85 @@
+/** The chart's page: sections, bars in rows of four, chords; what else a bar shows is the caller's. */
+
+import './chart-page.css';
+import type { ReactNode } from 'react';
+import {
+  type Form,
+  type FormBar,
+  formatMeter,
+  isSameMeter,
+  NO_CHORD,
+} from '../../core/chart/index.ts';
+import { ChordName } from './chord-name.tsx';
+
+interface ChartPageProps {
+  readonly form: Form;
+  readonly showPalettes?: boolean;
+  /** The bar marked as the present one. */
+  readonly currentBar?: number | null;
+  /** What stands under the chords of a bar. */
+  readonly children?: (bar: FormBar) => ReactNode;
+  /** Strength of a bar's tint from 0 to 1, or null for none. */
+  readonly tintOf?: (bar: FormBar) => number | null;
+}
+
+interface Run {
+  readonly name: string | null;
+  readonly bars: readonly FormBar[];
+}
+
+/** Bars of one section, as they follow one another. */
+function runsOf(form: Form): readonly Run[] {
+  const runs: { name: string | null; bars: FormBar[] }[] = [];
+  for (const bar of form.bars) {
+    const last = runs.at(-1);
+    if (last !== undefined && last.name === bar.section) last.bars.push(bar);
+    else runs.push({ name: bar.section, bars: [bar] });
+  }
+  return runs;
+}
+
+export function ChartPage(props: ChartPageProps) {
+  const { form, currentBar = null, tintOf, children, showPalettes = false } = props;
+  return (
+    <div className="chart">
+      {runsOf(form).map((run) => (
+        <section key={run.bars[0]?.bar} aria-label={run.name ?? 'bars'}>
+          {run.name !== null && <h3>{run.name}</h3>}
+          <div className="bars">
+            {run.bars.map((bar) => {
+              const tint = tintOf?.(bar) ?? null;
+              const before = form.bars[bar.bar - (form.bars[0]?.bar ?? 1) - 1]?.meter ?? form.meter;
+              return (
+                <div
+                  key={bar.bar}
+                  className={bar.bar === currentBar ? 'bar current' : 'bar'}
+                  style={
+                    tint === null ? {} : { backgroundColor: `rgba(var(--heat), ${tint * 0.34})` }
+                  }
+                >
+                  <span className="bar-number">
+                    {isSameMeter(bar.meter, before) ? '' : `${formatMeter(bar.meter)} `}
+                    {bar.bar}
+                  </span>
+                  <div className="bar-chords">
+                    {bar.chords.map(({ beat, symbol, chosen }) => (
+                      <div key={beat}>
+                        <ChordName text={symbol?.text ?? NO_CHORD} />
+                        {showPalettes && chosen !== null && (
+                          <div className="bar-palette" title={chosen.reason}>
+                            {chosen.palette.root} {chosen.palette.name}
+                          </div>
+                        )}
+                      </div>
+                    ))}
+                  </div>
+                  {children?.(bar)}
+                </div>
+              );
+            })}
+          </div>
+        </section>
+      ))}
+    </div>
+  );
+}

@@ -1,0 +1,88 @@
+/** The computer keyboard as two octaves of a piano, by the place of the keys, whatever their letters. */
+
+import type { PlayedKey } from '../session/live-take.ts';
+
+/** `KeyboardEvent.code` from C4: the two lower rows are the first octave, the two upper ones the second. */
+const CODES = [
+  'KeyZ',
+  'KeyS',
+  'KeyX',
+  'KeyD',
+  'KeyC',
+  'KeyV',
+  'KeyG',
+  'KeyB',
+  'KeyH',
+  'KeyN',
+  'KeyJ',
+  'KeyM',
+  'KeyQ',
+  'Digit2',
+  'KeyW',
+  'Digit3',
+  'KeyE',
+  'KeyR',
+  'Digit5',
+  'KeyT',
+  'Digit6',
+  'KeyY',
+  'Digit7',
+  'KeyU',
+  'KeyI',
+] as const;
+
+const LOWEST_MIDI = 60;
+/** A computer's keys know no loudness. */
+const VELOCITY = 80;
+
+const MIDI_BY_CODE = new Map<string, number>(
+  CODES.map((code, index) => [code, LOWEST_MIDI + index]),
+);
+
+/** The key of the piano that a computer key stands for, or null. */
+export function midiOfCode(code: string): number | null {
+  return MIDI_BY_CODE.get(code) ?? null;
+}
+
+/** Plays computer keys until the signal is aborted; held keys are let go when the window loses the keyboard. */
+export function listenToComputerKeys(
+  target: Pick<Window, 'addEventListener'>,
+  onKey: (key: PlayedKey) => void,
+  signal: AbortSignal,
+): void {
+  const held = new Set<number>();
+  const isMeant = (event: KeyboardEvent): boolean =>
+    !event.repeat &&
+    !event.ctrlKey &&
+    !event.metaKey &&
+    !event.altKey &&
+    !(event.target instanceof HTMLInputElement || event.target instanceof HTMLTextAreaElement);
+
+  target.addEventListener(
+    'keydown',
+    (event) => {
+      const midi = midiOfCode(event.code);
+      if (midi === null || !isMeant(event)) return;
+      held.add(midi);
+      onKey({ kind: 'noteOn', atMs: event.timeStamp, midi, velocity: VELOCITY });
+    },
+    { signal },
+  );
+  target.addEventListener(
+    'keyup',
+    (event) => {
+      const midi = midiOfCode(event.code);
+      if (midi === null || !held.delete(midi)) return;
+      onKey({ kind: 'noteOff', atMs: event.timeStamp, midi });
+    },
+    { signal },
+  );
+  target.addEventListener(
+    'blur',
+    (event) => {
+      for (const midi of held) onKey({ kind: 'noteOff', atMs: event.timeStamp, midi });
+      held.clear();
+    },
+    { signal },
+  );
+}

@@ -1,0 +1,55 @@
+/** Which chord and palette are in force, and what changes with the next. Pure. */
+
+import type { Form, FormChord } from '../../../core/chart/index.ts';
+
+export interface PlaceInForm {
+  readonly chorus: number;
+  /** As numbered in the form. */
+  readonly bar: number;
+  readonly chord: FormChord;
+  readonly next: FormChord;
+  /** Beats until the next chord. */
+  readonly beatsLeft: number;
+}
+
+/** Where a beat position of a take lies (0 = first downbeat); before it, the first chord is next. */
+export function placeInForm(form: Form, beat: number): PlaceInForm | null {
+  const placed = form.bars.flatMap(({ bar, chords }) => chords.map((chord) => ({ bar, chord })));
+  const beats = placed.reduce((sum, { chord }) => sum + chord.beats, 0);
+  if (beats === 0) return null;
+  const chorus = Math.max(0, Math.floor(beat / beats));
+  let start = chorus * beats;
+  for (const [index, { bar, chord }] of placed.entries()) {
+    const end = start + chord.beats;
+    if (beat < end) {
+      const next = placed[(index + 1) % placed.length]?.chord ?? chord;
+      return { chorus: chorus + 1, bar, chord, next, beatsLeft: end - Math.max(beat, 0) };
+    }
+    start = end;
+  }
+  return null;
+}
+
+export interface ToneMove {
+  readonly note: string;
+  readonly pc: number;
+  /** `stays` is in both palettes, `leaves` only in the present one, `arrives` only in the next. */
+  readonly move: 'stays' | 'leaves' | 'arrives';
+}
+
+/** The tones of the palette now and of the one to come, in the order of the keyboard from C. */
+export function toneMoves(now: FormChord, next: FormChord): readonly ToneMove[] {
+  const present = now.chosen?.palette;
+  const coming = next.chosen?.palette;
+  const comingPcs = new Set(coming?.pcs ?? present?.pcs);
+  const presentPcs = new Set(present?.pcs);
+  const moves: ToneMove[] = [];
+  present?.pcs.forEach((pc, index) => {
+    const note = present.notes[index] ?? '';
+    moves.push({ note, pc, move: comingPcs.has(pc) ? 'stays' : 'leaves' });
+  });
+  coming?.pcs.forEach((pc, index) => {
+    if (!presentPcs.has(pc)) moves.push({ note: coming.notes[index] ?? '', pc, move: 'arrives' });
+  });
+  return moves.sort((a, b) => a.pc - b.pc);
+}

@@ -1,0 +1,81 @@
+/** The take out into the world: MIDI, a table, the report as data. */
+
+import type { TakeRecord } from '../../../../shared/bridge/index.ts';
+import { type Form, quartersPerBeat } from '../../../core/chart/index.ts';
+import { CSV_HEADER, type Report, reportCsv } from '../../../core/grading/index.ts';
+import { encodeSmf, smfFromTake } from '../../../core/take/smf/index.ts';
+import { keyFifths } from '../../../core/theory/index.ts';
+
+interface ExportProps {
+  readonly record: TakeRecord;
+  readonly form: Form;
+  readonly report: Report;
+}
+
+/** The take as the bytes of a MIDI file that grades as it did here. */
+export function takeAsMidi({ record, form }: Pick<ExportProps, 'record' | 'form'>): Uint8Array {
+  const { setUp, row, events } = record;
+  const { tempo, level } = setUp.grade;
+  const points =
+    tempo.kind === 'mapped'
+      ? tempo.points
+      : [
+          {
+            atMs: 0,
+            atQuarter: 0,
+            msPerQuarter: 60_000 / tempo.tempoBpm / quartersPerBeat(form.meter),
+          },
+        ];
+  return encodeSmf(
+    smfFromTake({
+      take: { events, endMs: row.endMs },
+      tempo: points,
+      meter: form.meter,
+      keyFifths: keyFifths(form.key),
+      minor: form.key.mode === 'minor',
+      name: `${form.title}, ${level}`,
+      texts: [],
+    }),
+  );
+}
+
+export function ExportButtons({ record, form, report }: ExportProps) {
+  const name = form.title.replace(/[^\p{L}\p{N}]+/gu, '-').toLowerCase();
+  return (
+    <>
+      <button
+        type="button"
+        onClick={() => save(`${name}.mid`, takeAsMidi({ record, form }), 'audio/midi')}
+      >
+        Save as MIDI
+      </button>
+      <button
+        type="button"
+        onClick={() =>
+          save(`${name}.csv`, CSV_HEADER + reportCsv(report, `${name}.mid`), 'text/csv')
+        }
+      >
+        Save slots as CSV
+      </button>
+      <button
+        type="button"
+        onClick={() => save(`${name}.json`, JSON.stringify(report), 'application/json')}
+      >
+        Save report as JSON
+      </button>
+      <button type="button" onClick={() => window.print()}>
+        Print
+      </button>
+    </>
+  );
+}
+
+function save(name: string, content: Uint8Array | string, type: string): void {
+  const part = typeof content === 'string' ? content : new Uint8Array(content);
+  const url = URL.createObjectURL(new Blob([part], { type }));
+  const link = document.createElement('a');
+  link.href = url;
+  link.download = name;
+  link.click();
+  URL.revokeObjectURL(url);
+}

@@ -1,0 +1,73 @@
+/** Starts the program on a data folder of its own and opens its page in headless Chromium. */
+
+import { type ChildProcess, spawn } from 'node:child_process';
+import { mkdtempSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type Browser, chromium, type Page } from 'playwright';
+
+const root = join(import.meta.dirname, '..', '..');
+
+export interface Program {
+  readonly url: string;
+  readonly dataFolder: string;
+  /** Kills the host at once, as a crash would. */
+  kill(): void;
+  stop(): Promise<void>;
+}
+
+/** Starts the host; give a data folder to start again on what another run left there. */
+export async function startProgram(
+  dataFolder: string = mkdtempSync(join(tmpdir(), 'linekeeper-')),
+): Promise<Program> {
+  const child: ChildProcess = spawn(
+    process.execPath,
+    [join(root, 'scripts', 'start.mjs'), '--no-open'],
+    { env: { ...process.env, LINEKEEPER_DATA: dataFolder }, stdio: ['ignore', 'pipe', 'inherit'] },
+  );
+  const closed = new Promise<void>((resolve) => child.on('close', () => resolve()));
+  const url = await new Promise<string>((resolve, reject) => {
+    child.stdout?.on('data', (data: Buffer) => {
+      const address = /http:\/\/\S+/.exec(data.toString())?.[0];
+      if (address !== undefined) resolve(address);
+    });
+    child.on('close', () => reject(new Error('the program ended before it printed an address')));
+  });
+  return {
+    url,
+    dataFolder,
+    kill: () => child.kill('SIGKILL'),
+    async stop() {
+      child.kill('SIGTERM');
+      await closed;
+    },
+  };
+}
+
+/** Debian's Chromium, unless another is named. */
+export function openBrowser(): Promise<Browser> {
+  return chromium.launch({
+    executablePath: process.env['CHROMIUM'] ?? '/usr/bin/chromium',
+    args: [
+      '--no-sandbox',
+      '--disable-gpu',
+      '--disable-background-networking',
+      '--autoplay-policy=no-user-gesture-required',
+    ],
+  });
+}
+
+/** What a page said to the console that it should not have, and what it asked of other machines. */
+export function watch(page: Page): { readonly errors: string[]; readonly foreign: string[] } {
+  const errors: string[] = [];
+  const foreign: string[] = [];
+  page.on('console', (message) => {
+    if (message.type() === 'error') errors.push(message.text());
+  });
+  page.on('pageerror', (error) => errors.push(error.message));
+  page.on('request', (request) => {
+    const { hostname, protocol } = new URL(request.url());
+    if (protocol.startsWith('http') && hostname !== '127.0.0.1') foreign.push(request.url());
+  });
+  return { errors, foreign };
+}
