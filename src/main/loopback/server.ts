@@ -2,27 +2,23 @@
 
 import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
 import type { Push } from '../../../shared/bridge/index.ts';
+import { PAGE_HEADERS } from '../page/headers.ts';
+import { readStaticFiles } from '../page/static-files.ts';
 import type { Services } from '../services/index.ts';
 import { refusal } from '../store/index.ts';
 import { COOKIE, createGuard, isSameSecret } from './guard.ts';
-import { readStaticFiles } from './static-files.ts';
 
 /** A take of two million events is refused; one of three hours fits many times. */
 export const LARGEST_BODY_BYTES = 32 * 1024 * 1024;
 const MOST_CONNECTIONS = 64;
 const SLOWEST_REQUEST_MS = 15_000;
 
-/** Source of the directives: Content Security Policy Level 3, OWASP Secure Headers; nothing inline, nothing remote. */
-const HEADERS: Readonly<Record<string, string>> = {
-  'content-security-policy':
-    "default-src 'self'; img-src 'self' data:; object-src 'none'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
-  'x-content-type-options': 'nosniff',
-  'referrer-policy': 'no-referrer',
-  'cross-origin-opener-policy': 'same-origin',
-  'cross-origin-resource-policy': 'same-origin',
-  'permissions-policy': 'midi=(self), camera=(), microphone=(), geolocation=()',
-  'cache-control': 'no-store',
-};
+/**
+ * Leads on to the page. Not a redirect: when the address was followed from another site, as a terminal in the browser
+ * is, a redirect would be that site's navigation still, and the strict cookie would stay behind.
+ */
+const TO_THE_PAGE =
+  '<!doctype html><meta http-equiv="refresh" content="0; url=/"><title>Linekeeper</title>';
 
 export interface LoopbackHost {
   readonly port: number;
@@ -37,15 +33,20 @@ export interface LoopbackSettings {
   /** What a second start of the program proves itself with. */
   readonly joinSecret: string;
   readonly services: Services;
+  /** How long a request may take to arrive whole, in ms; 15 s when not given. */
+  readonly slowestRequestMs?: number;
 }
 
 /** Starts the host on a free port. */
 export async function startLoopback(settings: LoopbackSettings): Promise<LoopbackHost> {
   const files = readStaticFiles(settings.rendererFolder);
   const listeners = new Set<ServerResponse>();
+  const slowestMs = settings.slowestRequestMs ?? SLOWEST_REQUEST_MS;
   const server = createServer({
-    requestTimeout: SLOWEST_REQUEST_MS,
-    headersTimeout: SLOWEST_REQUEST_MS,
+    requestTimeout: slowestMs,
+    headersTimeout: slowestMs,
+    // The server looks for slow requests only this often, and its own default is half a minute.
+    connectionsCheckingInterval: slowestMs / 4,
   });
   server.maxConnections = MOST_CONNECTIONS;
   await new Promise<void>((resolve, reject) => {
@@ -58,7 +59,7 @@ export async function startLoopback(settings: LoopbackSettings): Promise<Loopbac
   const openUrl = (): string => `http://127.0.0.1:${port}/open?token=${guard.issueToken()}`;
 
   server.on('request', (request, response) => {
-    for (const [name, value] of Object.entries(HEADERS)) response.setHeader(name, value);
+    for (const [name, value] of Object.entries(PAGE_HEADERS)) response.setHeader(name, value);
     void route(request, response);
   });
 
@@ -89,6 +90,11 @@ export async function startLoopback(settings: LoopbackSettings): Promise<Loopbac
   }
 
   function open(url: URL, request: IncomingMessage, response: ServerResponse): void {
+    // Asking about the address, as link previews do, does not spend it.
+    if (request.method !== 'GET') {
+      text(response, 405, 'This can only be opened.');
+      return;
+    }
     const session = guard.redeem(url.searchParams.get('token') ?? '');
     if (session === null && !guard.hasSession(request)) {
       text(response, 401, 'This address was used already. Start Linekeeper again for a new one.');
@@ -97,7 +103,7 @@ export async function startLoopback(settings: LoopbackSettings): Promise<Loopbac
     if (session !== null) {
       response.setHeader('set-cookie', `${COOKIE}=${session}; HttpOnly; SameSite=Strict; Path=/`);
     }
-    response.writeHead(303, { location: '/' }).end();
+    response.writeHead(200, { 'content-type': 'text/html; charset=utf-8' }).end(TO_THE_PAGE);
   }
 
   function join(request: IncomingMessage, response: ServerResponse): void {

@@ -69,9 +69,7 @@ export function createHandlers(parts: ServiceParts): Handlers {
       return changed('takes');
     },
     'takes.add': ({ setUp, events, endMs, figures, startedAtMs }) => {
-      const takeId = takes.begin(setUp, startedAtMs ?? nowMs());
-      takes.append(takeId, 0, events);
-      takes.finish(takeId, endMs, figures);
+      const takeId = takes.add(setUp, startedAtMs ?? nowMs(), events, endMs, figures);
       changed('takes');
       return { takeId };
     },

@@ -54,8 +54,12 @@ export function migrate(
   });
 }
 
-/** Runs work in one transaction: all of it is kept, or nothing. */
+/**
+ * Runs work in one transaction: all of it is kept, or nothing. Inside another transaction it is a part of that one, so
+ * that what throws must be let through.
+ */
 export function transaction<Result>(database: DatabaseSync, work: () => Result): Result {
+  if (database.isTransaction) return work();
   database.exec('BEGIN IMMEDIATE');
   try {
     const result = work();

@@ -24,6 +24,14 @@ export interface TakeStore {
    */
   append(takeId: string, from: number, events: readonly TakeEvent[]): number;
   finish(takeId: string, endMs: number, figures: TakeFigures | null): void;
+  /** Saves a whole take at once: all of it, or nothing. */
+  add(
+    setUp: TakeSetUp,
+    startedAtMs: number,
+    events: readonly TakeEvent[],
+    endMs: number,
+    figures: TakeFigures | null,
+  ): string;
   /** Newest first. */
   list(chartId: string | null, limit: number): readonly TakeRow[];
   get(takeId: string): TakeRecord;
@@ -73,7 +81,7 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
     };
   }
 
-  return {
+  const store: TakeStore = {
     begin(setUp, startedAtMs) {
       const takeId = randomUUID();
       const { chartText, ...rest } = setUp;
@@ -87,7 +95,7 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
     },
     append(takeId, from, events) {
       return transaction(database, () => {
-        const take = database.prepare('SELECT 1 FROM takes WHERE take_id = ?').get(takeId);
+        const take = database.prepare('SELECT finished FROM takes WHERE take_id = ?').get(takeId);
         requireChange(take === undefined ? 0 : 1);
         const stored = storedEvents(takeId);
         if (from > stored) {
@@ -101,6 +109,11 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
         }
         const fresh = events.slice(stored - from);
         if (fresh.length === 0) return stored;
+        if (take?.['finished'] === 1) {
+          throw new StoreError(
+            refusal('notAllowed', 'This take is finished.', 'Begin a take for what is played now.'),
+          );
+        }
         database
           .prepare(
             'INSERT INTO take_chunks (take_id, from_event, events, bytes) VALUES (?, ?, ?, ?)',
@@ -119,6 +132,14 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
         .prepare('UPDATE takes SET end_ms = ?, figures = ?, finished = 1 WHERE take_id = ?')
         .run(endMs, json, takeId);
       requireChange(changes);
+    },
+    add(setUp, startedAtMs, events, endMs, figures) {
+      return transaction(database, () => {
+        const takeId = store.begin(setUp, startedAtMs);
+        store.append(takeId, 0, events);
+        store.finish(takeId, endMs, figures);
+        return takeId;
+      });
     },
     list(chartId, limit) {
       const where = chartId === null ? '' : 'AND chart_id = ?';
@@ -170,6 +191,7 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
       return new Map(rows.map((row) => [String(row['chart_id']), Number(row['at'])]));
     },
   };
+  return store;
 }
 
 function readSetUp(record: Record<string, unknown>): TakeSetUp {

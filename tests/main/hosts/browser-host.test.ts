@@ -84,7 +84,8 @@ describe('its own page', () => {
   test('opens with the address printed, and the cookie cannot be read or sent by another site', async () => {
     const { pathname, search } = new URL(await freshUrl());
     const opened = await send('GET', pathname + search);
-    expect(opened.status).toBe(303);
+    expect(opened.status).toBe(200);
+    expect(opened.body).toContain('url=/');
     expect(String(opened.headers['set-cookie'])).toMatch(/HttpOnly; SameSite=Strict/);
     expect((await send('GET', '/', { cookie })).body).toContain('<title>page</title>');
     expect((await send('GET', '/assets/app.js', { cookie })).headers['content-type']).toContain(
@@ -159,7 +160,8 @@ describe('everybody else', () => {
     expect((await send('GET', '/open?token=guess')).status).toBe(401);
     expect((await send('GET', '/open')).status).toBe(401);
     const { pathname, search } = new URL(await freshUrl());
-    expect((await send('GET', pathname + search)).status).toBe(303);
+    expect((await send('HEAD', pathname + search)).status).toBe(405);
+    expect((await send('GET', pathname + search)).status).toBe(200);
     expect((await send('GET', pathname + search)).status).toBe(401);
   });
 
