@@ -1,19 +1,19 @@
 /** The browser host as a whole: library, services and loopback server over one data folder. */
 
-import { randomBytes, randomUUID } from 'node:crypto';
-import { mkdirSync } from 'node:fs';
-import { join } from 'node:path';
+import { randomBytes } from 'node:crypto';
 import type { Push } from '../../shared/bridge/index.ts';
-import { claimJoinFile, joinRunningHost, removeJoinFile } from './loopback/join-file.ts';
+import { joinRunningHost, removeJoinFile, writeJoinFile } from './loopback/join-file.ts';
 import { type LoopbackHost, startLoopback } from './loopback/server.ts';
-import { createServices, readShipped } from './services/index.ts';
-import { createLibrary, createTakeStore, openLibrary } from './store/index.ts';
+import { openProgram } from './open-program.ts';
+import { refusal, StoreError } from './store/index.ts';
 
 export interface BrowserHostSettings {
   readonly dataFolder: string;
   readonly sharedFolder: string;
   readonly rendererFolder: string;
   readonly version: string;
+  /** How long a request may take to arrive whole, in ms; 15 s when not given. */
+  readonly slowestRequestMs?: number;
 }
 
 export type StartedHost =
@@ -21,49 +21,45 @@ export type StartedHost =
   | { readonly kind: 'joined'; readonly url: string }
   | { readonly kind: 'started'; readonly url: string; close(): Promise<void> };
 
-/** Starts the host, or joins the one that runs on this data folder. Throws a `StoreError` for a library it cannot use. */
+/**
+ * Starts the host, or joins the one that runs on this data folder. Throws a `StoreError` for a library it cannot use,
+ * or one that the desktop program has open.
+ */
 export async function startBrowserHost(settings: BrowserHostSettings): Promise<StartedHost> {
-  mkdirSync(settings.dataFolder, { recursive: true });
-  const joinPath = join(settings.dataFolder, 'running.json');
-  const running = await joinRunningHost(joinPath);
-  if (running !== null) return { kind: 'joined', url: running };
-
-  const database = openLibrary(join(settings.dataFolder, 'library.sqlite'));
-  const secret = randomBytes(32).toString('base64url');
-  let host: LoopbackHost | null = null;
-  const services = createServices({
-    library: createLibrary(database),
-    takes: createTakeStore(database, randomUUID()),
-    shipped: readShipped(settings.sharedFolder),
+  const { dataFolder } = settings;
+  let loopback: LoopbackHost | null = null;
+  const program = openProgram({
+    ...settings,
     host: 'browser',
-    version: settings.version,
-    nowMs: Date.now,
-    push: (push: Push) => host?.push(push),
+    push: (push: Push) => loopback?.push(push),
   });
-  host = await startLoopback({
-    rendererFolder: settings.rendererFolder,
-    joinSecret: secret,
-    services,
-  });
-  const started = host;
-  if (!claimJoinFile(joinPath, { port: started.port, secret })) {
-    const other = await joinRunningHost(joinPath);
-    if (other !== null) {
-      await started.close();
-      database.close();
-      return { kind: 'joined', url: other };
-    }
-    // Nobody answers at the address in the file: it is what a killed host left behind.
-    removeJoinFile(joinPath);
-    claimJoinFile(joinPath, { port: started.port, secret });
+  if (program === null) {
+    const url = await joinRunningHost(dataFolder);
+    if (url !== null) return { kind: 'joined', url };
+    throw new StoreError(
+      refusal('notAllowed', 'Linekeeper is open already, in its own window.', 'Use it there.'),
+    );
   }
-  return {
-    kind: 'started',
-    url: started.openUrl(),
-    async close() {
-      removeJoinFile(joinPath);
-      await started.close();
-      database.close();
-    },
-  };
+  try {
+    const secret = randomBytes(32).toString('base64url');
+    const started = await startLoopback({
+      ...settings,
+      joinSecret: secret,
+      services: program.services,
+    });
+    loopback = started;
+    writeJoinFile(dataFolder, { port: started.port, secret });
+    return {
+      kind: 'started',
+      url: started.openUrl(),
+      async close() {
+        removeJoinFile(dataFolder);
+        await started.close();
+        program.close();
+      },
+    };
+  } catch (error) {
+    program.close();
+    throw error;
+  }
 }

@@ -1,28 +1,42 @@
 /** The file by which a second start finds the running host. Only this user may read it. */
 
 import { readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { setTimeout as wait } from 'node:timers/promises';
 import { z } from 'zod';
 
 const joinSchema = z.object({ port: z.int(), secret: z.string() });
 export type JoinFile = z.infer<typeof joinSchema>;
 
-/** Writes the file, or answers false when there is one already. */
-export function claimJoinFile(path: string, join: JoinFile): boolean {
-  try {
-    writeFileSync(path, JSON.stringify(join), { flag: 'wx', mode: 0o600 });
-    return true;
-  } catch (error) {
-    if (error instanceof Error && 'code' in error && error.code === 'EEXIST') return false;
-    throw error;
+/** How often and how long a second start looks for a first one that is just starting. */
+const LOOK_EVERY_MS = 100;
+const LOOKS = 30;
+
+function pathOf(dataFolder: string): string {
+  return join(dataFolder, 'running.json');
+}
+
+/** Writes the file, in place of what an earlier host left. Only the holder of the folder's lock may. */
+export function writeJoinFile(dataFolder: string, file: JoinFile): void {
+  removeJoinFile(dataFolder);
+  writeFileSync(pathOf(dataFolder), JSON.stringify(file), { flag: 'wx', mode: 0o600 });
+}
+
+export function removeJoinFile(dataFolder: string): void {
+  rmSync(pathOf(dataFolder), { force: true });
+}
+
+/** Asks the running host for an address; null when none answers, as when the desktop program has the folder. */
+export async function joinRunningHost(dataFolder: string): Promise<string | null> {
+  for (let looks = 0; looks < LOOKS; looks++) {
+    const url = await askForAddress(pathOf(dataFolder));
+    if (url !== null) return url;
+    await wait(LOOK_EVERY_MS);
   }
+  return null;
 }
 
-export function removeJoinFile(path: string): void {
-  rmSync(path, { force: true });
-}
-
-/** Asks the running host for an address; null when the file is stale and nobody answers. */
-export async function joinRunningHost(path: string): Promise<string | null> {
+async function askForAddress(path: string): Promise<string | null> {
   try {
     const { port, secret } = joinSchema.parse(JSON.parse(readFileSync(path, 'utf8')));
     const response = await fetch(`http://127.0.0.1:${port}/join`, {

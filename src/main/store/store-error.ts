@@ -59,11 +59,29 @@ const BY_RESULT_CODE = new Map<number, Refusal>([
   ],
 ]);
 
+const NO_RIGHT = refusal(
+  'notAllowed',
+  'The folder of the library may not be used.',
+  'Give yourself the right to read and write it.',
+);
+
+/** What the file system's error codes mean to a player. Source: POSIX, <errno.h>. */
+const BY_SYSTEM_CODE = new Map<unknown, Refusal>([
+  ['EACCES', NO_RIGHT],
+  ['EPERM', NO_RIGHT],
+  ['EROFS', refusal('readOnly', 'The disk may only be read.', 'Choose a folder on another disk.')],
+  ['ENOSPC', refusal('diskFull', 'The disk is full.', 'Make room and try again.')],
+]);
+
 /** The refusal for anything thrown by the database or the file system; `internal` for a slip of our own. */
 export function refusalOf(error: unknown): Refusal {
   if (error instanceof StoreError) return error.refusal;
   if (error instanceof Error && 'errcode' in error && typeof error.errcode === 'number') {
     const known = BY_RESULT_CODE.get(error.errcode & 0xff);
+    if (known !== undefined) return known;
+  }
+  if (error instanceof Error && 'code' in error) {
+    const known = BY_SYSTEM_CODE.get(error.code);
     if (known !== undefined) return known;
   }
   const message = error instanceof Error ? error.message : String(error);

@@ -1,0 +1,57 @@
+/** The bridge in the main process: calls in, pushes out, each only from and to our own page. */
+
+import type { IpcMain, IpcMainEvent, IpcMainInvokeEvent } from 'electron/main';
+import type { Push } from '../../../shared/bridge/index.ts';
+import type { Answer, Services } from '../services/index.ts';
+import { refusal } from '../store/index.ts';
+import { CHANNELS } from './channels.ts';
+import type { Window } from './electron-parts.ts';
+import { isPageUrl } from './page.ts';
+
+export interface PageLink {
+  /** Tells the page, or keeps it until the page listens. */
+  push(push: Push): void;
+  /** The window whose page is meant from now on. */
+  setWindow(window: Window): void;
+}
+
+/** Answers calls and keeps pushes for the page of one window. */
+export function linkToPage(ipcMain: Pick<IpcMain, 'handle' | 'on'>, services: Services): PageLink {
+  let window: Window | null = null;
+  let isListening = false;
+  const waiting: Push[] = [];
+
+  /** Whether something was sent by the page itself: not by a frame in it, nor by a page in its place. */
+  function isFromPage({ senderFrame }: IpcMainEvent | IpcMainInvokeEvent): boolean {
+    if (senderFrame === null || window === null || window.isDestroyed()) return false;
+    return senderFrame === window.webContents.mainFrame && isPageUrl(senderFrame.url);
+  }
+
+  ipcMain.handle(CHANNELS.ask, (event, name: unknown, request: unknown): Answer => {
+    if (!isFromPage(event)) {
+      const remedy = 'Start Linekeeper and use its own window.';
+      return { ok: false, refusal: refusal('notAllowed', 'Only our own page may ask.', remedy) };
+    }
+    return services(typeof name === 'string' ? name : '', request);
+  });
+  ipcMain.on(CHANNELS.listening, (event) => {
+    if (!isFromPage(event)) return;
+    isListening = true;
+    for (const push of waiting.splice(0)) window?.webContents.send(CHANNELS.push, push);
+  });
+
+  return {
+    push(push) {
+      if (window === null || window.isDestroyed() || !isListening) waiting.push(push);
+      else window.webContents.send(CHANNELS.push, push);
+    },
+    setWindow(next) {
+      window = next;
+      isListening = false;
+      // A page that is loaded anew has to say again that it listens.
+      next.webContents.on('did-start-navigation', ({ isMainFrame, isSameDocument }) => {
+        if (isMainFrame && !isSameDocument) isListening = false;
+      });
+    },
+  };
+}
