@@ -9,7 +9,10 @@ import type { Window } from './electron-parts.ts';
 import { isPageUrl } from './page.ts';
 
 export interface PageLink {
-  /** Tells the page, or keeps it until the page listens. */
+  /**
+   * Tells the page. A file is kept until the page listens; a change is not, for the page reads everything when it
+   * starts, and neither is a command, which is of its moment.
+   */
   push(push: Push): void;
   /** The window whose page is meant from now on. */
   setWindow(window: Window): void;
@@ -42,8 +45,11 @@ export function linkToPage(ipcMain: Pick<IpcMain, 'handle' | 'on'>, services: Se
 
   return {
     push(push) {
-      if (window === null || window.isDestroyed() || !isListening) waiting.push(push);
-      else window.webContents.send(CHANNELS.push, push);
+      if (window !== null && !window.isDestroyed() && isListening) {
+        window.webContents.send(CHANNELS.push, push);
+      } else if (push.kind === 'file') {
+        waiting.push(push);
+      }
     },
     setWindow(next) {
       window = next;

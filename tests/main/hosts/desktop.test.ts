@@ -1,0 +1,380 @@
+/** The desktop host's own part: window, menu, files, and what it refuses. Electron's module is stood in for. */
+
+import { mkdirSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { DatabaseSync } from 'node:sqlite';
+import { describe, expect, test, vi } from 'vitest';
+import { startBrowserHost } from '../../../src/main/browser-host.ts';
+import { CHANNELS } from '../../../src/main/desktop/channels.ts';
+import { startDesktop, TOLD_EXIT_CODE } from '../../../src/main/desktop/desktop.ts';
+import { LARGEST_FILE_BYTES } from '../../../src/main/desktop/opened-files.ts';
+import { createFakeElectron, FakeContents, type FakeOptions } from './fake-electron.ts';
+
+const sharedFolder = join(import.meta.dirname, '..', '..', '..', 'shared');
+
+function settingsIn(folder: string) {
+  return {
+    dataFolder: join(folder, 'data'),
+    sharedFolder,
+    rendererFolder: join(folder, 'renderer'),
+    preloadFile: '/program/preload.cjs',
+    version: '1.2.3',
+    platform: 'linux' as NodeJS.Platform,
+    argv: ['/electron', '/program/electron.js'],
+    workingFolder: folder,
+  };
+}
+
+function newFolder(): string {
+  const folder = mkdtempSync(join(tmpdir(), 'desktop-'));
+  mkdirSync(join(folder, 'renderer'));
+  writeFileSync(join(folder, 'renderer', 'index.html'), '<!doctype html><title>page</title>');
+  writeFileSync(join(folder, 'secret.html'), 'outside');
+  return folder;
+}
+
+async function start(
+  change: Partial<ReturnType<typeof settingsIn>> = {},
+  options: FakeOptions = {},
+  folder = newFolder(),
+) {
+  const electron = createFakeElectron(options);
+  startDesktop(electron.parts, { ...settingsIn(folder), ...change });
+  await vi.waitUntil(() => electron.windows.length === 1);
+  const [window] = electron.windows;
+  if (window === undefined) throw new Error('there is no window');
+  return { electron, window, folder, close: () => electron.app.emit('will-quit') };
+}
+
+/** An event that can be prevented, as Electron gives it. */
+function preventable(fields: object) {
+  const event = { ...fields, prevented: false, preventDefault: () => {} };
+  event.preventDefault = () => {
+    event.prevented = true;
+  };
+  return event;
+}
+
+interface MenuItem {
+  readonly label?: string;
+  readonly enabled?: boolean;
+  readonly submenu?: readonly MenuItem[];
+  readonly click?: () => void;
+}
+
+function menuItem(electron: ReturnType<typeof createFakeElectron>, ...labels: string[]): MenuItem {
+  let items = electron.settings.get('menu') as readonly MenuItem[];
+  let found: MenuItem | undefined;
+  for (const label of labels) {
+    found = items.find((item) => item.label === label);
+    items = found?.submenu ?? [];
+  }
+  if (found === undefined) throw new Error(`the menu has no ${labels.join(' > ')}`);
+  return found;
+}
+
+describe('the window', () => {
+  test('is a sandbox, and goes on while it is behind others', async () => {
+    const { window, close } = await start();
+    expect(window.options['webPreferences']).toMatchObject({
+      preload: '/program/preload.cjs',
+      sandbox: true,
+      contextIsolation: true,
+      nodeIntegration: false,
+      webSecurity: true,
+      backgroundThrottling: false,
+    });
+    expect(window.url).toBe('app://linekeeper/');
+    close();
+  });
+
+  test('is shown when it is drawn, and opens where it was closed', async () => {
+    const { electron, window, folder, close } = await start();
+    expect(electron.log).toEqual([]);
+    window.emit('ready-to-show');
+    expect(electron.log).toEqual(['show']);
+    window.isLarge = true;
+    window.emit('close');
+    close();
+    const again = await start({}, {}, folder);
+    expect(again.window.options).toMatchObject({ x: 11, y: 22, width: 901, height: 602 });
+    expect(again.window.isLarge).toBe(true);
+    again.close();
+  });
+
+  test('opens on a screen that is there when its own was unplugged', async () => {
+    const { window, folder, close } = await start();
+    window.emit('close');
+    close();
+    const workAreas = [{ x: 3000, y: 0, width: 1000, height: 800 }];
+    const again = await start({}, { workAreas }, folder);
+    expect(again.window.options).not.toHaveProperty('x');
+    again.close();
+  });
+
+  test('opens as at first when what was kept of it is spoilt', async () => {
+    const folder = newFolder();
+    mkdirSync(join(folder, 'data'));
+    writeFileSync(join(folder, 'data', 'desktop.json'), '{"bounds":{"x":"left"}}');
+    const { window, close } = await start({}, {}, folder);
+    expect(window.options).toMatchObject({ width: 1280, height: 860 });
+    close();
+  });
+});
+
+describe('pages', () => {
+  test('get MIDI without system-exclusive messages, and nothing else; other pages get nothing', async () => {
+    const { electron, close } = await start();
+    const ask = electron.settings.get('ask') as (...values: unknown[]) => void;
+    const check = electron.settings.get('check') as (...values: unknown[]) => boolean;
+    const device = electron.settings.get('device') as () => boolean;
+    const answers = (permission: string, site: string) => {
+      let asked: unknown = null;
+      ask(null, permission, (granted: boolean) => (asked = granted), { requestingUrl: `${site}/` });
+      return [asked, check(null, permission, site)];
+    };
+    expect(answers('midi', 'app://linekeeper')).toEqual([true, true]);
+    for (const permission of ['midiSysex', 'media', 'geolocation', 'notifications', 'usb']) {
+      expect([permission, ...answers(permission, 'app://linekeeper')]).toEqual([
+        permission,
+        false,
+        false,
+      ]);
+    }
+    expect(answers('midi', 'https://elsewhere.example')).toEqual([false, false]);
+    expect(answers('midi', 'app://linekeeper.elsewhere')).toEqual([false, false]);
+    expect(device()).toBe(false);
+    close();
+  });
+
+  test('lead nowhere, open no window, hold no other page', async () => {
+    const { electron, window, close } = await start();
+    expect(window.webContents.openHandler({ url: 'https://elsewhere.example/' })).toEqual({
+      action: 'deny',
+    });
+    const away = preventable({ url: 'https://elsewhere.example/' });
+    window.webContents.emit('will-navigate', away);
+    const file = preventable({ url: 'file:///etc/hostname' });
+    window.webContents.emit('will-navigate', file);
+    const home = preventable({ url: 'app://linekeeper/' });
+    window.webContents.emit('will-navigate', home);
+    const view = preventable({});
+    window.webContents.emit('will-attach-webview', view);
+    expect([away, file, home, view].map(({ prevented }) => prevented)).toEqual([
+      true,
+      true,
+      false,
+      true,
+    ]);
+    const later = new FakeContents(electron.app);
+    electron.app.emit('web-contents-created', {}, later);
+    expect(later.openHandler()).toEqual({ action: 'deny' });
+    close();
+  });
+
+  test('are served from what was built alone, with a strict policy', async () => {
+    const { electron, close } = await start();
+    const page = electron.settings.get('page') as (request: object) => Response;
+    const get = (url: string, method = 'GET') => page({ url, method });
+    const index = get('app://linekeeper/');
+    expect(await index.text()).toContain('<title>page</title>');
+    expect(index.headers.get('content-type')).toContain('text/html');
+    const policy = index.headers.get('content-security-policy') ?? '';
+    expect(policy).toContain("default-src 'self'");
+    expect(policy).not.toContain('unsafe');
+    for (const url of [
+      'app://linekeeper/../secret.html',
+      'app://linekeeper/%2e%2e/secret.html',
+      'app://linekeeper/..%2fsecret.html',
+      'app://elsewhere/',
+      'app://linekeeper/__proto__',
+    ]) {
+      expect([url, get(url).status]).toEqual([url, 404]);
+    }
+    expect(get('app://linekeeper/', 'POST').status).toBe(405);
+    close();
+  });
+
+  test('may ask only from the window’s own frame while it shows our page', async () => {
+    const { electron, window, close } = await start();
+    const { mainFrame } = window.webContents;
+    const ask = (frame: { url: string } | null) =>
+      electron.invoke(frame, CHANNELS.ask, 'charts.list', {});
+    expect(await ask(mainFrame)).toMatchObject({ ok: true });
+    // A frame inside the page, a page in its place, and a frame that is gone.
+    for (const frame of [{ url: mainFrame.url }, null]) {
+      expect(await ask(frame)).toMatchObject({ ok: false, refusal: { code: 'notAllowed' } });
+    }
+    Object.assign(mainFrame, { url: 'https://elsewhere.example/' });
+    expect(await ask(mainFrame)).toMatchObject({ ok: false, refusal: { code: 'notAllowed' } });
+    close();
+  });
+});
+
+describe('files', () => {
+  const CHART = 'title: Cold Pier\nkey: C\nmeter: 4/4\n| Cmaj7 |\n';
+
+  function listen(electron: ReturnType<typeof createFakeElectron>) {
+    const pushes: unknown[] = [];
+    electron.preload().onPush((push) => pushes.push(push));
+    return pushes;
+  }
+
+  const told = (name: string, text: string) => ({
+    kind: 'file',
+    name,
+    base64: Buffer.from(text).toString('base64'),
+  });
+
+  test('named when the program is started wait until the page listens', async () => {
+    const folder = newFolder();
+    writeFileSync(join(folder, 'pier.chart'), CHART);
+    const argv = ['/electron', '/program/electron.js', '--flag=x.chart', 'pier.chart'];
+    const { electron, close } = await start({ argv }, {}, folder);
+    await vi.waitUntil(() => electron.log.length > 0);
+    expect(electron.log).toEqual([`recent ${join(folder, 'pier.chart')}`]);
+    expect(listen(electron)).toEqual([told('pier.chart', CHART)]);
+    close();
+  });
+
+  test('come from a second start too, which brings the window to the front', async () => {
+    const { electron, window, folder, close } = await start();
+    writeFileSync(join(folder, 'evening.MID'), 'MThd');
+    const pushes = listen(electron);
+    window.isDown = true;
+    electron.app.emit('second-instance', {}, ['/electron', 'evening.MID'], folder);
+    await vi.waitUntil(() => pushes.length > 0);
+    expect(pushes).toEqual([told('evening.MID', 'MThd')]);
+    expect(window.isDown).toBe(false);
+    expect(electron.log).toContain('focus');
+    close();
+  });
+
+  test('come from the file manager, the dialog and the list of recent ones', async () => {
+    const folder = newFolder();
+    const path = join(folder, 'salt & pier.chart');
+    writeFileSync(path, CHART);
+    const { electron, close } = await start({}, { chosenFiles: [path] }, folder);
+    const pushes = listen(electron);
+    const event = preventable({});
+    electron.app.emit('open-file', event, path);
+    await vi.waitUntil(() => pushes.length === 1);
+    expect(event.prevented).toBe(true);
+    menuItem(electron, '&File', 'Open …').click?.();
+    await vi.waitUntil(() => pushes.length === 2);
+    menuItem(electron, '&File', 'Open recent', 'salt && pier.chart').click?.();
+    await vi.waitUntil(() => pushes.length === 3);
+    expect(pushes).toEqual(Array(3).fill(told('salt & pier.chart', CHART)));
+    close();
+    const again = await start({}, {}, folder);
+    expect(menuItem(again.electron, '&File', 'Open recent').submenu).toHaveLength(1);
+    again.close();
+  });
+
+  test('that cannot be opened are told in words and not to the page', async () => {
+    const folder = newFolder();
+    const large = join(folder, 'large.mid');
+    writeFileSync(large, Buffer.alloc(LARGEST_FILE_BYTES + 1));
+    const { electron, close } = await start({}, {}, folder);
+    const pushes = listen(electron);
+    for (const path of [large, join(folder, 'missing.chart'), join(folder, 'secret.html')]) {
+      electron.app.emit('open-file', preventable({}), path);
+    }
+    await vi.waitUntil(() => electron.errorBoxes.length === 3);
+    expect(electron.errorBoxes.join('\n')).toMatch(/large\.mid is larger than 16 MiB/);
+    expect(electron.errorBoxes.join('\n')).toMatch(/missing\.chart could not be read/);
+    expect(electron.errorBoxes.join('\n')).toMatch(/opens chart, mid, midi files/);
+    expect(pushes).toEqual([]);
+    close();
+  });
+
+  test('saved by the page go where the player says; one that broke off is told', async () => {
+    const { electron, close } = await start();
+    const item = Object.assign(new (await import('node:events')).EventEmitter(), {
+      options: {},
+      getFilename: () => 'pier.mid',
+      setSaveDialogOptions(options: object) {
+        item.options = options;
+      },
+    });
+    electron.session.emit('will-download', {}, item);
+    expect(item.options).toEqual({ defaultPath: join('/documents', 'pier.mid') });
+    item.emit('done', {}, 'interrupted');
+    expect(electron.errorBoxes).toHaveLength(1);
+    expect(electron.errorBoxes[0]).toContain('pier.mid is not saved');
+    close();
+  });
+});
+
+test('a command of the menu reaches the page by its name, printing its page', async () => {
+  const { electron, window, close } = await start();
+  const pushes: unknown[] = [];
+  electron.preload().onPush((push) => pushes.push(push));
+  menuItem(electron, '&Go', 'Charts').click?.();
+  expect(pushes).toEqual([{ kind: 'command', name: 'charts' }]);
+  menuItem(electron, '&File', 'Print …').click?.();
+  expect(window.webContents.printed).toBe(1);
+  close();
+});
+
+test('a file handed over while the page is loaded anew waits for it, a command does not', async () => {
+  const { electron, window, folder, close } = await start();
+  writeFileSync(join(folder, 'pier.mid'), 'MThd');
+  const first: unknown[] = [];
+  electron.preload().onPush((push) => first.push(push))();
+  window.webContents.emit('did-start-navigation', { isMainFrame: true, isSameDocument: false });
+  menuItem(electron, '&Go', 'Charts').click?.();
+  electron.app.emit('open-file', preventable({}), join(folder, 'pier.mid'));
+  await vi.waitUntil(() => electron.log.length > 0);
+  const second: unknown[] = [];
+  electron.preload().onPush((push) => second.push(push));
+  expect(first).toEqual([]);
+  expect(second).toMatchObject([{ kind: 'file', name: 'pier.mid' }]);
+  close();
+});
+
+describe('a start that cannot have the library', () => {
+  async function startInVain(folder: string, options: FakeOptions = {}) {
+    const electron = createFakeElectron(options);
+    startDesktop(electron.parts, settingsIn(folder));
+    await vi.waitUntil(() => electron.log.length > 0, { timeout: 10_000 });
+    expect(electron.windows).toHaveLength(0);
+    return electron;
+  }
+
+  test('leaves at once when another window runs: it was handed the files', async () => {
+    const electron = await startInVain(newFolder(), { isFirst: false });
+    expect([electron.log, electron.errorBoxes]).toEqual([['quit'], []]);
+  });
+
+  test('opens the browser host’s page when that runs', async () => {
+    const folder = newFolder();
+    const browserHost = await startBrowserHost(settingsIn(folder));
+    const electron = await startInVain(folder);
+    await vi.waitUntil(() => electron.log.length === 2);
+    expect(electron.log[0]).toMatch(/^open http:\/\/127\.0\.0\.1:\d+\/open\?token=/);
+    expect(electron.log[1]).toBe('quit');
+    if (browserHost.kind === 'started') await browserHost.close();
+  });
+
+  test('keeps the browser host out while the window is open', { timeout: 15_000 }, async () => {
+    const { folder, close } = await start();
+    await expect(startBrowserHost(settingsIn(folder))).rejects.toThrow(/its own window/);
+    close();
+  });
+
+  test('says why, and ends with the code that says it was told', async () => {
+    const folder = newFolder();
+    mkdirSync(join(folder, 'data'));
+    const file = join(folder, 'data', 'library.sqlite');
+    const newer = new DatabaseSync(file);
+    newer.exec('CREATE TABLE later (a TEXT); PRAGMA user_version = 999');
+    newer.close();
+    const before = readFileSync(file);
+    const electron = await startInVain(folder);
+    expect(electron.log).toEqual([`exit ${TOLD_EXIT_CODE}`]);
+    expect(electron.errorBoxes[0]).toMatch(/newer program.*Start the newer program/);
+    expect(readFileSync(file)).toEqual(before);
+  });
+});
