@@ -30,6 +30,8 @@ export function buildWhenStale() {
   const build = spawnSync(process.execPath, [vite, 'build', '--logLevel', 'warn'], {
     cwd: root,
     stdio: ['ignore', 2, 2],
+    // Whoever starts the build, what is built is the product.
+    env: { ...process.env, NODE_ENV: 'production' },
   });
   if (build.status !== 0) {
     process.stderr.write('The build failed; see the lines above.\n');

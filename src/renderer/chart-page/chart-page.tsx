@@ -44,7 +44,7 @@ export function ChartPage(props: ChartPageProps) {
     <div className="chart">
       {runsOf(form).map((run) => (
         <section key={run.bars[0]?.bar} aria-label={run.name ?? 'bars'}>
-          {run.name !== null && <h3>{run.name}</h3>}
+          {run.name !== null && <h2>{run.name}</h2>}
           <div className="bars">
             {run.bars.map((bar) => {
               const tint = tintOf?.(bar) ?? null;

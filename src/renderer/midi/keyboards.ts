@@ -9,6 +9,8 @@ export type KeyboardsState =
   /** MIDI cannot be had; the sentence says why and what to do. */
   | { readonly kind: 'missing'; readonly sentence: string };
 
+const LOOK_AGAIN_MS = 250;
+
 /** Listens to every port until the signal is aborted; ports may come and go. */
 export async function listenToKeyboards(
   onKey: (key: PlayedKey) => void,
@@ -27,11 +29,14 @@ export async function listenToKeyboards(
       'The browser was not allowed to use MIDI. Allow it in the page’s settings and come back here, or play the computer keys.';
     return onState({ kind: 'missing', sentence });
   }
-  const heard = new Set<string>();
+  // By object, not by id: while ports are opening, `webmidi` may put a second object in place of the first.
+  const attached = new WeakSet<Input>();
+  let present = new Set<string>();
+  let told: readonly string[] | null = null;
 
   function attach(input: Input): void {
-    if (heard.has(input.id)) return;
-    heard.add(input.id);
+    if (attached.has(input)) return;
+    attached.add(input);
     const listener = (event: MessageEvent): void => {
       const key = readMessage(event.message.data, event.timestamp);
       if (key !== null && !signal.aborted) onKey(key);
@@ -42,17 +47,23 @@ export async function listenToKeyboards(
 
   function update(): void {
     if (signal.aborted) return;
-    const present = new Set(WebMidi.inputs.map(({ id }) => id));
-    for (const id of heard) {
-      if (present.has(id)) continue;
-      heard.delete(id);
-      onKey({ kind: 'allOff', atMs: performance.now(), cause: 'disconnect' });
-    }
+    const found = new Set(WebMidi.inputs.map(({ id }) => id));
+    const isLost = [...present].some((id) => !found.has(id));
+    present = found;
+    if (isLost) onKey({ kind: 'allOff', atMs: performance.now(), cause: 'disconnect' });
     for (const input of WebMidi.inputs) attach(input);
-    onState({ kind: 'ready', names: WebMidi.inputs.map(({ name }) => name) });
+    const names = [...new Set(WebMidi.inputs.map(({ name }) => name))];
+    if (told?.join('\n') === names.join('\n')) return;
+    told = names;
+    onState({ kind: 'ready', names });
   }
 
   WebMidi.addListener('portschanged', update);
-  signal.addEventListener('abort', () => WebMidi.removeListener('portschanged', update));
+  // The second object comes after the last event that would tell of it, so the ports are looked at again and again.
+  const timer = setInterval(update, LOOK_AGAIN_MS);
+  signal.addEventListener('abort', () => {
+    clearInterval(timer);
+    WebMidi.removeListener('portschanged', update);
+  });
   update();
 }

@@ -140,8 +140,9 @@ export default function PlayScreen({ bridge, form, setUp, onDone, onBack }: Play
             </button>
           </>
         )}
+        <h1 className="play-title">{form.title}</h1>
         <span className="soft">
-          {form.title}: {setUp.grade.level} at {tempoBpm}, plan {setUp.plan}, in {setUp.key}
+          {setUp.grade.level} at {tempoBpm}, plan {setUp.plan}, in {setUp.key}
         </span>
         <KeyboardWords state={keyboards} />
       </div>
