@@ -12,20 +12,27 @@ export interface PlaceInForm {
   readonly beatsLeft: number;
 }
 
-/** Where a beat position of a take lies (0 = first downbeat); before it, the first chord is next. */
+/**
+ * Where a beat position of a take lies (0 = first downbeat); before it, the first chord is in force. The next chord is
+ * the next that is another one: a chord placed again is no news.
+ */
 export function placeInForm(form: Form, beat: number): PlaceInForm | null {
   const placed = form.bars.flatMap(({ bar, chords }) => chords.map((chord) => ({ bar, chord })));
   const beats = placed.reduce((sum, { chord }) => sum + chord.beats, 0);
   if (beats === 0) return null;
   const chorus = Math.max(0, Math.floor(beat / beats));
-  let start = chorus * beats;
+  let end = chorus * beats;
   for (const [index, { bar, chord }] of placed.entries()) {
-    const end = start + chord.beats;
-    if (beat < end) {
-      const next = placed[(index + 1) % placed.length]?.chord ?? chord;
-      return { chorus: chorus + 1, bar, chord, next, beatsLeft: end - Math.max(beat, 0) };
+    end += chord.beats;
+    if (beat >= end) continue;
+    let next = chord;
+    let beatsLeft = end - Math.max(beat, 0);
+    for (let ahead = 1; ahead <= placed.length; ahead++) {
+      next = placed[(index + ahead) % placed.length]?.chord ?? chord;
+      if (next.symbol?.text !== chord.symbol?.text) break;
+      beatsLeft += next.beats;
     }
-    start = end;
+    return { chorus: chorus + 1, bar, chord, next, beatsLeft };
   }
   return null;
 }
