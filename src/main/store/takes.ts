@@ -46,8 +46,9 @@ const COLUMNS =
 
 /** The takes of a library. `sessionId` names this run of the program: an unfinished take of another can be recovered. */
 export function createTakeStore(database: DatabaseSync, sessionId: string): TakeStore {
-  const count = database.prepare(
-    'SELECT COALESCE(MAX(from_event + events), 0) AS stored FROM take_chunks WHERE take_id = ?',
+  const lastChunk = database.prepare(
+    `SELECT from_event + events AS stored FROM take_chunks WHERE take_id = ?
+     ORDER BY from_event DESC LIMIT 1`,
   );
 
   function requireChange(changes: number | bigint): void {
@@ -59,7 +60,36 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
   }
 
   function storedEvents(takeId: string): number {
-    return Number(count.get(takeId)?.['stored'] ?? 0);
+    return Number(lastChunk.get(takeId)?.['stored'] ?? 0);
+  }
+
+  function writeChunk(takeId: string, from: number, events: readonly TakeEvent[]): void {
+    database
+      .prepare('INSERT INTO take_chunks (take_id, from_event, events, bytes) VALUES (?, ?, ?, ?)')
+      .run(takeId, from, events.length, encodeEvents(events));
+  }
+
+  /** All events of a take, or null when a part of them cannot be read. */
+  function readEvents(takeId: string): readonly TakeEvent[] | null {
+    const events: TakeEvent[] = [];
+    const chunks = database
+      .prepare('SELECT bytes FROM take_chunks WHERE take_id = ? ORDER BY from_event')
+      .all(takeId);
+    for (const { bytes } of chunks) {
+      const decoded = bytes instanceof Uint8Array ? decodeEvents(bytes) : null;
+      if (decoded === null) return null;
+      for (const event of decoded) events.push(event);
+    }
+    return events;
+  }
+
+  /** Makes one chunk of the many a journal leaves: each costs more than the few notes in it. */
+  function joinChunks(takeId: string): void {
+    const events = readEvents(takeId);
+    // What cannot be read is left as it is: it may yet be saved by hand.
+    if (events === null || events.length === 0) return;
+    database.prepare('DELETE FROM take_chunks WHERE take_id = ?').run(takeId);
+    writeChunk(takeId, 0, events);
   }
 
   function toRow(record: Record<string, unknown>): TakeRow {
@@ -114,11 +144,7 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
             refusal('notAllowed', 'This take is finished.', 'Begin a take for what is played now.'),
           );
         }
-        database
-          .prepare(
-            'INSERT INTO take_chunks (take_id, from_event, events, bytes) VALUES (?, ?, ?, ?)',
-          )
-          .run(takeId, stored, fresh.length, encodeEvents(fresh));
+        writeChunk(takeId, stored, fresh);
         const endMs = fresh.reduce((latest, { atMs }) => Math.max(latest, atMs), 0);
         database
           .prepare('UPDATE takes SET end_ms = MAX(end_ms, ?) WHERE take_id = ?')
@@ -128,10 +154,13 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
     },
     finish(takeId, endMs, figures) {
       const json = figures === null ? null : JSON.stringify(figures);
-      const { changes } = database
-        .prepare('UPDATE takes SET end_ms = ?, figures = ?, finished = 1 WHERE take_id = ?')
-        .run(endMs, json, takeId);
-      requireChange(changes);
+      transaction(database, () => {
+        const { changes } = database
+          .prepare('UPDATE takes SET end_ms = ?, figures = ?, finished = 1 WHERE take_id = ?')
+          .run(endMs, json, takeId);
+        requireChange(changes);
+        joinChunks(takeId);
+      });
     },
     add(setUp, startedAtMs, events, endMs, figures) {
       return transaction(database, () => {
@@ -157,18 +186,12 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
           refusal('notFound', 'There is no such take.', 'Open the list of takes again.'),
         );
       }
-      const chunks = database
-        .prepare('SELECT bytes FROM take_chunks WHERE take_id = ? ORDER BY from_event')
-        .all(takeId);
-      const events = chunks.flatMap(({ bytes }) => {
-        const decoded = bytes instanceof Uint8Array ? decodeEvents(bytes) : null;
-        if (decoded === null) {
-          throw new StoreError(
-            refusal('damaged', 'A part of this take is damaged.', 'Restore a backup.'),
-          );
-        }
-        return decoded;
-      });
+      const events = readEvents(takeId);
+      if (events === null) {
+        throw new StoreError(
+          refusal('damaged', 'A part of this take is damaged.', 'Restore a backup.'),
+        );
+      }
       return { row: toRow(record), setUp: readSetUp(record), events };
     },
     setNote(takeId, note) {

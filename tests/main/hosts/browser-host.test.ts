@@ -2,6 +2,7 @@
 
 import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
 import { request as httpRequest } from 'node:http';
+import { connect } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -23,6 +24,7 @@ const settings = {
   sharedFolder: join(root, 'shared'),
   rendererFolder,
   version: '0.0.0',
+  slowestRequestMs: 400,
 };
 
 type Started = Extract<Awaited<ReturnType<typeof startBrowserHost>>, { kind: 'started' }>;
@@ -249,12 +251,54 @@ describe('calls', () => {
   });
 });
 
+describe('a request that does not come to an end', () => {
+  /** Sends the beginning of a request and gives what comes back until the host hangs up. */
+  function beginning(text: string): Promise<string> {
+    return new Promise((resolve, reject) => {
+      const socket = connect(port, '127.0.0.1', () => socket.write(text));
+      let heard = '';
+      socket.on('data', (data) => {
+        heard += data.toString();
+      });
+      socket.on('close', () => resolve(heard));
+      socket.on('error', reject);
+    });
+  }
+
+  test.each([
+    ['in its head', 'GET / HTTP/1.1\r\nHost: OURS\r\n'],
+    [
+      'in its body',
+      'POST /ask/charts.list HTTP/1.1\r\nHost: OURS\r\nCookie: SESSION\r\nContent-Type: application/json\r\nContent-Length: 9\r\n\r\n{',
+    ],
+  ])('is hung up on %s', { timeout: 4000 }, async (_name, text) => {
+    const started = text.replace('OURS', `127.0.0.1:${port}`).replace('SESSION', cookie);
+    expect(await beginning(started)).toMatch(/^(HTTP\/1\.1 4\d\d|$)/);
+  });
+});
+
 describe('a second start', () => {
   test('joins the running one with an address of its own', async () => {
     const joined = await startBrowserHost(settings);
     expect(joined.kind).toBe('joined');
     expect(new URL(joined.url).port).toBe(String(port));
     expect(joined.url).not.toBe(host.url);
+  });
+
+  test('joins also when both start at once', async () => {
+    const both = { ...settings, dataFolder: join(folder, 'at-once') };
+    const started = await Promise.all([startBrowserHost(both), startBrowserHost(both)]);
+    expect(started.map(({ kind }) => kind).sort()).toEqual(['joined', 'started']);
+    for (const one of started) if (one.kind === 'started') await one.close();
+  });
+
+  test('is a first one again after the host was closed', async () => {
+    const again = { ...settings, dataFolder: join(folder, 'again') };
+    for (let round = 0; round < 2; round++) {
+      const started = await startBrowserHost(again);
+      expect(started.kind).toBe('started');
+      if (started.kind === 'started') await started.close();
+    }
   });
 
   test('takes over what a killed one left behind', async () => {
