@@ -1,8 +1,8 @@
 /** Keyboards on MIDI ports, through `webmidi`: found by themselves, heard all at once, missed when they vanish. */
 
 import { type Input, type MessageEvent, WebMidi } from 'webmidi';
+import { readKeyMessage } from '../../core/take/key-message.ts';
 import type { PlayedKey } from '../session/live-take.ts';
-import { readMessage } from './read-message.ts';
 
 export type KeyboardsState =
   | { readonly kind: 'ready'; readonly names: readonly string[] }
@@ -38,7 +38,8 @@ export async function listenToKeyboards(
     if (attached.has(input)) return;
     attached.add(input);
     const listener = (event: MessageEvent): void => {
-      const key = readMessage(event.message.data, event.timestamp);
+      const [status = 0, data1 = 0, data2 = 0] = event.message.data;
+      const key = readKeyMessage(status, data1, data2, event.timestamp);
       if (key !== null && !signal.aborted) onKey(key);
     };
     input.addListener('midimessage', listener);

@@ -1,6 +1,7 @@
 /** From a MIDI file to a take: all tracks on one clock in milliseconds, 0 = the first downbeat. */
 
 import { failure, type Outcome, success } from '../../problem.ts';
+import { readKeyMessage } from '../key-message.ts';
 import type { TakeEvent, TakeEvents, TempoPoint } from '../model.ts';
 import { META, type SmfFile, type SmfProblem } from './model.ts';
 import { remedyFor } from './sentences.ts';
@@ -107,7 +108,7 @@ function readEvents(
         if (isNoteOn(status, data2)) leftOut++;
         continue;
       }
-      const read = readMessage(status, data1, data2, clock.timeMs(tick) - startMs);
+      const read = readKeyMessage(status, data1, data2, clock.timeMs(tick) - startMs);
       if (read !== null) events.push(read);
     }
   }
@@ -117,23 +118,6 @@ function readEvents(
   );
   if (tracksWithEvents.length > 1) events.sort((a, b) => a.atMs - b.atMs);
   return { events, leftOut };
-}
-
-/** Source: MIDI 1.0 Detailed Specification 4.2.1: note messages p. 10, switches p. 12, mode messages p. 20–25. */
-function readMessage(status: number, data1: number, data2: number, atMs: number): TakeEvent | null {
-  switch (status >> 4) {
-    case 9:
-      return data2 > 0
-        ? { kind: 'noteOn', atMs, midi: data1, velocity: data2 }
-        : { kind: 'noteOff', atMs, midi: data1 };
-    case 8:
-      return { kind: 'noteOff', atMs, midi: data1 };
-    case 11:
-      if (data1 === 64) return { kind: 'pedal', atMs, down: data2 >= 64 };
-      return data1 === 120 || data1 >= 123 ? { kind: 'allOff', atMs, cause: 'allNotesOff' } : null;
-    default:
-      return null;
-  }
 }
 
 function metaEvents(file: SmfFile, type: number) {

@@ -1,16 +1,22 @@
-/** From the bytes of a MIDI message to a key event. Source: MIDI 1.0 Detailed Specification 4.2.1, p. 10–25. */
+/** From a MIDI channel message to an event of a take, the same from a port and from a file. */
 
-import type { PlayedKey } from '../session/live-take.ts';
+import type { TakeEvent } from './model.ts';
 
 const SUSTAIN = 64;
 const ALL_SOUND_OFF = 120;
 const FIRST_NOTES_OFF = 123;
 
-/** The event of a channel message at a time, or null for one that is none of ours: clock, active sensing, others. */
-export function readMessage(bytes: ArrayLike<number>, atMs: number): PlayedKey | null {
-  const status = bytes[0] ?? 0;
-  const data1 = bytes[1] ?? 0;
-  const data2 = bytes[2] ?? 0;
+/**
+ * The event of a message at a time, or null for one that is none of ours: other controllers, clock, active sensing. In:
+ * status byte with its channel, the two data bytes (0 where there is none).
+ * Source: MIDI 1.0 Detailed Specification 4.2.1: note messages p. 10, switches p. 12, mode messages p. 20–25.
+ */
+export function readKeyMessage(
+  status: number,
+  data1: number,
+  data2: number,
+  atMs: number,
+): TakeEvent | null {
   switch (status >> 4) {
     case 9:
       return data2 > 0
