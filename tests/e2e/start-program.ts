@@ -62,7 +62,7 @@ export function watch(page: Page): { readonly errors: string[]; readonly foreign
   const errors: string[] = [];
   const foreign: string[] = [];
   page.on('console', (message) => {
-    if (message.type() === 'error') errors.push(message.text());
+    if (message.type() === 'error') errors.push(`${message.text()} ${message.location().url}`);
   });
   page.on('pageerror', (error) => errors.push(error.message));
   page.on('request', (request) => {

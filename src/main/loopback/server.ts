@@ -18,7 +18,7 @@ const SLOWEST_REQUEST_MS = 15_000;
  * is, a redirect would be that site's navigation still, and the strict cookie would stay behind.
  */
 const TO_THE_PAGE =
-  '<!doctype html><meta http-equiv="refresh" content="0; url=/"><title>Linekeeper</title>';
+  '<!doctype html><meta http-equiv="refresh" content="0; url=/"><title>Linekeeper</title><link rel="icon" href="/icon.svg">';
 
 export interface LoopbackHost {
   readonly port: number;
