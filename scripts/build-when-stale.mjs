@@ -9,6 +9,7 @@ const SOURCES = [
   'src/core',
   'src/renderer',
   'shared/bridge',
+  'shared/schema.ts',
   'vite.config.ts',
   'package-lock.json',
 ];

@@ -3,7 +3,7 @@
  * and renderer take their types from this table; a service without a handler does not compile.
  */
 
-import { z } from 'zod';
+import { z } from '../schema.ts';
 import {
   chartRowSchema,
   deviceSchema,

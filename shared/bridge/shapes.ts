@@ -1,7 +1,7 @@
 /** The data that crosses the bridge, each with its one schema. Both hosts and the renderer infer their types here. */
 
-import { z } from 'zod';
 import { ALLOWANCES, LEVELS } from '../../src/core/words.ts';
+import { z } from '../schema.ts';
 
 const id = z.string().min(1).max(64);
 const timeMs = z.number().finite();

@@ -1,10 +1,9 @@
 /** Starts the page. */
 
-import './schemas-without-eval.ts';
 import './look/look.css';
 import { createRoot } from 'react-dom/client';
 import { App } from './app/app.tsx';
-import { browserBridge } from './bridge/index.ts';
+import { connectBridge } from './bridge/index.ts';
 
 const place = document.getElementById('app');
-if (place !== null) createRoot(place).render(<App bridge={browserBridge()} />);
+if (place !== null) createRoot(place).render(<App bridge={connectBridge()} />);

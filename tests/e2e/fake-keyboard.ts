@@ -13,7 +13,10 @@ export async function giveFakeMidi(context: BrowserContext): Promise<void> {
       WMT: { requestMIDIAccess: unknown; MidiSrc: new (name: string) => { connect(): void } };
       keyboard: unknown;
     };
-    Object.defineProperty(navigator, 'requestMIDIAccess', { value: fake.WMT.requestMIDIAccess });
+    Object.defineProperty(navigator, 'requestMIDIAccess', {
+      value: fake.WMT.requestMIDIAccess,
+      configurable: true,
+    });
     const keyboard = new fake.WMT.MidiSrc('Stage piano');
     keyboard.connect();
     fake.keyboard = keyboard;

@@ -1,7 +1,8 @@
-/** A call of the bridge as a screen needs it: asked once, again when told, its failure in words. */
+/** A call of the bridge as a screen needs it: asked once, again when what it answers has changed, its failure in words. */
 
 import { useCallback, useEffect, useState } from 'react';
 import type { Bridge, CallName, CallReply, CallRequest } from '../../../shared/bridge/index.ts';
+import { refusalWords } from './refusal-words.ts';
 
 export interface Called<Value> {
   /** Null until the answer is there. */
@@ -10,11 +11,15 @@ export interface Called<Value> {
   readonly again: () => void;
 }
 
-/** Asks when first drawn. The request must not change afterwards but by its own content. */
+/**
+ * Asks when first drawn and, with `live`, whenever the host tells that what the call's name begins with has changed.
+ * The request must not change afterwards but by its own content.
+ */
 export function useCall<Name extends CallName>(
   bridge: Bridge,
   name: Name,
   request: CallRequest<Name>,
+  live = true,
 ): Called<CallReply<Name>> {
   const [value, setValue] = useState<CallReply<Name> | null>(null);
   const [failure, setFailure] = useState<string | null>(null);
@@ -22,9 +27,17 @@ export function useCall<Name extends CallName>(
   const again = useCallback(() => {
     void bridge.ask(name, JSON.parse(content)).then((reply) => {
       if (reply.ok) setValue(reply.value);
-      setFailure(reply.ok ? null : `${reply.refusal.message} ${reply.refusal.remedy}`);
+      setFailure(reply.ok ? null : refusalWords(reply.refusal));
     });
   }, [bridge, name, content]);
   useEffect(again, [again]);
+  useEffect(() => {
+    if (!live) return;
+    const leaving = new AbortController();
+    bridge.onPush((push) => {
+      if (push.kind === 'changed' && name.startsWith(push.what)) again();
+    }, leaving.signal);
+    return () => leaving.abort();
+  }, [bridge, name, again, live]);
   return { value, failure, again };
 }

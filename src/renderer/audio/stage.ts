@@ -1,48 +1,88 @@
 /**
- * Makes clicks audible on the audio clock, and tells when they are heard on the page's performance clock. Clicks are
- * laid on the audio clock ahead of time, so that a blocked page does not make them late.
+ * Performs a score on the audio clock, and tells when it is heard on the page's performance clock. Sounds are laid on
+ * the audio clock ahead of time, so that a blocked page does not make them late.
  */
 
-import type { Click } from './click-times.ts';
+import type { SoundEvent, Volumes } from './sound-event.ts';
+import { createVoices } from './voices.ts';
 
 /** Sounds are laid this far ahead; the page may be blocked for nearly as long. */
 const AHEAD_MS = 400;
 const WAKE_EVERY_MS = 50;
-/** Between starting and the first click: time for the audio device to wake, and to tell how late it is heard. */
+/** Between starting and the first sound: time for the audio device to wake, and to tell how late it is heard. */
 const LEAD_MS = 500;
 const SETTLE_MS = 250;
 
-export interface ClickPerformance {
-  /** Performance time at which the first downbeat is heard. */
+/** Where sounds can go beside the computer's own output: a MIDI instrument. */
+export interface MidiSink {
+  /** Plays a sound at a time of the performance clock. */
+  play(event: SoundEvent, atPerformanceMs: number): void;
+  /** Ends whatever sounds. */
+  silence(): void;
+}
+
+export interface Performance {
+  /** Performance time at which the score's zero, the first downbeat, is heard. */
   readonly downbeatAtMs: number;
+  /** What the system says its sound is late by, ms; already in `downbeatAtMs`. */
+  readonly outputLatencyMs: number;
   stop(): void;
 }
 
-/** Starts clicking. The clicks must come in order; the first one sounds shortly after. */
-export async function performClicks(clicks: Iterator<Click>): Promise<ClickPerformance> {
+export interface StageSettings {
+  readonly volumes: Volumes;
+  /** What the instrument plays in place of the computer; null: nothing. */
+  readonly midi: {
+    readonly sink: MidiSink;
+    readonly parts: ReadonlySet<SoundEvent['kind']>;
+  } | null;
+  /** When the last sound of the score has been laid and has ended. */
+  readonly onEnd?: () => void;
+}
+
+/** Starts a score whose sounds come in order; the first one sounds shortly after. */
+export async function perform(
+  score: Iterator<SoundEvent>,
+  settings: StageSettings,
+): Promise<Performance> {
   const context = new AudioContext({ latencyHint: 'interactive' });
   await context.resume();
-  const first = clicks.next();
-  const firstMs = first.done ? 0 : first.value.atMs;
+  const voices = createVoices(context, settings.volumes);
+  let next = score.next();
+  const firstMs = next.done === true ? 0 : Math.min(0, next.value.atMs);
   const zeroAudioMs = context.currentTime * 1000 + LEAD_MS - firstMs;
-  let next = first;
+  let endMs = 0;
+
+  function lay(event: SoundEvent): void {
+    endMs = Math.max(endMs, event.atMs + (event.kind === 'click' ? 0 : event.durationMs));
+    const audioMs = zeroAudioMs + event.atMs;
+    if (settings.midi?.parts.has(event.kind) === true) {
+      settings.midi.sink.play(event, heardAtMs(context, audioMs));
+    } else voices.lay(event, audioMs / 1000);
+  }
 
   function layAhead(): void {
-    const untilMs = context.currentTime * 1000 + AHEAD_MS;
-    while (!next.done && zeroAudioMs + next.value.atMs < untilMs) {
-      sound(context, (zeroAudioMs + next.value.atMs) / 1000, next.value.accent);
-      next = clicks.next();
+    const nowMs = context.currentTime * 1000;
+    while (next.done !== true && zeroAudioMs + next.value.atMs < nowMs + AHEAD_MS) {
+      lay(next.value);
+      next = score.next();
+    }
+    if (next.done === true && nowMs > zeroAudioMs + endMs) {
+      clearInterval(timer);
+      settings.onEnd?.();
     }
   }
 
-  layAhead();
   const timer = setInterval(layAhead, WAKE_EVERY_MS);
+  layAhead();
   await new Promise((resolve) => setTimeout(resolve, SETTLE_MS));
   return {
     downbeatAtMs: heardAtMs(context, zeroAudioMs),
+    outputLatencyMs: (context.outputLatency || context.baseLatency || 0) * 1000,
     stop() {
       clearInterval(timer);
-      void context.close();
+      settings.midi?.sink.silence();
+      if (context.state !== 'closed') void context.close();
     },
   };
 }
@@ -54,20 +94,4 @@ function heardAtMs(context: AudioContext, audioMs: number): number {
   if (contextTime > 0 && performanceTime > 0) return performanceTime + audioMs - contextTime * 1000;
   const latencyMs = (context.outputLatency || context.baseLatency || 0) * 1000;
   return performance.now() + audioMs - context.currentTime * 1000 + latencyMs;
-}
-
-/** A short knock: two falling partials that die within 60 ms, higher and louder on the accent. Our own sound. */
-function sound(context: AudioContext, at: number, accent: boolean): void {
-  const loudness = context.createGain();
-  loudness.gain.setValueAtTime(accent ? 0.5 : 0.32, at);
-  loudness.gain.exponentialRampToValueAtTime(0.001, at + 0.06);
-  loudness.connect(context.destination);
-  for (const ratio of [1, 2.7]) {
-    const partial = context.createOscillator();
-    partial.frequency.setValueAtTime((accent ? 1050 : 780) * ratio, at);
-    partial.frequency.exponentialRampToValueAtTime((accent ? 700 : 520) * ratio, at + 0.05);
-    partial.connect(loudness);
-    partial.start(at);
-    partial.stop(at + 0.07);
-  }
 }

@@ -1,6 +1,6 @@
 /** The bridge over loopback HTTP: calls as POST, pushes as server-sent events. */
 
-import type { Bridge, CallName, Reply } from '../../../shared/bridge/index.ts';
+import type { Bridge, CallName, Push, Reply } from '../../../shared/bridge/index.ts';
 import { pushSchema } from '../../../shared/bridge/index.ts';
 
 const UNREACHABLE = {
@@ -14,6 +14,18 @@ const UNREACHABLE = {
 
 /** The bridge of the page's own host. The session cookie set at the first visit goes along by itself. */
 export function browserBridge(): Bridge {
+  const listeners = new Set<(push: Push) => void>();
+
+  /** One connection for all listeners: a browser opens only a few to one host. */
+  const connect = (): void => {
+    const source = new EventSource('/push');
+    source.addEventListener('message', (event) => {
+      const push = pushSchema.safeParse(JSON.parse(String(event.data)));
+      if (push.success) for (const listener of listeners) listener(push.data);
+    });
+  };
+  let isConnected = false;
+
   return {
     async ask<Name extends CallName>(name: Name, request: unknown): Promise<Reply<Name>> {
       try {
@@ -29,12 +41,10 @@ export function browserBridge(): Bridge {
       }
     },
     onPush(listener, signal) {
-      const source = new EventSource('/push');
-      source.addEventListener('message', (event) => {
-        const push = pushSchema.safeParse(JSON.parse(String(event.data)));
-        if (push.success) listener(push.data);
-      });
-      signal.addEventListener('abort', () => source.close());
+      if (!isConnected) connect();
+      isConnected = true;
+      listeners.add(listener);
+      signal.addEventListener('abort', () => listeners.delete(listener));
     },
   };
 }

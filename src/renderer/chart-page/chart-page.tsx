@@ -1,7 +1,7 @@
 /** The chart's page: sections, bars in rows of four, chords; what else a bar shows is the caller's. */
 
 import './chart-page.css';
-import type { ReactNode } from 'react';
+import { memo, type ReactNode } from 'react';
 import {
   type Form,
   type FormBar,
@@ -16,10 +16,17 @@ interface ChartPageProps {
   readonly showPalettes?: boolean;
   /** The bar marked as the present one. */
   readonly currentBar?: number | null;
+  /** The bars that are practised; the others are drawn back. Null for all. */
+  readonly range?: { readonly from: number; readonly to: number } | null;
   /** What stands under the chords of a bar. */
   readonly children?: (bar: FormBar) => ReactNode;
   /** Strength of a bar's tint from 0 to 1, or null for none. */
   readonly tintOf?: (bar: FormBar) => number | null;
+}
+
+function barClass(bar: number, currentBar: number | null, range: ChartPageProps['range']): string {
+  if (bar === currentBar) return 'bar current';
+  return range && (bar < range.from || bar > range.to) ? 'bar resting' : 'bar';
 }
 
 interface Run {
@@ -38,8 +45,14 @@ function runsOf(form: Form): readonly Run[] {
   return runs;
 }
 
+/** The heat colour at a strength from 0 to 1; never so strong that ink on it is hard to read. */
+export function tintColour(strength: number): string {
+  return `color-mix(in srgb, var(--heat) ${Math.round(strength * 34)}%, transparent)`;
+}
+
+/** The page of a form. */
 export function ChartPage(props: ChartPageProps) {
-  const { form, currentBar = null, tintOf, children, showPalettes = false } = props;
+  const { form, currentBar = null, range = null, tintOf, children, showPalettes = false } = props;
   return (
     <div className="chart">
       {runsOf(form).map((run) => (
@@ -52,27 +65,10 @@ export function ChartPage(props: ChartPageProps) {
               return (
                 <div
                   key={bar.bar}
-                  className={bar.bar === currentBar ? 'bar current' : 'bar'}
-                  style={
-                    tint === null ? {} : { backgroundColor: `rgba(var(--heat), ${tint * 0.34})` }
-                  }
+                  className={barClass(bar.bar, currentBar, range)}
+                  style={tint === null ? {} : { backgroundColor: tintColour(tint) }}
                 >
-                  <span className="bar-number">
-                    {isSameMeter(bar.meter, before) ? '' : `${formatMeter(bar.meter)} `}
-                    {bar.bar}
-                  </span>
-                  <div className="bar-chords">
-                    {bar.chords.map(({ beat, symbol, chosen }) => (
-                      <div key={beat}>
-                        <ChordName text={symbol?.text ?? NO_CHORD} />
-                        {showPalettes && chosen !== null && (
-                          <div className="bar-palette" title={chosen.reason}>
-                            {chosen.palette.root} {chosen.palette.name}
-                          </div>
-                        )}
-                      </div>
-                    ))}
-                  </div>
+                  <BarHead bar={bar} meterBefore={before} showPalettes={showPalettes} />
                   {children?.(bar)}
                 </div>
               );
@@ -83,3 +79,31 @@ export function ChartPage(props: ChartPageProps) {
     </div>
   );
 }
+
+interface BarHeadProps {
+  readonly bar: FormBar;
+  readonly meterBefore: FormBar['meter'];
+  readonly showPalettes: boolean;
+}
+
+/** Number and chords of a bar. Drawn once, however often what stands under them changes. */
+const BarHead = memo(({ bar, meterBefore, showPalettes }: BarHeadProps) => (
+  <>
+    <span className="bar-number">
+      {isSameMeter(bar.meter, meterBefore) ? '' : `${formatMeter(bar.meter)} `}
+      {bar.bar}
+    </span>
+    <div className="bar-chords">
+      {bar.chords.map(({ beat, symbol, chosen }) => (
+        <div key={beat}>
+          <ChordName text={symbol?.text ?? NO_CHORD} />
+          {showPalettes && chosen !== null && (
+            <div className="bar-palette" title={chosen.reason}>
+              {chosen.palette.root} {chosen.palette.name}
+            </div>
+          )}
+        </div>
+      ))}
+    </div>
+  </>
+));

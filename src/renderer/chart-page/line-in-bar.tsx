@@ -1,7 +1,7 @@
 /** One bar's piece of the line: an unbroken stroke where it holds, shapes where it does not. */
 
 import { memo } from 'react';
-import type { BarDrawing, ChangeDrawing, NoteDrawing } from '../screens/play/line-model.ts';
+import type { BarDrawing, ChangeDrawing, NoteDrawing } from './line-model.ts';
 
 /** Units of the drawing; the bar stretches it to its own size. */
 const WIDTH = 400;

@@ -31,7 +31,10 @@ const CODES = [
   'KeyI',
 ] as const;
 
-const LOWEST_MIDI = 60;
+export const LOWEST_MIDI = 60;
+/** The letters of the keys on an English keyboard, in the order of `CODES`; others have the same places. */
+export const KEY_LABELS: readonly string[] = CODES.map((code) => code.replace(/^(Key|Digit)/, ''));
+
 /** A computer's keys know no loudness. */
 const VELOCITY = 80;
 

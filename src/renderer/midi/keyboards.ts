@@ -5,16 +5,29 @@ import { readKeyMessage } from '../../core/take/key-message.ts';
 import type { PlayedKey } from '../session/live-take.ts';
 
 export type KeyboardsState =
-  | { readonly kind: 'ready'; readonly names: readonly string[] }
+  | {
+      readonly kind: 'ready';
+      readonly names: readonly string[];
+      readonly outputs: readonly string[];
+    }
   /** MIDI cannot be had; the sentence says why and what to do. */
   | { readonly kind: 'missing'; readonly sentence: string };
 
+export interface KeyboardListeners {
+  /** A key, and the name of the port it came from. */
+  onKey(key: PlayedKey, deviceName: string): void;
+  onState(state: KeyboardsState): void;
+  /** The one channel (1–16) that is heard of a device, or null for all. */
+  channelOf(deviceName: string): number | null;
+}
+
 const LOOK_AGAIN_MS = 250;
+/** A disconnect has no port any more. */
+const NO_DEVICE = '';
 
 /** Listens to every port until the signal is aborted; ports may come and go. */
 export async function listenToKeyboards(
-  onKey: (key: PlayedKey) => void,
-  onState: (state: KeyboardsState) => void,
+  { onKey, onState, channelOf }: KeyboardListeners,
   signal: AbortSignal,
 ): Promise<void> {
   if (!('requestMIDIAccess' in navigator)) {
@@ -32,15 +45,17 @@ export async function listenToKeyboards(
   // By object, not by id: while ports are opening, `webmidi` may put a second object in place of the first.
   const attached = new WeakSet<Input>();
   let present = new Set<string>();
-  let told: readonly string[] | null = null;
+  let told: string | null = null;
 
   function attach(input: Input): void {
     if (attached.has(input)) return;
     attached.add(input);
     const listener = (event: MessageEvent): void => {
       const [status = 0, data1 = 0, data2 = 0] = event.message.data;
+      const channel = channelOf(input.name);
+      if (signal.aborted || (channel !== null && (status & 15) + 1 !== channel)) return;
       const key = readKeyMessage(status, data1, data2, event.timestamp);
-      if (key !== null && !signal.aborted) onKey(key);
+      if (key !== null) onKey(key, input.name);
     };
     input.addListener('midimessage', listener);
     signal.addEventListener('abort', () => input.removeListener('midimessage', listener));
@@ -51,12 +66,14 @@ export async function listenToKeyboards(
     const found = new Set(WebMidi.inputs.map(({ id }) => id));
     const isLost = [...present].some((id) => !found.has(id));
     present = found;
-    if (isLost) onKey({ kind: 'allOff', atMs: performance.now(), cause: 'disconnect' });
+    if (isLost) onKey({ kind: 'allOff', atMs: performance.now(), cause: 'disconnect' }, NO_DEVICE);
     for (const input of WebMidi.inputs) attach(input);
     const names = [...new Set(WebMidi.inputs.map(({ name }) => name))];
-    if (told?.join('\n') === names.join('\n')) return;
-    told = names;
-    onState({ kind: 'ready', names });
+    const outputs = [...new Set(WebMidi.outputs.map(({ name }) => name))];
+    const news = JSON.stringify([names, outputs]);
+    if (told === news) return;
+    told = news;
+    onState({ kind: 'ready', names, outputs });
   }
 
   WebMidi.addListener('portschanged', update);

@@ -41,10 +41,15 @@ export function prepareForm(text: string, choice: Choice): Outcome<Prepared, str
   if (!moved.ok) return failure(...moved.problems.map(describeProblem));
   const form = unrollForm(moved.value, choice.plan);
   if (!form.ok) return failure(...form.problems.map(describeProblem));
-  const { bars } = choice;
-  return success({
-    chart: moved.value,
-    form: bars === null ? form.value : sliceForm(form.value, bars.from, bars.to),
-    key: formatKey(moved.value.key),
-  });
+  const cut = cutBars(form.value, choice.bars);
+  if (!cut.ok) return cut;
+  return success({ chart: moved.value, form: cut.value, key: formatKey(moved.value.key) });
+}
+
+function cutBars(form: Form, bars: Choice['bars']): Outcome<Form, string> {
+  const cut = bars === null ? form : sliceForm(form, bars.from, bars.to);
+  if (cut.bars.length > 0) return success(cut);
+  return failure(
+    `Bars ${bars?.from} to ${bars?.to} are not in this form of ${form.bars.length} bars. Choose others.`,
+  );
 }

@@ -11,23 +11,36 @@ export interface FileTake {
   readonly setUp: TakeSetUp;
   readonly events: readonly TakeEvent[];
   readonly endMs: number;
+  /** Where the first downbeat was taken to be, ms in the file. */
+  readonly startMs: number;
 }
 
-/** Reads a file; it is graded at the tempo the file opens with. Problems are sentences. */
+/** How a file lies on the form. */
+export interface FileMapping {
+  /** First downbeat, ms in the file; null: where the file marks it, else its start. */
+  readonly startMs: number | null;
+  /** Null: the file's own tempo map. */
+  readonly tempoBpm: number | null;
+}
+
+export const FILE_AS_IT_IS: FileMapping = { startMs: null, tempoBpm: null };
+
+/** Reads a file; without a tempo of the player's it is graded at its own. Problems are sentences. */
 export function takeFromFile(
   bytes: Uint8Array,
   form: Form,
   setUp: TakeSetUp,
+  mapping: FileMapping,
 ): Outcome<FileTake, string> {
   const file = decodeSmf(bytes);
-  const read = file.ok ? takeFromSmf(file.value, null) : file;
+  const read = file.ok ? takeFromSmf(file.value, mapping.startMs) : file;
   if (!read.ok) return failure(...read.problems.map(describeSmfProblem));
-  const { take, tempo } = read.value;
+  const { take, tempo, startMs } = read.value;
   const isSteady = tempo.points.length === 1;
-  const tempoBpm = openingTempoBpm(form, tempo);
+  const tempoBpm = mapping.tempoBpm ?? (isSteady ? openingTempoBpm(form, tempo) : null);
   const grade = {
     ...setUp.grade,
-    tempo: isSteady ? { kind: 'steady' as const, tempoBpm } : tempo,
+    tempo: tempoBpm === null ? tempo : { kind: 'steady' as const, tempoBpm },
   };
-  return success({ setUp: { ...setUp, grade }, events: take.events, endMs: take.endMs });
+  return success({ setUp: { ...setUp, grade }, events: take.events, endMs: take.endMs, startMs });
 }

@@ -7,6 +7,7 @@ import type { Bridge, TakeFigures, TakeSetUp } from '../../../shared/bridge/inde
 import type { Form } from '../../core/chart/model.ts';
 import {
   createLiveGrader,
+  gradeTake,
   type HeardNote,
   type Report,
   type ReportChange,
@@ -36,6 +37,8 @@ export interface LiveTake {
   /** Tells the performance time; call it every frame. */
   tick(nowMs: number): void;
   snapshot(): LiveVerdicts;
+  /** The report of what was played until now. */
+  reportSoFar(nowMs: number): Report;
   /** Ends the take, stores it and gives its report; `saved` is false when it is only in the journal yet. */
   end(nowMs: number): Promise<{ readonly report: Report; readonly saved: boolean }>;
 }
@@ -130,6 +133,9 @@ export function startLiveTake(
     snapshot() {
       view ??= { version, settled, heard, changes, journal: journalState, disconnected };
       return view;
+    },
+    reportSoFar(nowMs) {
+      return gradeTake(form, grader.recorded(nowMs - downbeatAtMs), setUp.grade);
     },
     async end(nowMs) {
       const endMs = wholeMicroseconds(nowMs - downbeatAtMs);

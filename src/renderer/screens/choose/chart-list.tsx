@@ -2,11 +2,13 @@
 
 import { useState } from 'react';
 import type { ChartRow } from '../../../../shared/bridge/index.ts';
+import { type OpenedFile, readFile } from '../../app/opened-file.ts';
 
 interface ChartListProps {
   readonly charts: readonly ChartRow[];
   readonly chosen: ChartRow | null;
   readonly onChart: (chartId: string) => void;
+  readonly onFile: (file: OpenedFile) => void;
 }
 
 /** Charts whose title or text holds every word of the search. */
@@ -18,7 +20,7 @@ export function findCharts(charts: readonly ChartRow[], search: string): readonl
   });
 }
 
-export function ChartList({ charts, chosen, onChart }: ChartListProps) {
+export function ChartList({ charts, chosen, onChart, onFile }: ChartListProps) {
   const [search, setSearch] = useState('');
   const found = findCharts(charts, search);
   return (
@@ -44,6 +46,17 @@ export function ChartList({ charts, chosen, onChart }: ChartListProps) {
         ))}
       </ul>
       {found.length === 0 && <p className="soft">No chart holds these words.</p>}
+      <label className="field">
+        Import a chart (.chart)
+        <input
+          type="file"
+          accept=".chart,text/plain"
+          onChange={(event) => {
+            const [file] = event.target.files ?? [];
+            if (file !== undefined) void readFile(file).then(onFile);
+          }}
+        />
+      </label>
     </nav>
   );
 }

@@ -1,48 +1,62 @@
-/** The first screen: which chart, which plan, key, level and tempo; and everything that was played so far. */
+/** The first screen: which chart, and how it is to be practised; and everything that was played on it so far. */
 
 import './choose.css';
 import { useMemo, useState } from 'react';
-import type { Bridge, ChartRow, TakeSetUp } from '../../../../shared/bridge/index.ts';
+import type { CallReply, ChartRow, Settings, TakeSetUp } from '../../../../shared/bridge/index.ts';
 import { type Form, planNames } from '../../../core/chart/index.ts';
-import { completeSettings, gradeTake } from '../../../core/grading/index.ts';
-import { LEVELS, type Level, PLAIN } from '../../../core/words.ts';
+import { BreakNotice } from '../../app/break-notice.tsx';
+import type { OpenedFile } from '../../app/opened-file.ts';
+import { readFile } from '../../app/opened-file.ts';
+import { useProgram } from '../../app/program.tsx';
+import { refusalWords } from '../../app/refusal-words.ts';
 import { useCall } from '../../app/use-call.ts';
-import { CAUTION, LEVEL_WORDS, MAJOR_KEYS, MINOR_KEYS } from '../../app/words.ts';
 import { ChartPage } from '../../chart-page/chart-page.tsx';
+import {
+  NO_HAND,
+  type PracticeChoice,
+  readPracticeChoice,
+  setUpOf,
+  storePracticeChoice,
+  tempoOf,
+} from '../../prepare/practice-choice.ts';
 import { prepareForm } from '../../prepare/prepare-form.ts';
-import { takeFromFile } from '../../prepare/take-from-file.ts';
-import { figuresOf } from '../../session/live-take.ts';
+import { SoundFields } from '../../settings/sound-fields.tsx';
+import { addDemoTake } from './add-demo-take.ts';
 import { ChartList } from './chart-list.tsx';
+import { PracticeForm } from './practice-form.tsx';
 import { DemoList, TakeList } from './take-lists.tsx';
 
 interface ChooseScreenProps {
-  readonly bridge: Bridge;
   readonly chartId: string | null;
   readonly onChart: (chartId: string) => void;
-  readonly onPlay: (form: Form, setUp: TakeSetUp) => void;
+  readonly onPlay: (form: Form, setUp: TakeSetUp, nudge: boolean) => void;
   readonly onReview: (takeId: string) => void;
+  readonly onFile: (file: OpenedFile) => void;
 }
 
-export function ChooseScreen({ bridge, chartId, onChart, onPlay, onReview }: ChooseScreenProps) {
+export function ChooseScreen({ chartId, onChart, onFile, ...ways }: ChooseScreenProps) {
+  const { bridge } = useProgram();
   const charts = useCall(bridge, 'charts.list', {});
+  const stored = useCall(bridge, 'settings.get', {}, false);
   const chosen =
     charts.value?.find((chart) => chart.chartId === chartId) ??
     charts.value?.find(({ builtIn }) => builtIn) ??
     null;
+  const failure = charts.failure ?? stored.failure;
   return (
     <>
-      <h1>Linekeeper</h1>
-      {charts.failure !== null && <p className="notice">{charts.failure}</p>}
+      {failure !== null && <p className="notice">{failure}</p>}
+      <BreakNotice playingSinceMs={null} />
       <div className="choose">
-        <ChartList charts={charts.value ?? []} chosen={chosen} onChart={onChart} />
-        {chosen !== null && (
+        <ChartList charts={charts.value ?? []} chosen={chosen} onChart={onChart} onFile={onFile} />
+        {chosen !== null && stored.value !== null && (
           <Preparation
             key={chosen.chartId}
-            bridge={bridge}
             chart={chosen}
             charts={charts.value ?? []}
-            onPlay={onPlay}
-            onReview={onReview}
+            stored={stored.value}
+            onFile={onFile}
+            {...ways}
           />
         )}
       </div>
@@ -50,81 +64,48 @@ export function ChooseScreen({ bridge, chartId, onChart, onPlay, onReview }: Cho
   );
 }
 
-interface PreparationProps {
-  readonly bridge: Bridge;
+interface PreparationProps extends Pick<ChooseScreenProps, 'onPlay' | 'onReview' | 'onFile'> {
   readonly chart: ChartRow;
   readonly charts: readonly ChartRow[];
-  readonly onPlay: (form: Form, setUp: TakeSetUp) => void;
-  readonly onReview: (takeId: string) => void;
+  readonly stored: Settings;
 }
 
-function Preparation({ bridge, chart, charts, onPlay, onReview }: PreparationProps) {
-  const [plan, setPlan] = useState<string>(PLAIN);
-  const [key, setKey] = useState<string | null>(null);
-  const [level, setLevel] = useState<Level>('steps');
-  const [tempo, setTempo] = useState<number | null>(null);
-  const [choruses, setChoruses] = useState(2);
+function Preparation({ chart, charts, stored, onPlay, onReview, onFile }: PreparationProps) {
+  const { bridge, settings, changeSettings } = useProgram();
+  const [choice, setChoice] = useState(() => readPracticeChoice(stored, chart.chartId));
   const [failure, setFailure] = useState<string | null>(null);
-  const prepared = useMemo(
+  const { plan, key } = choice;
+  const whole = useMemo(
     () => prepareForm(chart.text, { plan, key, bars: null }),
     [chart.text, plan, key],
   );
-  if (!prepared.ok) return <p className="notice">{prepared.problems.join('\n')}</p>;
-  const { form } = prepared.value;
-  const tempoBpm = tempo ?? form.tempoBpm ?? 60;
+  if (!whole.ok) return <p className="notice">{whole.problems.join('\n')}</p>;
+  const { form } = whole.value;
 
-  function setUpFor(
-    row: ChartRow,
-    of: { plan: string; level: Level; key: string; tempoBpm: number },
-  ): TakeSetUp {
-    return {
-      chartId: row.chartId,
-      chartTitle: row.title,
-      chartText: row.text,
-      plan: of.plan,
-      key: of.key,
-      bars: null,
-      grade: completeSettings({
-        level: of.level,
-        tempo: { kind: 'steady', tempoBpm: of.tempoBpm },
-        choruses: null,
-      }),
-      deviceName: null,
-    };
+  function change(next: PracticeChoice): void {
+    setChoice(next);
+    // Kept for the next time; a choice that is not kept costs a click, so a failure is no news.
+    void bridge.ask('settings.set', { values: storePracticeChoice(chart.chartId, next) });
   }
 
-  async function addTake(bytes: Uint8Array, over: Form, setUp: TakeSetUp): Promise<void> {
-    const read = takeFromFile(bytes, over, setUp);
-    if (!read.ok) return setFailure(read.problems.join('\n'));
-    const { events, endMs } = read.value;
-    const figures = figuresOf(gradeTake(over, { events, endMs }, read.value.setUp.grade));
-    const added = await bridge.ask('takes.add', { ...read.value, figures, startedAtMs: null });
-    if (added.ok) onReview(added.value.takeId);
-    else setFailure(`${added.refusal.message} ${added.refusal.remedy}`);
+  function play(): void {
+    const prepared = prepareForm(chart.text, choice);
+    if (prepared.ok) {
+      onPlay(prepared.value.form, setUpOf(chart, prepared.value, choice, NO_HAND), choice.nudge);
+    } else setFailure(prepared.problems.join('\n'));
   }
 
-  async function openDemo(demo: DemoRow): Promise<void> {
-    const got = await bridge.ask('demos.get', { file: demo.file });
-    if (!got.ok) return setFailure(`${got.refusal.message} ${got.refusal.remedy}`);
-    const row = charts.find(({ chartId }) => chartId === got.value.chartId);
-    const over = row && prepareForm(row.text, { plan: demo.plan, key: null, bars: null });
-    const demoLevel = LEVELS.find((known) => known === demo.level);
-    if (row === undefined || !over?.ok || demoLevel === undefined) {
-      return setFailure('This demo take does not fit its chart.');
-    }
-    const setUp = setUpFor(row, {
-      plan: demo.plan,
-      level: demoLevel,
-      key: over.value.key,
-      tempoBpm: demo.tempo,
-    });
-    const split = { splitMidi: demo.split, leftHand: demo.split !== null };
-    const bytes = Uint8Array.from(atob(got.value.base64), (letter) => letter.charCodeAt(0));
-    await addTake(bytes, over.value.form, { ...setUp, grade: { ...setUp.grade, ...split } });
+  async function openDemo(demo: CallReply<'demos.list'>[number]): Promise<void> {
+    const added = await addDemoTake(bridge, demo, charts);
+    if (added.ok) onReview(added.value);
+    else setFailure(added.problems.join('\n'));
   }
 
-  const own = setUpFor(chart, { plan, level, key: prepared.value.key, tempoBpm });
-  const keys = form.key.mode === 'minor' ? MINOR_KEYS : MAJOR_KEYS;
+  async function remove(): Promise<void> {
+    const reply = await bridge.ask('charts.delete', { chartId: chart.chartId });
+    if (!reply.ok) setFailure(refusalWords(reply.refusal));
+  }
+
   return (
     <div>
       {failure !== null && (
@@ -133,96 +114,51 @@ function Preparation({ bridge, chart, charts, onPlay, onReview }: PreparationPro
         </p>
       )}
       <h2>{chart.title}</h2>
-      {prepared.value.chart.headers.map(({ name, value }) => (
+      {whole.value.chart.headers.map(({ name, value }) => (
         <p key={name} className="soft">
           {name === 'note' ? value : `${name}: ${value}`}
         </p>
       ))}
-      <form
-        className="row preparation"
-        onSubmit={(event) => {
-          event.preventDefault();
-          onPlay(form, { ...own, grade: { ...own.grade, choruses } });
-        }}
-      >
-        <label className="field">
-          Plan
-          <select value={plan} onChange={(event) => setPlan(event.target.value)}>
-            {planNames(prepared.value.chart).map((name) => (
-              <option key={name}>{name}</option>
-            ))}
-          </select>
-        </label>
-        <label className="field">
-          Key
-          <select value={prepared.value.key} onChange={(event) => setKey(event.target.value)}>
-            {(keys.includes(prepared.value.key) ? keys : [prepared.value.key, ...keys]).map(
-              (name) => (
-                <option key={name}>{name}</option>
-              ),
-            )}
-          </select>
-        </label>
-        <label className="field">
-          Level
-          <select
-            value={level}
-            onChange={(event) =>
-              setLevel(LEVELS.find((known) => known === event.target.value) ?? 'steps')
-            }
-          >
-            {LEVELS.map((name) => (
-              <option key={name} value={name}>
-                {LEVEL_WORDS[name]}
-              </option>
-            ))}
-          </select>
-        </label>
-        <label className="field">
-          Tempo
-          <input
-            type="number"
-            min={30}
-            max={240}
-            value={tempoBpm}
-            onChange={(event) => setTempo(Number(event.target.value) || null)}
-          />
-        </label>
-        <label className="field">
-          Choruses
-          <input
-            type="number"
-            min={1}
-            max={50}
-            value={choruses}
-            onChange={(event) => setChoruses(Math.max(1, Number(event.target.value)))}
-          />
-        </label>
-        <button type="submit" className="main">
-          Play
-        </button>
-      </form>
-      <p className="soft">{CAUTION}</p>
-      <ChartPage form={form} showPalettes />
+      <PracticeForm
+        form={form}
+        barsInForm={form.bars.length}
+        plans={planNames(whole.value.chart)}
+        keyText={whole.value.key}
+        tempoBpm={tempoOf(whole.value, choice)}
+        choice={choice}
+        onChange={change}
+        onPlay={play}
+      />
+      <details>
+        <summary>Click, bass and chords</summary>
+        <SoundFields
+          sound={settings.sound}
+          onChange={(sound) => changeSettings({ ...settings, sound })}
+        />
+      </details>
+      <ChartPage form={form} showPalettes range={choice.bars} />
       <h2 className="below">Takes of this chart</h2>
       <TakeList bridge={bridge} chartId={chart.chartId} onReview={onReview} />
       <label className="field">
-        Open a recorded MIDI file (.mid) as a take of this chart, plan, key and level
+        Open a recorded MIDI file (.mid) as a take of this chart; or drop it anywhere on the page
         <input
           type="file"
           accept=".mid,.midi,audio/midi"
           onChange={(event) => {
             const [file] = event.target.files ?? [];
-            if (file !== undefined) {
-              void file.arrayBuffer().then((buffer) => addTake(new Uint8Array(buffer), form, own));
-            }
+            if (file !== undefined) void readFile(file).then(onFile);
           }}
         />
       </label>
+      {!chart.builtIn && (
+        <p className="below">
+          <button type="button" onClick={() => void remove()}>
+            Delete this chart
+          </button>
+        </p>
+      )}
       <h2 className="below">Demo takes</h2>
       <DemoList bridge={bridge} onOpen={(demo) => void openDemo(demo)} />
     </div>
   );
 }
-
-type DemoRow = Parameters<Parameters<typeof DemoList>[0]['onOpen']>[0];

@@ -11,7 +11,8 @@ interface TakeListProps {
 
 const WHEN = new Intl.DateTimeFormat(undefined, { dateStyle: 'medium', timeStyle: 'short' });
 
-function describeTake({ setUp, figures, startedAtMs, state }: TakeRow): string {
+/** When it was played and how it went, in one line. */
+export function describeTake({ setUp, figures, startedAtMs, state }: TakeRow): string {
   const { tempo, level } = setUp.grade;
   const at = tempo.kind === 'steady' ? ` at ${Math.round(tempo.tempoBpm)}` : '';
   const clean = figures === null ? '' : `, ${figures.clean} of ${figures.slots} clean`;

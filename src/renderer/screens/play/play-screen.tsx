@@ -1,29 +1,33 @@
 /** Playing: the chart's page with the line drawn through it as it is played. */
 
 import './play.css';
-import { useEffect, useMemo, useRef, useState } from 'react';
-import type { Bridge, TakeSetUp } from '../../../../shared/bridge/index.ts';
-import { type Form, NO_CHORD } from '../../../core/chart/index.ts';
-import { clickTimes, lengthMs } from '../../audio/click-times.ts';
-import { type ClickPerformance, performClicks } from '../../audio/stage.ts';
-import { ChartPage } from '../../chart-page/chart-page.tsx';
-import { ChordName } from '../../chart-page/chord-name.tsx';
-import { LineInBar, LinePatterns } from '../../chart-page/line-in-bar.tsx';
-import { listenToComputerKeys } from '../../midi/computer-keys.ts';
-import { type KeyboardsState, listenToKeyboards } from '../../midi/keyboards.ts';
-import { type LiveTake, type PlayedKey, startLiveTake } from '../../session/live-take.ts';
-import { type BarDrawing, drawChorus, registerFor } from './line-model.ts';
-import { placeInForm, toneMoves } from './palette-words.ts';
-import { totalsInWords } from './totals.ts';
+import { useEffect, useRef, useState } from 'react';
+import type { TakeSetUp } from '../../../../shared/bridge/index.ts';
+import type { Form } from '../../../core/chart/index.ts';
+import { createBeatClock } from '../../../core/grid/index.ts';
+import { BreakNotice } from '../../app/break-notice.tsx';
+import { useProgram } from '../../app/program.tsx';
+import { CAUTION } from '../../app/words.ts';
+import { lengthMs } from '../../audio/index.ts';
+import { LinePatterns } from '../../chart-page/line-in-bar.tsx';
+import { KeyboardWords } from '../../midi/keyboard-words.tsx';
+import { playedDevice, useKeys } from '../../midi/use-keys.ts';
+import { useSoundedKeys } from '../../midi/use-sounded-keys.ts';
+import type { PlayedKey } from '../../session/live-take.ts';
+import { type PlayedTake, startPlaying } from '../../session/stand.ts';
+import { deviceFor, handOf } from '../../settings/devices.ts';
+import { KeyLayout } from './key-layout.tsx';
+import { LiveLine } from './live-line.tsx';
+import { nextTempo } from './next-tempo.ts';
+import { isSignal } from './start-signal.ts';
 
-const COUNT_IN_BARS = 1;
 /** After the last planned beat the last note may still come, and sound. */
 const AFTER_END_MS = 1500;
 
 interface PlayScreenProps {
-  readonly bridge: Bridge;
   readonly form: Form;
   readonly setUp: TakeSetUp;
+  readonly nudge: boolean;
   readonly onDone: (takeId: string) => void;
   readonly onBack: () => void;
 }
@@ -31,91 +35,139 @@ interface PlayScreenProps {
 type Phase =
   | { readonly kind: 'ready' }
   | { readonly kind: 'starting' }
-  | { readonly kind: 'playing'; readonly take: LiveTake; readonly clicks: ClickPerformance }
+  | { readonly kind: 'playing'; readonly played: PlayedTake }
   | { readonly kind: 'failed'; readonly sentence: string };
 
-export default function PlayScreen({ bridge, form, setUp, onDone, onBack }: PlayScreenProps) {
+function tempoOf({ grade }: TakeSetUp): number {
+  return grade.tempo.kind === 'steady' ? grade.tempo.tempoBpm : 60;
+}
+
+function atTempo(setUp: TakeSetUp, tempoBpm: number): TakeSetUp {
+  return { ...setUp, grade: { ...setUp.grade, tempo: { kind: 'steady', tempoBpm } } };
+}
+
+export default function PlayScreen({ form, setUp, nudge, onDone, onBack }: PlayScreenProps) {
+  const { bridge, settings, devices, notePlaying } = useProgram();
+  const sound = useSoundedKeys();
   const [phase, setPhase] = useState<Phase>({ kind: 'ready' });
-  const [keyboards, setKeyboards] = useState<KeyboardsState | null>(null);
-  const [, setFrame] = useState(0);
-  const takeRef = useRef<LiveTake | null>(null);
+  const [tempoBpm, setTempoBpm] = useState(() => tempoOf(setUp));
+  const [announced, setAnnounced] = useState<string | null>(null);
+  const phaseRef = useRef(phase);
+  const lastDevice = useRef<string | null>(null);
   const startButton = useRef<HTMLButtonElement>(null);
-  const tempo = setUp.grade.tempo;
-  const tempoBpm = tempo.kind === 'steady' ? tempo.tempoBpm : 60;
+
+  function enter(next: Phase): void {
+    phaseRef.current = next;
+    setPhase(next);
+  }
 
   useEffect(() => startButton.current?.focus(), []);
 
-  useEffect(() => {
-    const leaving = new AbortController();
-    const onKey = (key: PlayedKey): void => takeRef.current?.key(key);
-    listenToComputerKeys(window, onKey, leaving.signal);
-    void listenToKeyboards(onKey, setKeyboards, leaving.signal);
-    return () => leaving.abort();
-  }, []);
+  const keyboards = useKeys((key: PlayedKey, deviceName: string) => {
+    if (key.kind === 'noteOn') lastDevice.current = deviceName;
+    const now = phaseRef.current;
+    if (isSignal(key, settings.start)) {
+      if (now.kind === 'playing') void stop();
+      else if (now.kind !== 'starting') void start(tempoBpm);
+      return;
+    }
+    sound(key);
+    if (now.kind === 'playing') now.played.take.key(key);
+  });
 
-  async function start(): Promise<void> {
-    setPhase({ kind: 'starting' });
-    const begun = await bridge.ask('takes.begin', { setUp });
-    if (!begun.ok) {
-      return setPhase({
-        kind: 'failed',
-        sentence: `${begun.refusal.message} ${begun.refusal.remedy}`,
-      });
-    }
-    try {
-      const times = clickTimes(form, tempoBpm, setUp.grade.choruses, COUNT_IN_BARS);
-      const clicks = await performClicks(times);
-      const { takeId } = begun.value;
-      const take = startLiveTake(bridge, takeId, form, setUp, clicks.downbeatAtMs, () => {});
-      takeRef.current = take;
-      setPhase({ kind: 'playing', take, clicks });
-    } catch (error) {
-      const why = error instanceof Error ? error.message : String(error);
-      setPhase({
-        kind: 'failed',
-        sentence: `The sound could not be started (${why}). Check the computer’s sound output and start again.`,
-      });
-    }
+  async function start(atBpm: number): Promise<void> {
+    enter({ kind: 'starting' });
+    setTempoBpm(atBpm);
+    const device = deviceFor(
+      devices,
+      playedDevice(keyboards, lastDevice.current),
+      settings.sound.midiOutput,
+    );
+    const { latencyMs, splitMidi, deviceName } = handOf(device);
+    const at = atTempo(setUp, atBpm);
+    const leftHand = at.grade.leftHand && splitMidi !== null;
+    const grade = { ...at.grade, latencyMs, splitMidi, leftHand };
+    const started = await startPlaying(bridge, form, { ...at, grade, deviceName }, settings.sound);
+    if (started.ok) enter({ kind: 'playing', played: started.value });
+    else enter({ kind: 'failed', sentence: started.problems.join(' ') });
   }
 
-  async function stop(): Promise<void> {
-    if (phase.kind !== 'playing') return onBack();
-    takeRef.current = null;
-    phase.clicks.stop();
-    const { saved } = await phase.take.end(performance.now());
-    if (saved) return onDone(phase.take.takeId);
-    setPhase({
+  /** Ends the take; null when it could not be stored, which the screen then says. */
+  async function endTake(): Promise<string | null> {
+    const now = phaseRef.current;
+    if (now.kind !== 'playing') return null;
+    enter({ kind: 'starting' });
+    now.played.performance.stop();
+    const fromMs = now.played.performance.downbeatAtMs;
+    notePlaying({ fromMs, toMs: Math.max(fromMs, performance.now()) });
+    const { saved } = await now.played.take.end(performance.now());
+    if (saved) return now.played.take.takeId;
+    enter({
       kind: 'failed',
       sentence:
         'The take could not be finished on disk. What was stored of it is kept and offered among the takes of this chart.',
     });
+    return null;
   }
-  const stopRef = useRef(stop);
-  stopRef.current = stop;
+
+  async function stop(): Promise<void> {
+    if (phaseRef.current.kind === 'starting') return;
+    if (phaseRef.current.kind !== 'playing') return onBack();
+    const takeId = await endTake();
+    if (takeId !== null) onDone(takeId);
+  }
+
+  /** In endless play: after each chorus, whether the tempo is to follow. The change is told, and counted in. */
+  async function follow({ take }: PlayedTake): Promise<void> {
+    const next = nextTempo(take.reportSoFar(performance.now()), form, tempoOf(setUp));
+    if (next === null) return;
+    setAnnounced(next.sentence);
+    if ((await endTake()) !== null) await start(next.tempoBpm);
+  }
+
+  const latest = useRef({ stop, follow });
+  latest.current = { stop, follow };
 
   useEffect(() => {
-    const onKeyDown = (event: KeyboardEvent): void => {
-      if (event.key === 'Escape') void stopRef.current();
-    };
-    window.addEventListener('keydown', onKeyDown);
-    return () => window.removeEventListener('keydown', onKeyDown);
+    const leaving = new AbortController();
+    window.addEventListener(
+      'keydown',
+      (event) => {
+        if (event.key === 'Escape') void latest.current.stop();
+      },
+      { signal: leaving.signal },
+    );
+    // A window that is closed in mid-take ends it: what was played is in the journal already.
+    window.addEventListener('pagehide', () => void latest.current.stop(), {
+      signal: leaving.signal,
+    });
+    return () => leaving.abort();
   }, []);
 
   useEffect(() => {
     if (phase.kind !== 'playing') return;
-    const plannedMs = lengthMs(form, tempoBpm, setUp.grade.choruses);
+    const { played } = phase;
+    const clock = createBeatClock(form, { kind: 'steady', tempoBpm });
+    const plannedMs = lengthMs(form, clock, setUp.grade.choruses);
+    const chorusMs = lengthMs(form, clock, 1) ?? 0;
+    let chorusesDone = 0;
     let frame = 0;
-    const paint = (): void => {
-      const nowMs = performance.now();
-      phase.take.tick(nowMs);
-      setFrame((count) => count + 1);
-      const playedMs = nowMs - phase.clicks.downbeatAtMs;
-      if (plannedMs !== null && playedMs > plannedMs + AFTER_END_MS) void stopRef.current();
-      else frame = requestAnimationFrame(paint);
+    const watch = (): void => {
+      const playedMs = performance.now() - played.performance.downbeatAtMs;
+      if (plannedMs !== null && playedMs > plannedMs + AFTER_END_MS) {
+        return void latest.current.stop();
+      }
+      // The last notes of a chorus settle within its successor's first beat.
+      const done = Math.floor((playedMs - clock.beatMs(0)) / chorusMs);
+      if (nudge && plannedMs === null && done > chorusesDone) {
+        chorusesDone = done;
+        void latest.current.follow(played);
+      }
+      frame = requestAnimationFrame(watch);
     };
-    frame = requestAnimationFrame(paint);
+    frame = requestAnimationFrame(watch);
     return () => cancelAnimationFrame(frame);
-  }, [phase, form, tempoBpm, setUp.grade.choruses]);
+  }, [phase, form, tempoBpm, setUp.grade.choruses, nudge]);
 
   return (
     <>
@@ -131,7 +183,7 @@ export default function PlayScreen({ bridge, form, setUp, onDone, onBack }: Play
               className="main"
               ref={startButton}
               disabled={phase.kind === 'starting'}
-              onClick={() => void start()}
+              onClick={() => void start(tempoBpm)}
             >
               Start
             </button>
@@ -143,6 +195,7 @@ export default function PlayScreen({ bridge, form, setUp, onDone, onBack }: Play
         <h1 className="play-title">{form.title}</h1>
         <span className="soft">
           {setUp.grade.level} at {tempoBpm}, plan {setUp.plan}, in {setUp.key}
+          {setUp.bars !== null && `, bars ${setUp.bars.from} to ${setUp.bars.to}`}
         </span>
         <KeyboardWords state={keyboards} />
       </div>
@@ -151,112 +204,28 @@ export default function PlayScreen({ bridge, form, setUp, onDone, onBack }: Play
           {phase.sentence}
         </p>
       )}
+      {announced !== null && (
+        <p className="soft" role="status">
+          {announced}
+        </p>
+      )}
+      <BreakNotice
+        playingSinceMs={phase.kind === 'playing' ? phase.played.performance.downbeatAtMs : null}
+      />
       <LinePatterns />
       <LiveLine
+        key={phase.kind === 'playing' ? phase.played.take.takeId : 'resting'}
         form={form}
         setUp={setUp}
-        take={phase.kind === 'playing' ? phase.take : null}
-        beat={
-          phase.kind === 'playing'
-            ? ((performance.now() - phase.clicks.downbeatAtMs) * tempoBpm) / 60_000
-            : null
-        }
+        tempoBpm={tempoBpm}
+        played={phase.kind === 'playing' ? phase.played : null}
       />
+      {phase.kind !== 'playing' && (
+        <>
+          <KeyLayout />
+          <p className="soft caution">{CAUTION}</p>
+        </>
+      )}
     </>
-  );
-}
-
-function KeyboardWords({ state }: { readonly state: KeyboardsState | null }) {
-  if (state === null) return null;
-  if (state.kind === 'missing') return <span className="soft">{state.sentence}</span>;
-  const names = state.names.join(', ');
-  return (
-    <span className="soft">
-      {names === ''
-        ? 'No MIDI keyboard yet: plug one in, or play the computer keys (Z to M, Q to I are two octaves from C4).'
-        : `Listening to ${names} and the computer keys.`}
-    </span>
-  );
-}
-
-interface LiveLineProps {
-  readonly form: Form;
-  readonly setUp: TakeSetUp;
-  readonly take: LiveTake | null;
-  readonly beat: number | null;
-}
-
-const NOTHING: ReadonlyMap<number, BarDrawing> = new Map();
-
-function LiveLine({ form, setUp, take, beat }: LiveLineProps) {
-  const verdicts = take?.snapshot() ?? null;
-  const place = placeInForm(form, beat ?? 0);
-  const chorus = place?.chorus ?? 1;
-  const { level, slotsPerBeat } = setUp.grade;
-  const drawings = useMemo(() => {
-    if (verdicts === null) return NOTHING;
-    const { settled, heard, changes } = verdicts;
-    const settledMidis = settled.flatMap(({ note }) => (note === null ? [] : [note.midi]));
-    const heardMidis = [...heard.values()].map(({ midi }) => midi);
-    const register = registerFor([...settledMidis, ...heardMidis]);
-    const source = { form, level, slotsPerBeat, settled, heard, changes };
-    return new Map(drawChorus(source, chorus, register).map((drawing) => [drawing.bar, drawing]));
-  }, [verdicts, form, level, slotsPerBeat, chorus]);
-  if (place === null) return null;
-  const counting = beat !== null && beat < 0;
-  return (
-    <>
-      <div className="now">
-        <div className="now-chord" aria-live="off">
-          <ChordName text={place.chord.symbol?.text ?? NO_CHORD} />
-        </div>
-        <div className="next-chord">
-          <span className="soft">{counting ? 'count-in' : 'then'} </span>
-          <ChordName text={place.next.symbol?.text ?? NO_CHORD} />
-        </div>
-        <Tones chord={place.chord} next={place.next} near={place.beatsLeft <= 1} />
-        <div className="totals">
-          {verdicts === null
-            ? 'Start, wait for the count-in, and keep the line going.'
-            : totalsInWords(verdicts)}
-          {verdicts?.disconnected && (
-            <p className="notice">
-              The keyboard is gone. What was played is kept; plug it in again and play on.
-            </p>
-          )}
-          {verdicts?.journal.kind === 'waiting' && (
-            <p className="notice">
-              {verdicts.journal.refusal.message} {verdicts.journal.refusal.remedy}
-            </p>
-          )}
-        </div>
-      </div>
-      <ChartPage form={form} currentBar={beat === null || counting ? null : place.bar}>
-        {({ bar }) => <LineInBar drawing={drawings.get(bar)} />}
-      </ChartPage>
-    </>
-  );
-}
-
-interface TonesProps {
-  readonly chord: Parameters<typeof toneMoves>[0];
-  readonly next: Parameters<typeof toneMoves>[1];
-  /** Whether the change is near: then the tones that leave and arrive are told apart. */
-  readonly near: boolean;
-}
-
-const MOVE_WORDS = { stays: '', leaves: 'leaves', arrives: 'arrives' } as const;
-
-function Tones({ chord, next, near }: TonesProps) {
-  const moves = toneMoves(chord, near ? next : chord);
-  return (
-    <ul className="tones" aria-label="Tones of the palette">
-      {moves.map(({ note, pc, move }) => (
-        <li key={`${pc} ${move}`} className={`tone ${move}`}>
-          {note.replace('b', '♭').replace('#', '♯')}
-          <small>{MOVE_WORDS[move]}</small>
-        </li>
-      ))}
-    </ul>
   );
 }

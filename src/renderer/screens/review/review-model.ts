@@ -22,15 +22,17 @@ export interface TimingPoint {
   /** Share of the plot's height from the top: 0.5 is on the grid, early is up. */
   readonly y: number;
   readonly isFault: boolean;
+  readonly chorus: number;
+  readonly bar: number;
 }
 
 /** Deviations of all notes as points of a plot that spans `spanMs` either way; what lies further sits at its edge. */
 export function timingPoints(report: Report, spanMs: number): readonly TimingPoint[] {
   const endMs = report.slots.at(-1)?.nominalMs ?? 1;
-  return report.slots.flatMap(({ note, nominalMs, faults }) => {
+  return report.slots.flatMap(({ note, nominalMs, faults, chorus, bar }) => {
     if (note === null) return [];
     const share = Math.max(-1, Math.min(1, note.deviationMs / spanMs));
     const isFault = faults.includes('early') || faults.includes('late');
-    return [{ x: nominalMs / Math.max(endMs, 1), y: 0.5 + share / 2, isFault }];
+    return [{ x: nominalMs / Math.max(endMs, 1), y: 0.5 + share / 2, isFault, chorus, bar }];
   });
 }

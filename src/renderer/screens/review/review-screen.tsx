@@ -1,39 +1,51 @@
 /** Where the line broke: the page tinted by its clean rate, the line of each chorus, and what was found, place by place. */
 
 import './review.css';
-import { useEffect, useMemo, useState } from 'react';
-import type { Bridge, TakeRecord } from '../../../../shared/bridge/index.ts';
+import { useEffect, useMemo, useRef, useState } from 'react';
+import type { Bridge, TakeRecord, TakeSetUp } from '../../../../shared/bridge/index.ts';
 import type { Form } from '../../../core/chart/index.ts';
-import { cleanRates, type Finding, findings, percent } from '../../../core/findings/index.ts';
+import { cleanRates, findings, percent } from '../../../core/findings/index.ts';
 import { gradeTake, type Report } from '../../../core/grading/index.ts';
 import { describeReadiness, evidenceOf, judgeReadiness } from '../../../core/progress/index.ts';
+import { BreakNotice } from '../../app/break-notice.tsx';
+import { useProgram } from '../../app/program.tsx';
+import { refusalWords } from '../../app/refusal-words.ts';
 import { useCall } from '../../app/use-call.ts';
 import { ChartPage } from '../../chart-page/chart-page.tsx';
 import { LineInBar, LinePatterns } from '../../chart-page/line-in-bar.tsx';
+import { drawChorus, registerFor } from '../../chart-page/line-model.ts';
 import { prepareForm } from '../../prepare/prepare-form.ts';
-import { drawChorus, registerFor } from '../play/line-model.ts';
+import { CompareTakes } from './compare-takes.tsx';
 import { ExportButtons } from './export-buttons.tsx';
+import { HearTake, type TakePlace } from './hear-take.tsx';
+import { Heatmap } from './heatmap.tsx';
+import { chorusRows, faultRows } from './heatmap-model.ts';
 import { breakStrength, chorusesOf } from './review-model.ts';
 import { TimingPlot } from './timing-plot.tsx';
 
 interface ReviewScreenProps {
-  readonly bridge: Bridge;
   readonly takeId: string;
   readonly onBack: () => void;
+  readonly onPlay: (form: Form, setUp: TakeSetUp) => void;
 }
 
-export default function ReviewScreen({ bridge, takeId, onBack }: ReviewScreenProps) {
-  const take = useCall(bridge, 'takes.get', { takeId });
+export default function ReviewScreen({ takeId, onBack, onPlay }: ReviewScreenProps) {
+  const { bridge } = useProgram();
+  const take = useCall(bridge, 'takes.get', { takeId }, false);
   const record = take.value;
   return (
     <>
-      <button type="button" onClick={onBack}>
+      <button type="button" className="back" onClick={onBack}>
         ← Charts
       </button>
       {take.failure !== null && <p className="notice">{take.failure}</p>}
-      {record !== null && <Review bridge={bridge} record={record} onBack={onBack} />}
+      {record !== null && <Review record={record} onBack={onBack} onPlay={onPlay} />}
     </>
   );
+}
+
+interface ReviewProps extends Pick<ReviewScreenProps, 'onBack' | 'onPlay'> {
+  readonly record: TakeRecord;
 }
 
 interface Graded {
@@ -41,59 +53,58 @@ interface Graded {
   readonly report: Report;
 }
 
-function Review({
-  bridge,
-  record,
-  onBack,
-}: {
-  readonly bridge: Bridge;
-  readonly record: TakeRecord;
-  readonly onBack: () => void;
-}) {
+function Review({ record, ...ways }: ReviewProps) {
   const { setUp, row, events } = record;
   const graded = useMemo((): Graded | string => {
-    const { plan, key, bars } = setUp;
-    const prepared = prepareForm(setUp.chartText, { plan, key, bars });
+    const prepared = prepareForm(setUp.chartText, setUp);
     if (!prepared.ok) return prepared.problems.join('\n');
     const { form } = prepared.value;
     return { form, report: gradeTake(form, { events, endMs: row.endMs }, setUp.grade) };
   }, [setUp, events, row.endMs]);
   if (typeof graded === 'string') return <p className="notice">{graded}</p>;
-  return <GradedReview bridge={bridge} record={record} graded={graded} onBack={onBack} />;
+  return <GradedReview record={record} graded={graded} {...ways} />;
 }
 
-interface GradedReviewProps {
-  readonly bridge: Bridge;
-  readonly record: TakeRecord;
+interface GradedReviewProps extends ReviewProps {
   readonly graded: Graded;
-  readonly onBack: () => void;
 }
 
-function GradedReview({ bridge, record, graded, onBack }: GradedReviewProps) {
+function GradedReview({ record, graded, onBack, onPlay }: GradedReviewProps) {
+  const { bridge } = useProgram();
   const { form, report } = graded;
   const { takeId } = record.row;
   const [chorus, setChorus] = useState(1);
-  const [place, setPlace] = useState<Finding['place']>(null);
+  const [place, setPlace] = useState<TakePlace | null>(null);
+  const [sounding, setSounding] = useState<TakePlace | null>(null);
+  const page = useRef<HTMLDivElement>(null);
   const rates = useMemo(() => cleanRates(report.bars), [report]);
   const register = useMemo(
     () => registerFor(report.slots.flatMap(({ note }) => (note === null ? [] : [note.midi]))),
     [report],
   );
+  const shownChorus = sounding?.chorus ?? chorus;
   const drawings = useMemo(() => {
     const { level, slots: settled, changes } = report;
     const { slotsPerBeat } = record.setUp.grade;
     const source = { form, level, slotsPerBeat, settled, heard: new Map(), changes };
-    return new Map(drawChorus(source, chorus, register).map((drawing) => [drawing.bar, drawing]));
-  }, [form, report, record, chorus, register]);
+    const drawn = drawChorus(source, shownChorus, register);
+    return new Map(drawn.map((drawing) => [drawing.bar, drawing]));
+  }, [form, report, record, shownChorus, register]);
   const choruses = chorusesOf(report);
   const { summary } = report;
 
-  function show(found: Finding): void {
-    if (found.place === null) return;
-    setChorus(found.place.chorus);
-    setPlace(found.place);
+  function show(found: TakePlace): void {
+    setChorus(found.chorus);
+    setPlace(found);
+    page.current?.scrollIntoView({ block: 'start' });
   }
 
+  function playAgain(): void {
+    const prepared = prepareForm(record.setUp.chartText, record.setUp);
+    if (prepared.ok) onPlay(prepared.value.form, record.setUp);
+  }
+
+  const marked = sounding ?? (place?.chorus === chorus ? place : null);
   return (
     <>
       <h1>{report.chart}</h1>
@@ -103,27 +114,35 @@ function GradedReview({ bridge, record, graded, onBack }: GradedReviewProps) {
           : `${summary.clean} of ${summary.slots} slots clean (${percent(summary.cleanRate)}), ${summary.changes.onTime} of ${summary.changes.counted} changes on time.`}{' '}
         <span className="soft">
           {report.level} at {report.tempo}, plan {report.plan}, in {record.setUp.key}
+          {record.setUp.bars !== null &&
+            `, bars ${record.setUp.bars.from} to ${record.setUp.bars.to}`}
         </span>
       </p>
       <p>{readinessOf(report, form)}</p>
+      <BreakNotice playingSinceMs={null} />
       <LinePatterns />
-      <fieldset className="row chorus-row">
-        <legend className="hidden-words">Chorus shown</legend>
-        {choruses.map((number) => (
-          <button
-            key={number}
-            type="button"
-            aria-pressed={number === chorus}
-            onClick={() => setChorus(number)}
-          >
-            chorus {number}
-          </button>
-        ))}
-        <span className="soft">The darker a bar, the less of it was clean, over all choruses.</span>
-      </fieldset>
+      <div ref={page}>
+        <HearTake record={record} form={form} place={place} onBar={setSounding} />
+        <fieldset className="row chorus-row">
+          <legend className="hidden-words">Chorus shown</legend>
+          {choruses.map((number) => (
+            <button
+              key={number}
+              type="button"
+              aria-pressed={number === shownChorus}
+              onClick={() => setChorus(number)}
+            >
+              chorus {number}
+            </button>
+          ))}
+          <span className="soft">
+            The darker a bar, the less of it was clean, over all choruses.
+          </span>
+        </fieldset>
+      </div>
       <ChartPage
         form={form}
-        currentBar={place?.chorus === chorus ? place.bar : null}
+        currentBar={marked?.bar ?? null}
         tintOf={({ bar }) => breakStrength(rates.get(bar) ?? null)}
       >
         {({ bar }) => (
@@ -141,13 +160,13 @@ function GradedReview({ bridge, record, graded, onBack }: GradedReviewProps) {
           <section key={title}>
             <h2>{title}</h2>
             <ul className="plain-list">
-              {lines.map((line) => (
-                <li key={line.text}>
-                  {line.place === null ? (
-                    line.text
+              {lines.map(({ text, place: at }) => (
+                <li key={text}>
+                  {at === null ? (
+                    text
                   ) : (
-                    <button type="button" className="finding" onClick={() => show(line)}>
-                      {line.text}
+                    <button type="button" className="finding" onClick={() => show(at)}>
+                      {text}
                     </button>
                   )}
                 </li>
@@ -156,9 +175,25 @@ function GradedReview({ bridge, record, graded, onBack }: GradedReviewProps) {
           </section>
         ))}
       </div>
-      <TimingPlot report={report} />
+      <Heatmap
+        title="Faults by bar, all choruses"
+        rows={faultRows(report, form)}
+        onPlace={(inChorus, bar) => show({ chorus: inChorus, bar })}
+      />
+      <Heatmap
+        title="Slots not clean, chorus by chorus"
+        rows={chorusRows(report, form)}
+        onPlace={(inChorus, bar) => show({ chorus: inChorus, bar })}
+      />
+      <TimingPlot report={report} onPlace={show} />
+      <CompareTakes record={record} report={report} />
       <Remark bridge={bridge} takeId={takeId} note={record.row.note} />
       <div className="row">
+        {record.setUp.grade.tempo.kind === 'steady' && (
+          <button type="button" onClick={playAgain}>
+            Play this again
+          </button>
+        )}
         <ExportButtons record={record} form={form} report={report} />
         <DeleteTake bridge={bridge} takeId={takeId} onBack={onBack} />
       </div>
@@ -197,7 +232,7 @@ function Remark({
     if (text === note) return;
     const timer = setTimeout(() => {
       void bridge.ask('takes.note', { takeId, note: text }).then((reply) => {
-        setState(reply.ok ? 'Saved.' : `${reply.refusal.message} ${reply.refusal.remedy}`);
+        setState(reply.ok ? 'Saved.' : refusalWords(reply.refusal));
       });
     }, 600);
     return () => clearTimeout(timer);
@@ -234,7 +269,7 @@ function DeleteTake({ bridge, takeId, onBack }: DeleteTakeProps) {
   async function change(name: 'takes.delete' | 'takes.restore'): Promise<void> {
     const reply = await bridge.ask(name, { takeId });
     if (reply.ok) setDeleted(name === 'takes.delete');
-    setFailure(reply.ok ? null : `${reply.refusal.message} ${reply.refusal.remedy}`);
+    setFailure(reply.ok ? null : refusalWords(reply.refusal));
   }
   if (failure !== null) return <p className="notice">{failure}</p>;
   if (!deleted) {

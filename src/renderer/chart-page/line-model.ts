@@ -3,10 +3,10 @@
  * same model draws a line while it is played and a chorus looked at afterwards.
  */
 
-import { beatsPerBar, type Form } from '../../../core/chart/index.ts';
-import type { HeardNote, ReportChange, ReportSlot } from '../../../core/grading/index.ts';
-import { createBeatClock, createSlotGrid, defaultSlotsPerBeat } from '../../../core/grid/index.ts';
-import type { Arrival, Fault, Level, Mark, SlotsPerBeat } from '../../../core/words.ts';
+import { beatsPerBar, type Form } from '../../core/chart/index.ts';
+import type { HeardNote, ReportChange, ReportSlot } from '../../core/grading/index.ts';
+import { createBeatClock, createSlotGrid, defaultSlotsPerBeat } from '../../core/grid/index.ts';
+import type { Arrival, Fault, Level, Mark, SlotsPerBeat } from '../../core/words.ts';
 
 /** Positions are shares: x 0–1 through the bar, y 0 at the top of the register and 1 at its bottom. */
 export interface Point {
@@ -118,6 +118,23 @@ export function drawChorus(
   });
   for (const change of source.changes) placeChange(source, change, chorus, barOf);
   return [...bars.values()].sort((a, b) => a.bar - b.bar);
+}
+
+/**
+ * The drawings by bar, with the very objects of before where nothing in a bar has changed, so that only what changed is
+ * drawn again.
+ */
+export function keepUnchanged(
+  before: ReadonlyMap<number, BarDrawing>,
+  drawings: readonly BarDrawing[],
+): ReadonlyMap<number, BarDrawing> {
+  return new Map(
+    drawings.map((drawing) => {
+      const known = before.get(drawing.bar);
+      const isSame = known !== undefined && JSON.stringify(known) === JSON.stringify(drawing);
+      return [drawing.bar, isSame ? known : drawing];
+    }),
+  );
 }
 
 type Mutable<Type> = { -readonly [Key in keyof Type]: Type[Key] };

@@ -7,7 +7,7 @@ import {
   drawChorus,
   FIRST_REGISTER,
   registerFor,
-} from '../../../src/renderer/screens/play/line-model.ts';
+} from '../../../src/renderer/chart-page/line-model.ts';
 import { anyForm, anySettings, anyTake } from '../../helpers/arbitrary-take.ts';
 import { bar, C_DORIAN, C_IONIAN, formOf, gradeLine } from '../../helpers/hand-made.ts';
 

@@ -1,0 +1,121 @@
+/** What every screen shares: the bridge, the player's settings, what is remembered of keyboards. */
+
+import {
+  createContext,
+  type ReactNode,
+  useCallback,
+  useContext,
+  useEffect,
+  useMemo,
+  useRef,
+  useState,
+} from 'react';
+import type { Bridge, Device } from '../../../shared/bridge/index.ts';
+import { minutesSinceBreak, type PlayedSpan } from '../session/playing-time.ts';
+import {
+  type PlayerSettings,
+  readPlayerSettings,
+  storePlayerSettings,
+} from '../settings/player-settings.ts';
+import { refusalWords } from './refusal-words.ts';
+import { useCall } from './use-call.ts';
+
+export interface Program {
+  readonly bridge: Bridge;
+  readonly settings: PlayerSettings;
+  /** Takes effect at once, and is stored. */
+  changeSettings(next: PlayerSettings): void;
+  readonly devices: readonly Device[];
+  /** Stores what is to be remembered of a device; answers what went wrong, or null. */
+  saveDevice(device: Device): Promise<string | null>;
+  /** Tells the player, on whatever screen, what could not be done. Null takes it back. */
+  tell(sentence: string | null): void;
+  /** Notes a stretch of playing, so that breaks can be called for. */
+  notePlaying(span: PlayedSpan): void;
+  /** Minutes played since the last break, with what is being played since a time. */
+  minutesPlayed(playingSinceMs: number | null): number;
+}
+
+const ProgramContext = createContext<Program | null>(null);
+
+/** The program around a screen. */
+export function useProgram(): Program {
+  const program = useContext(ProgramContext);
+  if (program === null) throw new Error('a screen outside the program');
+  return program;
+}
+
+interface ProgramProviderProps {
+  readonly bridge: Bridge;
+  readonly children: ReactNode;
+}
+
+/** Reads settings and devices once, and again when another window changes them. */
+export function ProgramProvider({ bridge, children }: ProgramProviderProps) {
+  const stored = useCall(bridge, 'settings.get', {});
+  const devices = useCall(bridge, 'devices.list', {});
+  const [told, setTold] = useState<string | null>(null);
+  // What was just chosen is shown before it is stored.
+  const [ahead, setAhead] = useState<PlayerSettings | null>(null);
+  const read = useMemo(() => readPlayerSettings(stored.value ?? {}), [stored.value]);
+  const settings = ahead ?? read;
+
+  const changeSettings = useCallback(
+    (next: PlayerSettings) => {
+      setAhead(next);
+      void bridge.ask('settings.set', { values: storePlayerSettings(next) }).then((reply) => {
+        if (!reply.ok) setTold(`The settings are not stored. ${refusalWords(reply.refusal)}`);
+      });
+    },
+    [bridge],
+  );
+  const saveDevice = useCallback(
+    async (device: Device) => {
+      const reply = await bridge.ask('devices.save', { device });
+      return reply.ok ? null : refusalWords(reply.refusal);
+    },
+    [bridge],
+  );
+  const spans = useRef<readonly PlayedSpan[]>([]);
+  const notePlaying = useCallback((span: PlayedSpan) => {
+    spans.current = [...spans.current, span];
+  }, []);
+  const minutesPlayed = useCallback((sinceMs: number | null) => {
+    const nowMs = performance.now();
+    const open = sinceMs === null ? [] : [{ fromMs: sinceMs, toMs: nowMs }];
+    return minutesSinceBreak([...spans.current, ...open], nowMs);
+  }, []);
+  useEffect(() => {
+    const page = document.documentElement;
+    page.dataset['theme'] = settings.look.theme;
+    page.dataset['motion'] = settings.look.motion;
+  }, [settings.look]);
+
+  const program = useMemo(
+    () => ({
+      bridge,
+      settings,
+      changeSettings,
+      devices: devices.value ?? [],
+      saveDevice,
+      tell: setTold,
+      notePlaying,
+      minutesPlayed,
+    }),
+    [bridge, settings, changeSettings, devices.value, saveDevice, notePlaying, minutesPlayed],
+  );
+  const failure = told ?? stored.failure ?? devices.failure;
+  return (
+    <ProgramContext value={program}>
+      {failure !== null && (
+        <div className="notice told" role="alert">
+          {failure}{' '}
+          <button type="button" onClick={() => setTold(null)}>
+            I have read this
+          </button>
+        </div>
+      )}
+      {stored.value === null && stored.failure === null ? <p>One moment …</p> : children}
+    </ProgramContext>
+  );
+}

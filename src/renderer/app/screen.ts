@@ -1,0 +1,19 @@
+/** The screens and what each is shown with. */
+
+import type { TakeSetUp } from '../../../shared/bridge/index.ts';
+import type { Form } from '../../core/chart/index.ts';
+import type { OpenedFile } from './opened-file.ts';
+
+export type Screen =
+  | { readonly name: 'choose' }
+  | {
+      readonly name: 'play';
+      readonly form: Form;
+      readonly setUp: TakeSetUp;
+      /** Whether the tempo follows readiness from take to take. */
+      readonly nudge: boolean;
+    }
+  | { readonly name: 'review'; readonly takeId: string }
+  | { readonly name: 'open'; readonly file: OpenedFile }
+  | { readonly name: 'settings' }
+  | { readonly name: 'calibrate'; readonly device: string };

@@ -1,0 +1,127 @@
+/** Makes sounds audible on an audio context, live or offline. Our own sounds: nothing is sampled or loaded. */
+
+import { knock } from './knock.ts';
+import type { ClickStrength, SoundEvent, Volumes } from './sound-event.ts';
+
+export interface Voices {
+  /** Lays a sound on the context's clock. */
+  lay(event: SoundEvent, atSeconds: number): void;
+  /** Sounds a key of the line now; what it answers lets it go. */
+  hold(midi: number, velocity: number): () => void;
+}
+
+type Tone = Exclude<SoundEvent, { kind: 'click' }>;
+
+interface ToneShape {
+  /** Loudness of the partials, the first is the fundamental. */
+  readonly partials: readonly number[];
+  readonly gain: number;
+  readonly attackS: number;
+  /** Seconds in which a held tone falls to a tenth; null: it does not fall. */
+  readonly fallS: number | null;
+  readonly releaseS: number;
+}
+
+const SHAPES: Readonly<Record<Tone['kind'], ToneShape>> = {
+  bass: { partials: [1, 0.55, 0.22, 0.08], gain: 0.5, attackS: 0.006, fallS: 2.2, releaseS: 0.05 },
+  pad: { partials: [1, 0.32, 0.14, 0.05], gain: 0.12, attackS: 0.09, fallS: null, releaseS: 0.22 },
+  note: {
+    partials: [1, 0.5, 0.3, 0.16, 0.09, 0.05],
+    gain: 0.34,
+    attackS: 0.003,
+    fallS: 1.3,
+    releaseS: 0.09,
+  },
+};
+
+/** Frequency of a MIDI note, A4 = 69 = 440 Hz. Source: MIDI Tuning, p. 1. */
+export function hertz(midi: number): number {
+  return 440 * 2 ** ((midi - 69) / 12);
+}
+
+/** The voices of a context, each part at its volume. */
+export function createVoices(context: BaseAudioContext, volumes: Volumes): Voices {
+  const parts = {
+    click: partGain(context, volumes.click),
+    bass: partGain(context, volumes.bass),
+    pad: partGain(context, volumes.pad),
+    note: partGain(context, volumes.note),
+  };
+  const knocks = new Map<ClickStrength, AudioBuffer>();
+  const waves = new Map<Tone['kind'], PeriodicWave>();
+
+  function knockBuffer(strength: ClickStrength): AudioBuffer {
+    const made = knocks.get(strength);
+    if (made !== undefined) return made;
+    const samples = knock(strength, context.sampleRate);
+    const buffer = context.createBuffer(1, samples.length, context.sampleRate);
+    buffer.copyToChannel(samples, 0);
+    knocks.set(strength, buffer);
+    return buffer;
+  }
+
+  function wave(kind: Tone['kind']): PeriodicWave {
+    const made = waves.get(kind);
+    if (made !== undefined) return made;
+    const imag = Float32Array.from([0, ...SHAPES[kind].partials]);
+    const fresh = context.createPeriodicWave(new Float32Array(imag.length), imag);
+    waves.set(kind, fresh);
+    return fresh;
+  }
+
+  function layTone(tone: Tone, at: number): void {
+    const { gain, attackS, fallS, releaseS } = SHAPES[tone.kind];
+    const peak = (gain * tone.velocity) / 100;
+    const end = at + Math.max(attackS, tone.durationMs / 1000);
+    const envelope = context.createGain();
+    envelope.gain.setValueAtTime(0, at);
+    envelope.gain.linearRampToValueAtTime(peak, at + attackS);
+    const fallTo = fallS === null ? peak : peak * 10 ** -((end - at - attackS) / fallS);
+    envelope.gain.exponentialRampToValueAtTime(Math.max(fallTo, 1e-4), end);
+    envelope.gain.linearRampToValueAtTime(0, end + releaseS);
+    const oscillator = context.createOscillator();
+    oscillator.setPeriodicWave(wave(tone.kind));
+    oscillator.frequency.value = hertz(tone.midi);
+    oscillator.connect(envelope).connect(parts[tone.kind]);
+    oscillator.start(at);
+    oscillator.stop(end + releaseS);
+  }
+
+  return {
+    hold(midi, velocity) {
+      const { gain, attackS, fallS, releaseS } = SHAPES.note;
+      const peak = (gain * velocity) / 100;
+      const now = context.currentTime;
+      const envelope = context.createGain();
+      envelope.gain.setValueAtTime(0, now);
+      envelope.gain.linearRampToValueAtTime(peak, now + attackS);
+      envelope.gain.setTargetAtTime(0, now + attackS, (fallS ?? 1) / Math.LN10);
+      const oscillator = context.createOscillator();
+      oscillator.setPeriodicWave(wave('note'));
+      oscillator.frequency.value = hertz(midi);
+      oscillator.connect(envelope).connect(parts.note);
+      oscillator.start(now);
+      return () => {
+        envelope.gain.cancelAndHoldAtTime(context.currentTime);
+        envelope.gain.linearRampToValueAtTime(0, context.currentTime + releaseS);
+        oscillator.stop(context.currentTime + releaseS);
+      };
+    },
+    lay(event, atSeconds) {
+      // On a whole sample, so that a click is heard where it was laid and nowhere near it.
+      const at = Math.max(0, Math.round(atSeconds * context.sampleRate) / context.sampleRate);
+      if (event.kind !== 'click') return layTone(event, at);
+      const source = context.createBufferSource();
+      source.buffer = knockBuffer(event.strength);
+      source.connect(parts.click);
+      source.start(at);
+    },
+  };
+}
+
+function partGain(context: BaseAudioContext, volume: number): GainNode {
+  const gain = context.createGain();
+  gain.gain.value = volume;
+  gain.connect(context.destination);
+  return gain;
+}

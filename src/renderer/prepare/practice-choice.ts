@@ -1,0 +1,112 @@
+/** How a chart is to be practised: what a player sets on the first screen, remembered for each chart. */
+
+import type { ChartRow, Settings, TakeSetUp } from '../../../shared/bridge/index.ts';
+import { z } from '../../../shared/schema.ts';
+import { completeSettings } from '../../core/grading/index.ts';
+import { ALLOWANCES, LEVELS, PLAIN } from '../../core/words.ts';
+import type { Prepared } from './prepare-form.ts';
+
+const allowance = z.enum(ALLOWANCES).nullable().catch(null);
+
+const practiceChoiceSchema = z.object({
+  plan: z.string().max(200).catch(PLAIN),
+  /** Null: the chart's own. */
+  key: z.string().max(8).nullable().catch(null),
+  level: z.enum(LEVELS).catch('steps'),
+  /** Null: the chart's own. */
+  tempoBpm: z.number().min(20).max(400).nullable().catch(null),
+  /** Null: the whole form. */
+  bars: z
+    .object({ from: z.int().min(1), to: z.int().min(1) })
+    .nullable()
+    .catch(null),
+  /** Null: endless. */
+  choruses: z.int().min(1).max(1000).nullable().catch(2),
+  /** In endless play: whether the tempo follows readiness, from take to take. */
+  nudge: z.boolean().catch(false),
+  slotsPerBeat: z
+    .union([z.literal(1), z.literal(2), z.literal(3), z.literal(4)])
+    .nullable()
+    .catch(null),
+  swing: z.number().min(1).max(4).catch(1),
+  toleranceMs: z.number().min(5).max(500).nullable().catch(null),
+  /** Null: as the level has it. */
+  approach: allowance,
+  repeats: allowance,
+  lineUp: allowance,
+  anticipation: allowance,
+  leftHand: z.boolean().catch(false),
+});
+
+export type PracticeChoice = Readonly<z.infer<typeof practiceChoiceSchema>>;
+
+/** What holds for a chart nobody has played. */
+export function firstChoice(): PracticeChoice {
+  return practiceChoiceSchema.parse({});
+}
+
+const nameOf = (chartId: string): string => `practice ${chartId}`;
+
+/** What was last chosen for a chart. */
+export function readPracticeChoice(stored: Settings, chartId: string): PracticeChoice {
+  const read = practiceChoiceSchema.safeParse(stored[nameOf(chartId)]);
+  return read.success ? read.data : firstChoice();
+}
+
+/** The choice as it is stored. */
+export function storePracticeChoice(chartId: string, choice: PracticeChoice): Settings {
+  return { [nameOf(chartId)]: choice };
+}
+
+/** What the keyboard adds to a take: remembered for each device, null or 0 where nothing is. */
+export interface HandSettings {
+  readonly deviceName: string | null;
+  readonly latencyMs: number;
+  readonly splitMidi: number | null;
+}
+
+export const NO_HAND: HandSettings = { deviceName: null, latencyMs: 0, splitMidi: null };
+
+/** The tempo a choice plays a chart at. */
+export function tempoOf({ form }: Prepared, { tempoBpm }: PracticeChoice): number {
+  return tempoBpm ?? form.tempoBpm ?? 60;
+}
+
+/** What a take of a prepared chart is played on. */
+export function setUpOf(
+  row: Pick<ChartRow, 'chartId' | 'title' | 'text'>,
+  prepared: Prepared,
+  choice: PracticeChoice,
+  hand: HandSettings,
+): TakeSetUp {
+  const { level, approach, repeats, lineUp, anticipation } = choice;
+  return {
+    chartId: row.chartId,
+    chartTitle: row.title,
+    chartText: row.text,
+    plan: choice.plan,
+    key: prepared.key,
+    bars: choice.bars,
+    grade: completeSettings({
+      level,
+      tempo: { kind: 'steady', tempoBpm: tempoOf(prepared, choice) },
+      choruses: choice.choruses,
+      slotsPerBeat: choice.slotsPerBeat,
+      swing: choice.swing,
+      toleranceMs: choice.toleranceMs,
+      latencyMs: hand.latencyMs,
+      splitMidi: hand.splitMidi,
+      leftHand: choice.leftHand && hand.splitMidi !== null,
+      ...(approach === null ? {} : { approach }),
+      ...(repeats === null ? {} : { repeats }),
+      ...(lineUp === null ? {} : { lineUp }),
+      ...(anticipation === null ? {} : { anticipation }),
+    }),
+    deviceName: hand.deviceName,
+  };
+}
+
+/** A key as it is written. */
+export function withAccidentals(text: string): string {
+  return text.replace(/([A-G])b/gu, '$1♭').replace(/([A-G])#/gu, '$1♯');
+}

@@ -1,0 +1,35 @@
+/** Help over whatever screen is there, so that nothing on it is lost. */
+
+import { useEffect, useRef } from 'react';
+import type { Screen } from '../../app/screen.ts';
+import { HELP } from './help-words.ts';
+
+interface HelpDialogProps {
+  readonly screen: Screen['name'];
+  readonly onClose: () => void;
+}
+
+export default function HelpDialog({ screen, onClose }: HelpDialogProps) {
+  const dialog = useRef<HTMLDialogElement>(null);
+  const { title, paragraphs, words } = HELP[screen];
+  useEffect(() => dialog.current?.showModal(), []);
+  return (
+    <dialog ref={dialog} onClose={onClose} aria-labelledby="help-title">
+      <h2 id="help-title">{title}</h2>
+      {paragraphs.map((paragraph) => (
+        <p key={paragraph}>{paragraph}</p>
+      ))}
+      <dl className="words">
+        {words.map(([word, meaning]) => (
+          <div key={word} className="word">
+            <dt>{word}</dt>
+            <dd>{meaning}</dd>
+          </div>
+        ))}
+      </dl>
+      <button type="button" className="main" onClick={() => dialog.current?.close()}>
+        Close
+      </button>
+    </dialog>
+  );
+}

@@ -1,0 +1,100 @@
+/** What each screen is for, what its keys are, and the words it uses, in the sense of the grading rules. */
+
+import type { Screen } from '../../app/screen.ts';
+
+export interface HelpPage {
+  readonly title: string;
+  readonly paragraphs: readonly string[];
+  readonly words: readonly (readonly [word: string, meaning: string])[];
+}
+
+const FAULT_WORDS: HelpPage['words'] = [
+  [
+    'slot',
+    'one place on the metronome grid where the line owes a note; two to the beat unless set otherwise',
+  ],
+  ['clean', 'a slot with no fault'],
+  ['gap', 'no note fills the slot (drawn as a dashed upright; the stroke of the line breaks)'],
+  [
+    'early, late',
+    'the note lies further from its slot than the tolerance (a short bar before or after it)',
+  ],
+  ['outside', 'the note is not in the palette of the chord in force (a diamond)'],
+  ['interval', 'the step from the note before is not open at this level (a triangle)'],
+  ['extra', 'more notes than the slot owed (a ring)'],
+];
+
+const CHANGE_WORDS: HelpPage['words'] = [
+  ['change', 'a chord boundary at which the palette’s notes differ'],
+  ['on time', 'a note only the new palette has came before any note only the old one has'],
+  ['late by', 'how many slots went by until the last note of the old palette (a hatch that long)'],
+  ['unproven', 'common tones only: nobody can hear whether the change was made'],
+];
+
+const PRACTICE_WORDS: HelpPage['words'] = [
+  ['chart', 'a tune’s form: meter, key, sections, bars, and chords placed on beats'],
+  ['plan', 'one choice of chords and palettes over the form; every chart has the plan “plain”'],
+  ['palette', 'the notes open to the line while a chord lasts'],
+  ['level', 'which intervals the line may use: steps, thirds, leaps, free'],
+  ['chorus', 'one pass through the form'],
+];
+
+export const HELP: Readonly<Record<Screen['name'], HelpPage>> = {
+  choose: {
+    title: 'Charts',
+    paragraphs: [
+      'Choose a chart, how it is to be played, and Play. A range of bars is looped; “endless” goes on until you stop. With “let the tempo follow the line” endless play raises or eases the tempo by the rule of readiness, told and counted in.',
+      'Chart files (.chart) and recorded takes (.mid) can be dropped anywhere on the page.',
+      'Keys: Tab and Shift+Tab go through everything, Enter presses, F1 opens this help.',
+    ],
+    words: PRACTICE_WORDS,
+  },
+  play: {
+    title: 'Playing',
+    paragraphs: [
+      'Start, listen to the count-in, and play one note for each slot without a stop. The line is drawn through the chart as you play. Esc stops.',
+    ],
+    words: [...FAULT_WORDS, ...CHANGE_WORDS],
+  },
+  review: {
+    title: 'Review',
+    paragraphs: [
+      'The darker a bar, the less of it was clean. Every finding, and every cell of the heatmaps, leads to its place and lets you hear it.',
+      'Hear the take with click and chords at any speed, compare it with another take of the same chart, keep a remark, save it as MIDI, CSV or JSON, or print the page.',
+    ],
+    words: [...FAULT_WORDS, ...CHANGE_WORDS],
+  },
+  open: {
+    title: 'Opening a MIDI file',
+    paragraphs: [
+      'Choose the chart it was played on. The notes should lie on the lines: if they do not, set the tempo or the first downbeat until they do. Files saved here carry both.',
+    ],
+    words: [
+      ['first downbeat', 'beat 1 of bar 1 after the count-in: the zero of the take’s clock'],
+      ['split', 'the lowest key of the line; keys below it are the left hand'],
+      ...PRACTICE_WORDS,
+    ],
+  },
+  settings: {
+    title: 'Settings',
+    paragraphs: [
+      'A keyboard appears by itself when it is plugged in. Calibrate it once, and set the split by playing a key; both are remembered.',
+      'Silent bars test the time within: click, bass and pad rest, and the line goes on.',
+    ],
+    words: [
+      ['latency', 'how late your keys arrive after the click is heard; taken off every onset'],
+      ['split', 'the lowest key of the line; keys below it are the left hand'],
+      ['channel', 'the one MIDI channel that is listened to; “all” unless set'],
+    ],
+  },
+  calibrate: {
+    title: 'Calibration',
+    paragraphs: [
+      'Play along with sixteen clicks. The offset is the median of your keys, after keys far from it were left out.',
+    ],
+    words: [
+      ['offset', 'how late your keys arrive; early ones give a negative one'],
+      ['spread', 'how far they scatter: the standard deviation'],
+    ],
+  },
+};

@@ -1,0 +1,214 @@
+/** A MIDI file as a take: which chart it was played on, where its first downbeat lies, at what tempo. */
+
+import './open.css';
+import { useMemo, useState } from 'react';
+import type { ChartRow } from '../../../../shared/bridge/index.ts';
+import { planNames } from '../../../core/chart/index.ts';
+import { ms } from '../../../core/findings/index.ts';
+import { LEVELS } from '../../../core/words.ts';
+import type { OpenedFile } from '../../app/opened-file.ts';
+import { useProgram } from '../../app/program.tsx';
+import { refusalWords } from '../../app/refusal-words.ts';
+import { useCall } from '../../app/use-call.ts';
+import { LEVEL_WORDS, MAJOR_KEYS, MINOR_KEYS } from '../../app/words.ts';
+import { CheckField, NumberField, SelectField } from '../../look/fields.tsx';
+import { addTake } from '../../prepare/add-take.ts';
+import {
+  firstChoice,
+  NO_HAND,
+  type PracticeChoice,
+  setUpOf,
+  withAccidentals,
+} from '../../prepare/practice-choice.ts';
+import { prepareForm } from '../../prepare/prepare-form.ts';
+import { FILE_AS_IT_IS, takeFromFile } from '../../prepare/take-from-file.ts';
+import { downbeatChoices, gridFit, PREVIEW_BARS, previewGrid } from './grid-model.ts';
+import { GridPicture } from './grid-preview.tsx';
+
+interface OpenScreenProps {
+  readonly file: OpenedFile;
+  /** The chart looked at before, which is the likeliest. */
+  readonly chartId: string | null;
+  readonly onReview: (takeId: string) => void;
+  readonly onBack: () => void;
+}
+
+export default function OpenScreen({ file, chartId, onReview, onBack }: OpenScreenProps) {
+  const { bridge } = useProgram();
+  const charts = useCall(bridge, 'charts.list', {});
+  const [picked, setPicked] = useState(chartId);
+  const rows = charts.value ?? [];
+  const chart = rows.find((row) => row.chartId === picked) ?? rows[0];
+  return (
+    <>
+      <button type="button" className="back" onClick={onBack}>
+        ← Charts
+      </button>
+      <h2>Open {file.name} as a take</h2>
+      {charts.failure !== null && <p className="notice">{charts.failure}</p>}
+      {chart !== undefined && (
+        <>
+          <SelectField
+            label="Played on the chart"
+            value={chart.chartId}
+            options={rows.map(({ chartId: value, title }) => ({ value, words: title }))}
+            onChange={setPicked}
+          />
+          <Mapping key={chart.chartId} chart={chart} file={file} onReview={onReview} />
+        </>
+      )}
+    </>
+  );
+}
+
+interface MappingProps {
+  readonly chart: ChartRow;
+  readonly file: OpenedFile;
+  readonly onReview: (takeId: string) => void;
+}
+
+function Mapping({ chart, file, onReview }: MappingProps) {
+  const { bridge } = useProgram();
+  const [choice, setChoice] = useState<PracticeChoice>(() => ({
+    ...firstChoice(),
+    choruses: null,
+  }));
+  const [mapping, setMapping] = useState(FILE_AS_IT_IS);
+  const [splitMidi, setSplitMidi] = useState<number | null>(null);
+  const [firstBar, setFirstBar] = useState(0);
+  const [failure, setFailure] = useState<string | null>(null);
+  const change = (part: Partial<PracticeChoice>): void => setChoice({ ...choice, ...part });
+
+  const mapped = useMemo(() => {
+    const prepared = prepareForm(chart.text, choice);
+    if (!prepared.ok) return prepared;
+    const setUp = setUpOf(chart, prepared.value, choice, { ...NO_HAND, splitMidi });
+    const take = takeFromFile(file.bytes, prepared.value.form, setUp, mapping);
+    return take.ok ? { ok: true as const, prepared: prepared.value, take: take.value } : take;
+  }, [chart, choice, mapping, splitMidi, file]);
+  if (!mapped.ok) {
+    return (
+      <p className="notice" role="alert">
+        {mapped.problems.join('\n')}
+      </p>
+    );
+  }
+  const { prepared, take } = mapped;
+  const { form } = prepared;
+  const fitMs = gridFit(form, take.setUp.grade, take.events);
+  const slotMs = (60_000 / 60) * 0.5;
+  const tempo = take.setUp.grade.tempo;
+  const keys = form.key.mode === 'minor' ? MINOR_KEYS : MAJOR_KEYS;
+
+  async function add(): Promise<void> {
+    const added = await addTake(bridge, form, take);
+    if (added.ok) onReview(added.value.takeId);
+    else setFailure(refusalWords(added.refusal));
+  }
+
+  return (
+    <>
+      <div className="row">
+        <SelectField
+          label="Plan"
+          value={choice.plan}
+          options={planNames(prepared.chart).map((name) => ({ value: name, words: name }))}
+          onChange={(plan) => change({ plan })}
+        />
+        <SelectField
+          label="Key"
+          value={prepared.key}
+          options={(keys.includes(prepared.key) ? keys : [prepared.key, ...keys]).map((name) => ({
+            value: name,
+            words: withAccidentals(name),
+          }))}
+          onChange={(key) => change({ key })}
+        />
+        <SelectField
+          label="Level"
+          value={choice.level}
+          options={LEVELS.map((name) => ({ value: name, words: LEVEL_WORDS[name] }))}
+          onChange={(level) => change({ level })}
+        />
+      </div>
+      <div className="row">
+        <SelectField
+          label="First downbeat"
+          value={take.startMs}
+          options={[
+            ...downbeatChoices(take.startMs, take.events).filter(
+              ({ startMs }) => startMs !== take.startMs,
+            ),
+            { startMs: take.startMs, words: `at ${Math.round(take.startMs)} ms` },
+          ].map(({ startMs, words }) => ({ value: startMs, words }))}
+          onChange={(startMs) => setMapping({ ...mapping, startMs })}
+        />
+        <NumberField
+          label="or at, ms in the file"
+          min={-60_000}
+          max={36_000_000}
+          value={Math.round(take.startMs)}
+          onChange={(startMs) => setMapping({ ...mapping, startMs })}
+        />
+        <CheckField
+          label="The file’s own tempo"
+          checked={mapping.tempoBpm === null}
+          onChange={(own) => setMapping({ ...mapping, tempoBpm: own ? null : 60 })}
+        />
+        <NumberField
+          label="Tempo"
+          min={20}
+          max={400}
+          step={0.1}
+          disabled={mapping.tempoBpm === null}
+          value={tempo.kind === 'steady' ? tempo.tempoBpm : 60}
+          onChange={(tempoBpm) => setMapping({ ...mapping, tempoBpm })}
+        />
+        <CheckField
+          label="Split the hands"
+          checked={splitMidi !== null}
+          onChange={(split) => {
+            setSplitMidi(split ? 60 : null);
+            change({ leftHand: split });
+          }}
+        />
+        {splitMidi !== null && (
+          <NumberField
+            label="Lowest key of the line (60 is C4)"
+            min={0}
+            max={127}
+            value={splitMidi}
+            onChange={setSplitMidi}
+          />
+        )}
+      </div>
+      <GridPicture preview={previewGrid(form, take.setUp.grade, take.events, firstBar)} />
+      <div className="row">
+        <button
+          type="button"
+          disabled={firstBar === 0}
+          onClick={() => setFirstBar(Math.max(0, firstBar - PREVIEW_BARS))}
+        >
+          Earlier bars
+        </button>
+        <button type="button" onClick={() => setFirstBar(firstBar + PREVIEW_BARS)}>
+          Later bars
+        </button>
+        <span role="status">
+          {fitMs === null
+            ? 'No note of the line.'
+            : `Half of the notes lie within ${ms(fitMs)} of a slot.`}
+          {fitMs !== null && fitMs > slotMs / 8 && ' Do tempo and first downbeat fit?'}
+        </span>
+        <button type="button" className="main" onClick={() => void add()}>
+          Grade this take
+        </button>
+      </div>
+      {failure !== null && (
+        <p className="notice" role="alert">
+          {failure}
+        </p>
+      )}
+    </>
+  );
+}

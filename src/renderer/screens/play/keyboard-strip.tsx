@@ -1,0 +1,89 @@
+/** One octave of a keyboard: the palette now, and near a change which tones leave and which arrive. */
+
+import { memo } from 'react';
+import { withAccidentals } from '../../prepare/practice-choice.ts';
+import type { ToneMove } from './palette-words.ts';
+
+const WHITE_PCS = [0, 2, 4, 5, 7, 9, 11];
+/** Black keys by the white key on their left. */
+const BLACK_KEYS = [
+  { pc: 1, after: 0 },
+  { pc: 3, after: 1 },
+  { pc: 6, after: 3 },
+  { pc: 8, after: 4 },
+  { pc: 10, after: 5 },
+];
+const WHITE_WIDTH = 44;
+const WHITE_HEIGHT = 112;
+const BLACK_WIDTH = 32;
+const BLACK_HEIGHT = 66;
+
+const MOVE_WORDS = { stays: '', leaves: 'leaves', arrives: 'arrives' } as const;
+
+function wordsOf(moves: readonly ToneMove[]): string {
+  const tones = moves.map(({ note, move }) => `${note} ${MOVE_WORDS[move]}`.trim());
+  return `Palette: ${tones.join(', ')}`;
+}
+
+export const KeyboardStrip = memo(({ moves }: { readonly moves: readonly ToneMove[] }) => {
+  const byPc = new Map(moves.map((move) => [move.pc, move]));
+  return (
+    <svg
+      className="strip"
+      viewBox={`0 0 ${WHITE_WIDTH * 7 + 2} ${WHITE_HEIGHT + 2}`}
+      role="img"
+      aria-label={wordsOf(moves)}
+    >
+      {WHITE_PCS.map((pc, index) => (
+        <Key
+          key={pc}
+          move={byPc.get(pc)}
+          x={1 + index * WHITE_WIDTH}
+          width={WHITE_WIDTH}
+          height={WHITE_HEIGHT}
+          colour="white"
+        />
+      ))}
+      {BLACK_KEYS.map(({ pc, after }) => (
+        <Key
+          key={pc}
+          move={byPc.get(pc)}
+          x={1 + (after + 1) * WHITE_WIDTH - BLACK_WIDTH / 2}
+          width={BLACK_WIDTH}
+          height={BLACK_HEIGHT}
+          colour="black"
+        />
+      ))}
+    </svg>
+  );
+});
+
+interface KeyProps {
+  readonly move: ToneMove | undefined;
+  readonly x: number;
+  readonly width: number;
+  readonly height: number;
+  readonly colour: 'white' | 'black';
+}
+
+/** A tone that stays has a full plate, one that leaves a broken frame, one that arrives a thick frame. */
+function Key({ move, x, width, height, colour }: KeyProps) {
+  const plate = { x: x + 3, y: 1 + height - 36, width: width - 6, height: 33 };
+  return (
+    <g>
+      <rect className={`strip-${colour}`} x={x} y={1} width={width} height={height} />
+      {move !== undefined && (
+        <>
+          <rect className={`plate ${move.move}`} rx="4" {...plate} />
+          <text
+            className={`plate-name ${move.move}`}
+            x={plate.x + plate.width / 2}
+            y={plate.y + 23}
+          >
+            {withAccidentals(move.note)}
+          </text>
+        </>
+      )}
+    </g>
+  );
+}

@@ -1,0 +1,146 @@
+/** The take heard again: from a place on, at any speed, with click, bass and chords. */
+
+import { useEffect, useMemo, useRef, useState } from 'react';
+import type { TakeRecord } from '../../../../shared/bridge/index.ts';
+import { beatsPerBar, type Form } from '../../../core/chart/index.ts';
+import { type BeatClock, createBeatClock } from '../../../core/grid/index.ts';
+import { useProgram } from '../../app/program.tsx';
+import {
+  cutPassage,
+  mergeScores,
+  type Performance,
+  perform,
+  takeScore,
+} from '../../audio/index.ts';
+import { CheckField, SelectField } from '../../look/fields.tsx';
+import { accompaniment, stageSettings } from '../../session/stand.ts';
+
+export interface TakePlace {
+  readonly chorus: number;
+  readonly bar: number;
+}
+
+interface HearTakeProps {
+  readonly record: TakeRecord;
+  readonly form: Form;
+  /** Null: from the first bar. */
+  readonly place: TakePlace | null;
+  /** Told the bar that sounds, and null when it is over. */
+  readonly onBar: (place: TakePlace | null) => void;
+}
+
+const SPEEDS = [0.5, 0.6, 0.7, 0.8, 0.9, 1, 1.1, 1.25].map((value) => ({
+  value,
+  words: `${Math.round(value * 100)} %`,
+}));
+/** Bars heard from a place: the one before, for the ear, the place, and the one after. */
+const BARS_AROUND = 1;
+const FOLLOW_EVERY_MS = 60;
+
+export function HearTake({ record, form, place, onBar }: HearTakeProps) {
+  const { settings } = useProgram();
+  const [speed, setSpeed] = useState(1);
+  const [withClick, setWithClick] = useState(true);
+  const [isPlaying, setPlaying] = useState(false);
+  const [failure, setFailure] = useState<string | null>(null);
+  const running = useRef<{ performance: Performance; timer: number } | null>(null);
+  const { grade } = record.setUp;
+  const clock = useMemo(() => createBeatClock(form, grade.tempo), [form, grade.tempo]);
+
+  function stop(): void {
+    if (running.current === null) return;
+    running.current.performance.stop();
+    clearInterval(running.current.timer);
+    running.current = null;
+    setPlaying(false);
+    onBar(null);
+  }
+  const stopRef = useRef(stop);
+  stopRef.current = stop;
+  useEffect(() => () => stopRef.current(), []);
+
+  async function hear(from: TakePlace | null): Promise<void> {
+    stop();
+    const take = takeScore({ events: record.events, endMs: record.row.endMs }, grade.latencyMs);
+    const played = {
+      ...grade,
+      choruses: from === null ? wholeChoruses(record, form, clock) : null,
+    };
+    const sound = { ...settings.sound, click: settings.sound.click, countInBars: 1 as const };
+    const score = withClick
+      ? mergeScores(take.values(), accompaniment(form, played, sound))
+      : take.values();
+    const fromMs = from === null ? 0 : barTimeMs(form, clock, from, -BARS_AROUND);
+    const toMs = from === null ? null : barTimeMs(form, clock, from, 1 + BARS_AROUND);
+    try {
+      const performance = await perform(
+        cutPassage({ [Symbol.iterator]: () => score }, { fromMs, toMs, speed }),
+        { ...stageSettings(settings.sound), onEnd: () => stopRef.current() },
+      );
+      const timer = window.setInterval(() => {
+        const heardMs = (window.performance.now() - performance.downbeatAtMs) * speed + fromMs;
+        onBar(placeAt(form, clock, Math.max(fromMs, heardMs)));
+      }, FOLLOW_EVERY_MS);
+      running.current = { performance, timer };
+      setPlaying(true);
+      setFailure(null);
+    } catch (error) {
+      const why = error instanceof Error ? error.message : String(error);
+      setFailure(`The sound could not be started (${why}). Check the computer’s sound output.`);
+    }
+  }
+
+  return (
+    <div className="row hear">
+      <button type="button" onClick={() => (isPlaying ? stop() : void hear(null))}>
+        {isPlaying ? 'Stop' : 'Hear the take'}
+      </button>
+      {place !== null && !isPlaying && (
+        <button type="button" onClick={() => void hear(place)}>
+          Hear chorus {place.chorus}, bar {place.bar}
+        </button>
+      )}
+      <SelectField label="Speed" value={speed} options={SPEEDS} onChange={setSpeed} />
+      <CheckField
+        label="with click, bass and chords as set"
+        checked={withClick}
+        onChange={setWithClick}
+      />
+      {failure !== null && (
+        <p className="notice" role="alert">
+          {failure}
+        </p>
+      )}
+    </div>
+  );
+}
+
+function chorusBeats(form: Form): number {
+  return form.bars.reduce((sum, { meter }) => sum + beatsPerBar(meter), 0);
+}
+
+function wholeChoruses(record: TakeRecord, form: Form, clock: BeatClock): number {
+  return Math.max(1, Math.ceil(clock.beatAt(record.row.endMs) / chorusBeats(form) - 0.05));
+}
+
+/** When a bar begins that lies so many bars after a place, not before the take. */
+function barTimeMs(form: Form, clock: BeatClock, place: TakePlace, offset: number): number {
+  const index = form.bars.findIndex(({ bar }) => bar === place.bar);
+  const at = Math.max(0, (place.chorus - 1) * form.bars.length + index + offset);
+  const chorus = Math.floor(at / form.bars.length);
+  const before = form.bars.slice(0, at % form.bars.length);
+  const beats = before.reduce((sum, { meter }) => sum + beatsPerBar(meter), 0);
+  return clock.timeMs(chorus * chorusBeats(form) + beats);
+}
+
+function placeAt(form: Form, clock: BeatClock, timeMs: number): TakePlace | null {
+  const all = chorusBeats(form);
+  const beat = clock.beatAt(timeMs);
+  const chorus = Math.floor(beat / all);
+  let end = chorus * all;
+  for (const { bar, meter } of form.bars) {
+    end += beatsPerBar(meter);
+    if (beat < end) return { chorus: chorus + 1, bar };
+  }
+  return null;
+}

@@ -1,0 +1,105 @@
+/** Files that a player opens, drops and imports, good and bad. */
+
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from 'playwright';
+import { describe, expect, test } from 'vitest';
+import { folder, root, savedReport, withProgram } from './the-program.ts';
+
+const openPage = withProgram();
+
+/** Drops a file on the page, as from a file manager. */
+async function drop(page: Page, name: string, bytes: Buffer): Promise<void> {
+  const transfer = await page.evaluateHandle(
+    ({ base64, fileName }) => {
+      const data = new DataTransfer();
+      const content = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+      data.items.add(new File([content], fileName));
+      return data;
+    },
+    { base64: bytes.toString('base64'), fileName: name },
+  );
+  await page.dispatchEvent('body', 'drop', { dataTransfer: transfer });
+}
+
+describe('opening a MIDI file', () => {
+  test('is mapped onto its chart with the grid in sight, and graded', async () => {
+    const { page, context, seen } = await openPage();
+    const bytes = readFileSync(join(root, 'shared', 'demo-takes', 'late-at-seven.mid'));
+    await drop(page, 'late-at-seven.mid', bytes);
+    await page.getByLabel('Played on the chart').selectOption({ label: 'Boiler Room Blues' });
+    await page.getByText(/Half of the notes lie within \d+\.\d ms of a slot\.$/).waitFor();
+    // Half an eighth later than it is: the notes lie between the slots, and the page says so.
+    const at = page.getByLabel('or at, ms in the file');
+    const startMs = Number(await at.inputValue());
+    await at.fill(String(startMs + 250));
+    await page.getByText('Do tempo and first downbeat fit?').waitFor();
+    await at.fill(String(startMs));
+    await page.getByRole('button', { name: 'Grade this take' }).click();
+    await page.getByText('14 of 17 changes on time').waitFor();
+    expect((await savedReport(page, 'opened.json')).summary.changes.late).toBe(3);
+    expect(seen).toEqual({ errors: [], foreign: [] });
+    await context.close();
+  });
+});
+
+describe('importing a chart', () => {
+  test('makes it a chart of the library', async () => {
+    const { page, context } = await openPage();
+    const text = 'title: Gangway Three\nkey: F\nmeter: 4/4\n\n[A]\n| Gm7 | C7 | Fmaj7 | % |\n';
+    await drop(page, 'gangway.chart', Buffer.from(text));
+    await page.getByRole('heading', { name: 'Gangway Three' }).waitFor();
+    await page.getByRole('button', { name: 'Delete this chart' }).click();
+    await expect.poll(() => page.getByRole('button', { name: 'Gangway Three' }).count()).toBe(0);
+    await context.close();
+  });
+});
+
+describe('bad input', () => {
+  test('a file that is no take says what it is and what to do, on the screen where it was opened', async () => {
+    const { page, context } = await openPage();
+    const file = join(folder, 'song.mid');
+    writeFileSync(file, 'ID3 this is another kind of file');
+    await page.locator('input[type=file]').last().setInputFiles(file);
+    await page.getByText('it looks like an MP3 sound file').waitFor();
+    await context.close();
+  });
+
+  test('a chart with errors says all of them with their places, and changes nothing', async () => {
+    const { page, context } = await openPage();
+    const text = 'title: Broken\nkey: F\nmeter: 4/4\n\n[A]\n| Gm7 | Cq7 | Fmaj7 | Hx |\n';
+    await drop(page, 'broken.chart', Buffer.from(text));
+    const told = await page.getByRole('alert').textContent();
+    expect(told).toContain('broken.chart was not imported');
+    expect(told).toMatch(/Line 6, column 10: Read “q7”/);
+    expect(told).toMatch(/Line 6, column 23: Read “Hx”/);
+    expect(await page.getByRole('button', { name: 'Broken', exact: true }).count()).toBe(0);
+    await context.close();
+  });
+
+  test('a file of another kind is refused with the kinds that are opened', async () => {
+    const { page, context } = await openPage();
+    await drop(page, 'photo.png', Buffer.from([0x89, 0x50]));
+    await page.getByText('charts end in .chart, takes in .mid').waitFor();
+    await context.close();
+  });
+
+  test('a refused MIDI permission says what to do, and the computer keys still play', async () => {
+    const { page, context } = await openPage();
+    await page.addInitScript(() => {
+      Object.defineProperty(navigator, 'requestMIDIAccess', {
+        value: () => Promise.reject(new DOMException('no', 'SecurityError')),
+      });
+    });
+    await page.reload();
+    await page.getByRole('button', { name: 'Play', exact: true }).click();
+    await page.getByText('The browser was not allowed to use MIDI.').waitFor();
+    await page.getByRole('button', { name: 'Start' }).click();
+    await page.locator('.bar.current').waitFor();
+    await page.keyboard.press('KeyX', { delay: 80 });
+    await expect.poll(() => page.locator('.totals').textContent()).toMatch(/of \d+ slots clean/);
+    await page.keyboard.press('Escape');
+    await page.getByRole('button', { name: 'Save as MIDI' }).waitFor();
+    await context.close();
+  });
+});

@@ -1,0 +1,251 @@
+/** Playing, with a fake keyboard on a fake port. */
+
+import { join } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { playScript, plug } from './fake-keyboard.ts';
+import { startProgram } from './start-program.ts';
+import {
+  chooseChart,
+  gradeAgain,
+  root,
+  SLOPPY,
+  saved,
+  savedReport,
+  startTake,
+  stopTake,
+  verdicts,
+  withProgram,
+} from './the-program.ts';
+
+const openPage = withProgram();
+
+describe('playing', () => {
+  test('live totals are those of the stored report, and of the command on the saved file', async () => {
+    const { page, context, seen } = await openPage();
+    await startTake(page);
+    await playScript(
+      page,
+      SLOPPY.map((key) => ({ ...key, afterMs: key.afterMs + 500 })),
+    );
+    await page.waitForTimeout(600);
+    const live = await page.locator('.totals').textContent();
+    await page.keyboard.press('Escape');
+    await page.getByRole('heading', { name: 'Long Pier' }).waitFor();
+    const figures = /(\d+) of (\d+) slots clean/;
+    const reviewed = figures.exec(
+      (await page.getByText('slots clean').first().textContent()) ?? '',
+    );
+    expect(figures.exec(live ?? '')?.slice(1)).toEqual(reviewed?.slice(1));
+    const report = await savedReport(page, 'pier.json');
+    expect(String(report.summary.clean)).toBe(reviewed?.[1]);
+    // What was planted is there: one slot left out, one note late, one outside.
+    const outside = report.slots.filter(({ faults }) => faults.includes('outside'));
+    expect(outside.map(({ note }) => note?.midi)).toEqual([66]);
+    const played = report.slots.flatMap(({ note }) => (note === null ? [] : [note.midi]));
+    expect(played).toEqual(SLOPPY.map(({ midi }) => midi));
+    const midi = await saved(page, 'Save as MIDI', 'pier.mid');
+    const chart = join(root, 'shared', 'charts', 'long-pier.chart');
+    expect(verdicts(gradeAgain(midi, chart, '--tempo', '120'))).toEqual(verdicts(report));
+    expect(seen.foreign).toEqual([]);
+    await context.close();
+  });
+
+  test('a keyboard unplugged in mid-take loses nothing, and plays on when it is back', async () => {
+    const { page, context } = await openPage();
+    await startTake(page);
+    await playScript(page, SLOPPY.slice(0, 4));
+    await plug(page, false);
+    await page.getByText('The keyboard is gone.').waitFor();
+    await plug(page, true);
+    await playScript(page, SLOPPY.slice(7));
+    await page.keyboard.press('Escape');
+    await page.getByRole('heading', { name: 'Long Pier' }).waitFor();
+    const report = await savedReport(page, 'plug.json');
+    const played = report.slots.flatMap(({ note }) => (note === null ? [] : [note.midi]));
+    expect(played).toEqual([62, 64, 65, 67, 65, 64, 62]);
+    await context.close();
+  });
+
+  test('a host killed in mid-take has what was played; the next start offers it', async () => {
+    const doomed = await startProgram();
+    const { page, context } = await openPage({}, doomed);
+    await startTake(page);
+    await playScript(page, SLOPPY.slice(0, 6));
+    await page.waitForTimeout(250);
+    doomed.kill();
+    await context.close();
+    const next = await startProgram(doomed.dataFolder);
+    const again = await openPage({}, next);
+    await chooseChart(again.page, 'Long Pier');
+    await again.page.getByRole('button', { name: /recovered/ }).click();
+    await again.page.getByText('slots clean').first().waitFor();
+    const report = await savedReport(again.page, 'rescued.json');
+    const played = report.slots.flatMap(({ note }) => (note === null ? [] : [note.midi]));
+    expect(played).toEqual(SLOPPY.slice(0, 6).map(({ midi }) => midi));
+    await again.context.close();
+    await next.stop();
+  });
+
+  test('needs no mouse and no keyboard but the computer’s', async () => {
+    const { page, context } = await openPage();
+    /** Tabs on until something of this name has the focus, as a player would who listens or looks. */
+    const tabTo = async (name: RegExp) => {
+      for (let presses = 0; presses < 60; presses++) {
+        await page.keyboard.press('Tab');
+        const focused = await page.evaluate(() => {
+          const at = document.activeElement;
+          return at?.closest('label')?.textContent ?? at?.textContent ?? '';
+        });
+        if (name.test(focused)) return;
+      }
+      throw new Error(`no ${name} is reached by Tab`);
+    };
+    await page.getByLabel('Search charts').focus();
+    await page.keyboard.type('five buoys');
+    await tabTo(/^Five Buoys$/);
+    await page.keyboard.press('Enter');
+    await page.getByRole('heading', { name: 'Five Buoys' }).waitFor();
+    await tabTo(/^Level/);
+    await page.keyboard.press('ArrowDown');
+    await tabTo(/^Play$/);
+    await page.keyboard.press('Enter');
+    const start = page.getByRole('button', { name: 'Start' });
+    await expect
+      .poll(() => start.evaluate((button) => button === document.activeElement))
+      .toBe(true);
+    expect(await page.getByText('thirds at 66').count()).toBe(1);
+    await page.keyboard.press('Enter');
+    await page.locator('.bar.current').waitFor();
+    for (const key of ['KeyX', 'KeyC', 'KeyV']) await page.keyboard.press(key, { delay: 100 });
+    await expect.poll(() => page.locator('.totals').textContent()).toMatch(/of \d+ slots clean/);
+    await page.keyboard.press('Escape');
+    await page.getByRole('heading', { name: 'Five Buoys' }).waitFor();
+    await context.close();
+  });
+});
+
+describe('what a player sets', () => {
+  test('a key of the piano starts a take and stops it; a range of bars is what is graded', async () => {
+    const { page, context } = await openPage();
+    await page.getByRole('button', { name: 'Settings' }).click();
+    await page.getByText('Listening to Stage piano').waitFor();
+    await page.getByRole('button', { name: 'Start from the piano' }).click();
+    await playScript(page, [{ afterMs: 0, midi: 108, holdMs: 50 }]);
+    await page.getByText('The key C8 starts and stops a take.').waitFor();
+    await page.getByRole('button', { name: 'Charts', exact: true }).click();
+    await chooseChart(page, 'Long Pier');
+    await page.getByLabel('Tempo', { exact: true }).fill('120');
+    await page.getByLabel('to bar').fill('4');
+    await page.getByLabel('From bar').fill('3');
+    await page.getByRole('button', { name: 'Play', exact: true }).click();
+    await page.getByText('Listening to Stage piano').waitFor();
+    await playScript(page, [{ afterMs: 0, midi: 108, holdMs: 50 }]);
+    await page.locator('.bar.current').waitFor();
+    expect(await page.locator('.bar-number').allTextContents()).toEqual(['3', '4']);
+    await playScript(page, SLOPPY.slice(0, 4));
+    await playScript(page, [{ afterMs: 300, midi: 108, holdMs: 50 }]);
+    await page.getByRole('button', { name: 'Save as MIDI' }).waitFor();
+    const report = await savedReport(page, 'range.json');
+    expect(new Set(report.slots.map(({ bar }) => bar))).toEqual(new Set([3]));
+    expect(report.slots.filter(({ note }) => note !== null)).toHaveLength(4);
+    await context.close();
+  });
+
+  test('calibration finds a planted latency, and takes played after it are graded without it', async () => {
+    const { page, context } = await openPage();
+    await page.getByRole('button', { name: 'Settings' }).click();
+    await page
+      .getByRole('region', { name: 'Stage piano' })
+      .getByRole('button', { name: 'Calibrate' })
+      .click();
+    await page.getByText('Listening to Stage piano').waitFor();
+    // The page's own clock tells where its clicks lie: the keys are played 70 ms after them.
+    await page.evaluate(() => {
+      const told = window as unknown as { zero: Promise<number> };
+      const { start } = AudioBufferSourceNode.prototype;
+      told.zero = new Promise((resolve) => {
+        AudioBufferSourceNode.prototype.start = function (when = 0) {
+          const { contextTime = 0, performanceTime = 0 } = (
+            this.context as AudioContext
+          ).getOutputTimestamp();
+          setTimeout(() => {
+            const later = (this.context as AudioContext).getOutputTimestamp();
+            const isTold = (later.contextTime ?? 0) > 0;
+            const contextMs = (isTold ? (later.contextTime ?? 0) : contextTime) * 1000;
+            const performanceMs = isTold ? (later.performanceTime ?? 0) : performanceTime;
+            resolve(performanceMs + when * 1000 - contextMs);
+          }, 200);
+          AudioBufferSourceNode.prototype.start = start;
+          return start.call(this, when);
+        };
+      });
+    });
+    await page.getByRole('button', { name: 'Start the click' }).click();
+    await page.evaluate(async () => {
+      const { keyboard, zero } = window as unknown as {
+        keyboard: { emit(bytes: number[]): void };
+        zero: Promise<number>;
+      };
+      const firstClickMs = await zero;
+      for (let beat = 0; beat < 16; beat++) {
+        const atMs = firstClickMs + (beat + 4) * 750 + 70;
+        setTimeout(() => keyboard.emit([0x90, 60, 80]), atMs - performance.now());
+        setTimeout(() => keyboard.emit([0x80, 60, 0]), atMs + 60 - performance.now());
+      }
+    });
+    const words = await page.getByText(/Your keys arrive/).textContent({ timeout: 30_000 });
+    const [, foundMs] = /arrive ([\d.]+) ms after/.exec(words ?? '') ?? [];
+    // Timers of the page are late by a few ms; the planted 70 ms must be what is found.
+    expect(Number(foundMs)).toBeGreaterThan(60);
+    expect(Number(foundMs)).toBeLessThan(95);
+    await page.getByRole('button', { name: /^Keep/ }).click();
+    await page.getByText('calibrated, spread').waitFor();
+    await page.getByRole('button', { name: 'Charts', exact: true }).click();
+    await startTake(page);
+    await playScript(page, SLOPPY.slice(0, 3));
+    await stopTake(page);
+    expect((await savedReport(page, 'latency.json')).latencyMs).toBe(Number(foundMs));
+    await context.close();
+  });
+});
+
+describe('windows', () => {
+  test('a take played in one window is listed in the other; a page loaded again has its settings', async () => {
+    const one = await openPage();
+    const other = await openPage();
+    await chooseChart(other.page, 'Night Stairs');
+    await other.page.getByText('None yet.').waitFor();
+    await chooseChart(one.page, 'Night Stairs');
+    await one.page.getByLabel('Tempo', { exact: true }).fill('97');
+    await one.page.getByRole('button', { name: 'Play', exact: true }).click();
+    await one.page.getByRole('button', { name: 'Start' }).click();
+    await one.page.locator('.bar.current').waitFor();
+    await one.page.keyboard.press('KeyX', { delay: 80 });
+    await one.page.waitForTimeout(500);
+    await stopTake(one.page);
+    await other.page.getByRole('button', { name: /steps at 97/ }).waitFor();
+    await other.page.reload();
+    await chooseChart(other.page, 'Night Stairs');
+    expect(await other.page.getByLabel('Tempo', { exact: true }).inputValue()).toBe('97');
+    await one.context.close();
+    await other.context.close();
+  });
+
+  test('a page loaded again in mid-take keeps what was played', async () => {
+    const { page, context } = await openPage();
+    await startTake(page);
+    await playScript(page, SLOPPY.slice(0, 5));
+    await page.waitForTimeout(300);
+    await page.reload();
+    await chooseChart(page, 'Long Pier');
+    await page
+      .getByRole('button', { name: /steps at 120/ })
+      .first()
+      .click();
+    const report = await savedReport(page, 'reloaded.json');
+    expect(report.slots.flatMap(({ note }) => (note === null ? [] : [note.midi]))).toEqual(
+      SLOPPY.slice(0, 5).map(({ midi }) => midi),
+    );
+    await context.close();
+  });
+});

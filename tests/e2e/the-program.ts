@@ -1,0 +1,122 @@
+/** What the end-to-end tests share: pages of one program, charts, takes, what is saved and graded again. */
+
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Browser, BrowserContext, Page } from 'playwright';
+import { afterAll, beforeAll } from 'vitest';
+import type { Report } from '../../src/core/grading/index.ts';
+import { giveFakeMidi, type ScriptedKey } from './fake-keyboard.ts';
+import { openBrowser, type Program, startProgram, watch } from './start-program.ts';
+
+export const root = join(import.meta.dirname, '..', '..');
+export const folder = mkdtempSync(join(tmpdir(), 'e2e-'));
+
+export interface OpenedPage {
+  readonly page: Page;
+  readonly context: BrowserContext;
+  readonly seen: ReturnType<typeof watch>;
+}
+
+/** Starts browser and program for the tests of a file; what it answers opens pages of its own. */
+export function withProgram() {
+  let browser: Browser;
+  let program: Program;
+  beforeAll(async () => {
+    browser = await openBrowser();
+    program = await startProgram();
+  });
+  afterAll(async () => {
+    await browser.close();
+    await program.stop();
+  });
+  /** A page opened the way a second start opens it. */
+  return async function openPage(
+    options: Parameters<Browser['newContext']>[0] = {},
+    of: Program = program,
+  ): Promise<OpenedPage> {
+    const context = await browser.newContext(options);
+    await giveFakeMidi(context);
+    const page = await context.newPage();
+    const seen = watch(page);
+    const { url } = await startProgram(of.dataFolder);
+    await page.goto(url);
+    await page.getByRole('heading', { name: 'Linekeeper' }).waitFor();
+    return { page, context, seen };
+  };
+}
+
+export async function chooseChart(page: Page, title: string): Promise<void> {
+  await page.getByRole('button', { name: title }).click();
+  await page.getByRole('heading', { name: title }).waitFor();
+}
+
+/** Saves with a button of the review screen and reads what was saved. */
+export async function saved(page: Page, button: string, name: string): Promise<string> {
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: button }).click(),
+  ]);
+  const path = join(folder, name);
+  await download.saveAs(path);
+  return path;
+}
+
+export async function savedReport(page: Page, name: string): Promise<Report> {
+  return JSON.parse(readFileSync(await saved(page, 'Save report as JSON', name), 'utf8'));
+}
+
+export function gradeAgain(midiFile: string, chart: string, ...options: readonly string[]): Report {
+  const script = join(root, 'src', 'main', 'grade.ts');
+  const run = spawnSync(
+    process.execPath,
+    [script, midiFile, '--chart', chart, '--json', ...options],
+    { encoding: 'utf8' },
+  );
+  if (run.status !== 0) throw new Error(run.stderr);
+  return JSON.parse(run.stdout);
+}
+
+export function verdicts(report: Report) {
+  return {
+    slots: report.slots.map(({ note, faults, marks }) => [note?.midi ?? null, faults, marks]),
+    changes: report.changes.map(({ slot, arrival, bySlots }) => [slot, arrival, bySlots]),
+    clean: report.summary.clean,
+  };
+}
+
+/** Eighths at 120: five clean by step, one left out, one late, one outside, then on. */
+export const SLOPPY: readonly (ScriptedKey & { readonly slot: number })[] = [
+  [0, 62, 0],
+  [1, 64, 8],
+  [2, 65, -6],
+  [3, 67, 4],
+  [4, 69, 0],
+  [6, 67, 90],
+  [7, 66, 0],
+  [8, 65, 5],
+  [9, 64, 0],
+  [10, 62, 0],
+].map(([slot = 0, midi = 0, offMs = 0]) => ({
+  slot,
+  midi,
+  afterMs: slot * 250 + offMs,
+  holdMs: 180,
+}));
+
+/** Starts a take on Long Pier at 120 and waits until the bar under way is marked: the first downbeat. */
+export async function startTake(page: Page): Promise<void> {
+  await chooseChart(page, 'Long Pier');
+  await page.getByLabel('Tempo', { exact: true }).fill('120');
+  await page.getByRole('button', { name: 'Play', exact: true }).click();
+  await page.getByText('Listening to Stage piano').waitFor();
+  await page.getByRole('button', { name: 'Start' }).click();
+  await page.locator('.bar.current').waitFor();
+}
+
+/** Ends the take under way and waits for its review. */
+export async function stopTake(page: Page): Promise<void> {
+  await page.keyboard.press('Escape');
+  await page.getByRole('button', { name: 'Save as MIDI' }).waitFor();
+}
