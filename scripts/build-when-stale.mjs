@@ -1,11 +1,12 @@
-// Builds the renderer when anything it is made of is newer than what was built.
+// Builds the renderer, and the desktop host, when anything they are made of is newer than what was built.
 import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 
 const root = join(import.meta.dirname, '..');
-const built = join(root, 'out', 'renderer', 'index.html');
-const SOURCES = [
+const page = join(root, 'out', 'renderer', 'index.html');
+const desktop = join(root, 'out', 'main', 'electron.js');
+const PAGE_SOURCES = [
   'src/core',
   'src/renderer',
   'shared/bridge',
@@ -23,19 +24,41 @@ function newestMs(path) {
   );
 }
 
-export function buildWhenStale() {
-  const sourcesMs = Math.max(...SOURCES.map((source) => newestMs(join(root, source))));
-  if (existsSync(built) && statSync(built).mtimeMs > sourcesMs) return;
+const DESKTOP_SOURCES = [
+  'src/core',
+  'src/main',
+  'shared/bridge',
+  'shared/schema.ts',
+  'electron.vite.config.ts',
+  'package-lock.json',
+];
+
+function isFresh(built, sources) {
+  const sourcesMs = Math.max(...sources.map((source) => newestMs(join(root, source))));
+  return existsSync(built) && statSync(built).mtimeMs > sourcesMs;
+}
+
+function build(words) {
   process.stderr.write('Building …\n');
-  const vite = join(root, 'node_modules', 'vite', 'bin', 'vite.js');
-  const build = spawnSync(process.execPath, [vite, 'build', '--logLevel', 'warn'], {
+  const [tool, ...args] = words;
+  const run = spawnSync(process.execPath, [join(root, 'node_modules', ...tool), ...args], {
     cwd: root,
     stdio: ['ignore', 2, 2],
     // Whoever starts the build, what is built is the product.
     env: { ...process.env, NODE_ENV: 'production' },
   });
-  if (build.status !== 0) {
+  if (run.status !== 0) {
     process.stderr.write('The build failed; see the lines above.\n');
     process.exit(1);
   }
+}
+
+export function buildWhenStale() {
+  if (isFresh(page, PAGE_SOURCES)) return;
+  build([['vite', 'bin', 'vite.js'], 'build', '--logLevel', 'warn']);
+}
+
+export function buildDesktop() {
+  if (isFresh(desktop, DESKTOP_SOURCES)) return;
+  build([['electron-vite', 'bin', 'electron-vite.js'], 'build', '--logLevel', 'error']);
 }
