@@ -4,8 +4,9 @@ import { parseArgs } from 'node:util';
 import type { Bench } from './bench.ts';
 import { engineBench } from './engine.ts';
 import { filesBench } from './files.ts';
+import { screenBench } from './screen.ts';
 
-const BENCHES: readonly Bench[] = [engineBench, filesBench];
+const BENCHES: readonly Bench[] = [engineBench, filesBench, screenBench];
 
 const { values: options, positionals } = parseArgs({
   options: { json: { type: 'boolean', default: false } },

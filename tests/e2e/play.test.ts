@@ -86,6 +86,45 @@ describe('playing', () => {
     await next.stop();
   });
 
+  test('a page blocked for 200 ms changes no verdict: the time of a key is the port’s own', async () => {
+    const { page, context } = await openPage();
+    await startTake(page);
+    await page.evaluate(
+      async ({ keys, blockMs }) => {
+        const { keyboard } = window as unknown as { keyboard: { emit(bytes: number[]): void } };
+        const now = performance.now.bind(performance);
+        /** Delivers a key now with the time it was played at, as a port does after the page was blocked. */
+        const deliver = (bytes: number[], playedMs: number): void => {
+          performance.now = () => playedMs;
+          keyboard.emit(bytes);
+          performance.now = now;
+        };
+        const startMs = now() + 300;
+        for (const { afterMs, midi } of keys) {
+          const playedMs = startMs + afterMs;
+          await new Promise((resolve) => setTimeout(resolve, playedMs - now() - 20));
+          while (now() < playedMs + blockMs) {
+            // The page is busy: the key waits in the browser's queue.
+          }
+          deliver([0x90, midi, 80], playedMs);
+          deliver([0x80, midi, 0], playedMs + 150);
+        }
+      },
+      { keys: SLOPPY.map(({ afterMs, midi }) => ({ afterMs, midi })), blockMs: 200 },
+    );
+    await page.waitForTimeout(500);
+    const live = await page.locator('.totals').textContent();
+    await stopTake(page);
+    const report = await savedReport(page, 'blocked.json');
+    const played = report.slots.flatMap(({ note }) => (note === null ? [] : [note]));
+    expect(played.map(({ midi }) => midi)).toEqual(SLOPPY.map(({ midi }) => midi));
+    const first = played[0]?.onsetMs ?? 0;
+    const onsets = played.map(({ onsetMs }) => Math.round(onsetMs - first));
+    expect(onsets).toEqual(SLOPPY.map(({ afterMs }) => afterMs));
+    expect(live).toContain(`${report.summary.clean} of ${report.summary.slots} slots clean`);
+    await context.close();
+  });
+
   test('needs no mouse and no keyboard but the computer’s', async () => {
     const { page, context } = await openPage();
     /** Tabs on until something of this name has the focus, as a player would who listens or looks. */

@@ -59,20 +59,17 @@ export function ChartPage(props: ChartPageProps) {
         <section key={run.bars[0]?.bar} aria-label={run.name ?? 'bars'}>
           {run.name !== null && <h2>{run.name}</h2>}
           <div className="bars">
-            {run.bars.map((bar) => {
-              const tint = tintOf?.(bar) ?? null;
-              const before = form.bars[bar.bar - (form.bars[0]?.bar ?? 1) - 1]?.meter ?? form.meter;
-              return (
-                <div
-                  key={bar.bar}
-                  className={barClass(bar.bar, currentBar, range)}
-                  style={tint === null ? {} : { backgroundColor: tintColour(tint) }}
-                >
-                  <BarHead bar={bar} meterBefore={before} showPalettes={showPalettes} />
-                  {children?.(bar)}
-                </div>
-              );
-            })}
+            {run.bars.map((bar) => (
+              <Bar
+                key={bar.bar}
+                bar={bar}
+                meterBefore={form.bars[bar.bar - (form.bars[0]?.bar ?? 1) - 1]?.meter ?? form.meter}
+                className={barClass(bar.bar, currentBar, range)}
+                tint={tintOf?.(bar) ?? null}
+                showPalettes={showPalettes}
+                content={children?.(bar)}
+              />
+            ))}
           </div>
         </section>
       ))}
@@ -80,30 +77,37 @@ export function ChartPage(props: ChartPageProps) {
   );
 }
 
-interface BarHeadProps {
+interface BarProps {
   readonly bar: FormBar;
   readonly meterBefore: FormBar['meter'];
+  readonly className: string;
+  readonly tint: number | null;
   readonly showPalettes: boolean;
+  readonly content: ReactNode;
 }
 
-/** Number and chords of a bar. Drawn once, however often what stands under them changes. */
-const BarHead = memo(({ bar, meterBefore, showPalettes }: BarHeadProps) => (
-  <>
-    <span className="bar-number">
-      {isSameMeter(bar.meter, meterBefore) ? '' : `${formatMeter(bar.meter)} `}
-      {bar.bar}
-    </span>
-    <div className="bar-chords">
-      {bar.chords.map(({ beat, symbol, chosen }) => (
-        <div key={beat}>
-          <ChordName text={symbol?.text ?? NO_CHORD} />
-          {showPalettes && chosen !== null && (
-            <div className="bar-palette" title={chosen.reason}>
-              {chosen.palette.root} {chosen.palette.name}
-            </div>
-          )}
-        </div>
-      ))}
+/** One bar. While a line is played it is drawn again only when what stands in it is another element. */
+const Bar = memo((props: BarProps) => {
+  const { bar, meterBefore, className, tint, showPalettes, content } = props;
+  return (
+    <div className={className} style={tint === null ? {} : { backgroundColor: tintColour(tint) }}>
+      <span className="bar-number">
+        {isSameMeter(bar.meter, meterBefore) ? '' : `${formatMeter(bar.meter)} `}
+        {bar.bar}
+      </span>
+      <div className="bar-chords">
+        {bar.chords.map(({ beat, symbol, chosen }) => (
+          <div key={beat}>
+            <ChordName text={symbol?.text ?? NO_CHORD} />
+            {showPalettes && chosen !== null && (
+              <div className="bar-palette" title={chosen.reason}>
+                {chosen.palette.root} {chosen.palette.name}
+              </div>
+            )}
+          </div>
+        ))}
+      </div>
+      {content}
     </div>
-  </>
-));
+  );
+});

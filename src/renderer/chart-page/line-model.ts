@@ -5,7 +5,12 @@
 
 import { beatsPerBar, type Form } from '../../core/chart/index.ts';
 import type { HeardNote, ReportChange, ReportSlot } from '../../core/grading/index.ts';
-import { createBeatClock, createSlotGrid, defaultSlotsPerBeat } from '../../core/grid/index.ts';
+import {
+  createBeatClock,
+  createSlotGrid,
+  defaultSlotsPerBeat,
+  type SlotGrid,
+} from '../../core/grid/index.ts';
 import type { Arrival, Fault, Level, Mark, SlotsPerBeat } from '../../core/words.ts';
 
 /** Positions are shares: x 0–1 through the bar, y 0 at the top of the register and 1 at its bottom. */
@@ -75,30 +80,50 @@ interface Entry {
   readonly settled: boolean;
 }
 
-export interface LineSource {
+/** Where the line can lie on the page of a form; laid once for all drawings. */
+export interface LineLayout {
   readonly form: Form;
   readonly level: Level;
   readonly slotsPerBeat: SlotsPerBeat | null;
+  readonly grid: SlotGrid;
+}
+
+/** Lays out a form. */
+export function layLine(
+  form: Form,
+  { level, slotsPerBeat }: Pick<LineLayout, 'level' | 'slotsPerBeat'>,
+): LineLayout {
+  const clock = createBeatClock(form, { kind: 'steady', tempoBpm: 60 });
+  const grid = createSlotGrid(form, clock, { slotsPerBeat, swing: 1, choruses: null });
+  return { form, level, slotsPerBeat, grid };
+}
+
+export interface LineSource {
+  readonly layout: LineLayout;
   readonly settled: readonly ReportSlot[];
   readonly heard: ReadonlyMap<number, HeardNote>;
   readonly changes: readonly ReportChange[];
 }
 
 /**
- * Draws one chorus (from 1). Bars that hold nothing yet are left out. At `free` a note lies where its twelfth of the
- * beat lies; a note only heard is placed when it settles, a moment later.
+ * Draws one chorus (from 1), or the bars of it from one on (by place in the form, from 0). Bars that hold nothing yet
+ * are left out. At `free` a note lies where its twelfth of the beat lies; a note only heard is placed when it settles,
+ * a moment later.
  */
 export function drawChorus(
   source: LineSource,
   chorus: number,
   register: Register,
+  fromBarAt = 0,
 ): readonly BarDrawing[] {
-  const entries = entriesOf(source, chorus);
+  const { form, level } = source.layout;
+  // One bar more: a stroke may come in from there.
+  const entries = entriesOf(source, chorus, fromBarAt - 1);
   const height = register.high - register.low;
   const yOf = (midi: number): number => 1 - (midi - register.low) / height;
   const bars = new Map<number, Mutable<BarDrawing>>();
   const barOf = (barAt: number): Mutable<BarDrawing> => {
-    const bar = source.form.bars[barAt]?.bar ?? barAt + 1;
+    const bar = form.bars[barAt]?.bar ?? barAt + 1;
     const drawing = bars.get(bar) ?? emptyBar(bar, chorus);
     bars.set(bar, drawing);
     return drawing;
@@ -113,28 +138,12 @@ export function drawChorus(
     const { slot, x, midi, faults, marks, settled } = entry;
     drawing.notes = [...drawing.notes, { slot, x, y: yOf(midi), midi, faults, marks, settled }];
     const next = entries[index + 1];
-    if (next?.midi === null || next === undefined || !follows(source.level, entry, next)) return;
+    if (next?.midi === null || next === undefined || !follows(level, entry, next)) return;
     joinNotes(barOf, entry, next, yOf(midi), yOf(next.midi ?? midi));
   });
-  for (const change of source.changes) placeChange(source, change, chorus, barOf);
-  return [...bars.values()].sort((a, b) => a.bar - b.bar);
-}
-
-/**
- * The drawings by bar, with the very objects of before where nothing in a bar has changed, so that only what changed is
- * drawn again.
- */
-export function keepUnchanged(
-  before: ReadonlyMap<number, BarDrawing>,
-  drawings: readonly BarDrawing[],
-): ReadonlyMap<number, BarDrawing> {
-  return new Map(
-    drawings.map((drawing) => {
-      const known = before.get(drawing.bar);
-      const isSame = known !== undefined && JSON.stringify(known) === JSON.stringify(drawing);
-      return [drawing.bar, isSame ? known : drawing];
-    }),
-  );
+  for (const change of source.changes) placeChange(source.layout, change, chorus, barOf);
+  const firstBar = form.bars[fromBarAt]?.bar ?? 1;
+  return [...bars.values()].filter(({ bar }) => bar >= firstBar).sort((a, b) => a.bar - b.bar);
 }
 
 type Mutable<Type> = { -readonly [Key in keyof Type]: Type[Key] };
@@ -148,45 +157,51 @@ function follows(level: Level, entry: Entry, next: Entry): boolean {
   return level === 'free' || next.slot === entry.slot + 1;
 }
 
-function entriesOf(source: LineSource, chorus: number): readonly Entry[] {
-  const { form } = source;
-  const settled = source.settled
-    .filter((slot) => slot.chorus === chorus)
-    .map((slot): Entry => {
-      const barAt = form.bars.findIndex(({ bar }) => bar === slot.bar);
-      const meter = form.bars[barAt]?.meter ?? form.meter;
-      const subs = source.level === 'free' ? 12 : subsOf(source, barAt);
-      return {
-        slot: slot.index,
-        barAt,
-        x: (slot.beat - 1 + slot.sub / subs) / beatsPerBar(meter),
-        midi: slot.note?.midi ?? null,
-        faults: slot.faults,
-        marks: slot.marks,
-        settled: true,
-      };
-    });
-  if (source.level === 'free') return settled;
+function entriesOf(source: LineSource, chorus: number, fromBarAt: number): readonly Entry[] {
+  const { layout } = source;
+  const settled: Entry[] = [];
+  // From the latest back: of a long take, only the end is asked for while it is played.
+  for (let index = source.settled.length - 1; index >= 0; index--) {
+    const slot = source.settled[index];
+    if (slot === undefined || slot.chorus > chorus) continue;
+    const barAt = barAtOf(layout.form, slot.bar);
+    if (slot.chorus < chorus || barAt < fromBarAt) break;
+    settled.push(settledEntry(layout, slot, barAt));
+  }
+  settled.reverse();
+  if (layout.level === 'free') return settled;
   return [...settled, ...heardEntries(source, chorus)].sort((a, b) => a.slot - b.slot);
 }
 
-function subsOf(source: LineSource, barAt: number): number {
-  if (source.slotsPerBeat !== null) return source.slotsPerBeat;
-  return defaultSlotsPerBeat(source.form.bars[barAt]?.meter ?? source.form.meter);
+/** Bars of a form are numbered without a hole, from its first. */
+function barAtOf(form: Form, bar: number): number {
+  return bar - (form.bars[0]?.bar ?? 1);
+}
+
+function settledEntry(layout: LineLayout, slot: ReportSlot, barAt: number): Entry {
+  const meter = layout.form.bars[barAt]?.meter ?? layout.form.meter;
+  const subs = layout.level === 'free' ? 12 : subsOf(layout, barAt);
+  return {
+    slot: slot.index,
+    barAt,
+    x: (slot.beat - 1 + slot.sub / subs) / beatsPerBar(meter),
+    midi: slot.note?.midi ?? null,
+    faults: slot.faults,
+    marks: slot.marks,
+    settled: true,
+  };
+}
+
+function subsOf({ form, slotsPerBeat }: LineLayout, barAt: number): number {
+  return slotsPerBeat ?? defaultSlotsPerBeat(form.bars[barAt]?.meter ?? form.meter);
 }
 
 function heardEntries(source: LineSource, chorus: number): readonly Entry[] {
-  if (source.heard.size === 0) return [];
-  const clock = createBeatClock(source.form, { kind: 'steady', tempoBpm: 60 });
-  const grid = createSlotGrid(source.form, clock, {
-    slotsPerBeat: source.slotsPerBeat,
-    swing: 1,
-    choruses: null,
-  });
+  const { form, grid } = source.layout;
   return [...source.heard.values()].flatMap((note): Entry[] => {
     if (Math.floor(note.slot / grid.slotsPerChorus) !== chorus - 1) return [];
     const at = grid.slots[note.slot % grid.slotsPerChorus];
-    const meter = source.form.bars[at?.barIndex ?? 0]?.meter;
+    const meter = form.bars[at?.barIndex ?? 0]?.meter;
     if (at === undefined || meter === undefined) return [];
     return [
       {
@@ -232,18 +247,18 @@ function addStroke(drawing: Mutable<BarDrawing>, from: Point, to: Point): void {
 }
 
 function placeChange(
-  source: LineSource,
+  layout: LineLayout,
   change: ReportChange,
   chorus: number,
   barOf: (barAt: number) => Mutable<BarDrawing>,
 ): void {
   if (change.chorus !== chorus || change.arrival === 'unchanged') return;
-  const barAt = source.form.bars.findIndex(({ bar }) => bar === change.bar);
-  const meter = source.form.bars[barAt]?.meter;
+  const barAt = barAtOf(layout.form, change.bar);
+  const meter = layout.form.bars[barAt]?.meter;
   if (meter === undefined) return;
   const beats = beatsPerBar(meter);
   const from = (change.beat - 1) / beats;
-  const slotWidth = 1 / (beats * subsOf(source, barAt));
+  const slotWidth = 1 / (beats * subsOf(layout, barAt));
   const to = change.bySlots === null ? from : Math.min(1, from + change.bySlots * slotWidth);
   const { arrival, bySlots, toChord } = change;
   const drawing = barOf(barAt);

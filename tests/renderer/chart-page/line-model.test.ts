@@ -6,6 +6,7 @@ import { gradeTake, type Report } from '../../../src/core/grading/index.ts';
 import {
   drawChorus,
   FIRST_REGISTER,
+  layLine,
   registerFor,
 } from '../../../src/renderer/chart-page/line-model.ts';
 import { anyForm, anySettings, anyTake } from '../../helpers/arbitrary-take.ts';
@@ -17,9 +18,7 @@ const REGISTER = { low: 60, high: 84 };
 function draw(report: Report, chorus = 1) {
   return drawChorus(
     {
-      form,
-      level: report.level,
-      slotsPerBeat: null,
+      layout: layLine(form, { level: report.level, slotsPerBeat: null }),
       settled: report.slots,
       heard: new Map(),
       changes: report.changes,
@@ -90,9 +89,7 @@ test('every note of a chorus is drawn once, inside its bar, and strokes never cr
       const { level, slotsPerBeat } = { slotsPerBeat: null, ...settings };
       const { slots, changes } = report;
       const source = {
-        form: anyOf,
-        level,
-        slotsPerBeat,
+        layout: layLine(anyOf, { level, slotsPerBeat }),
         settled: slots,
         heard: new Map(),
         changes,

@@ -1,18 +1,15 @@
 /** What is seen while playing: the chord in force and the next, its palette, the totals, and the line on the page. */
 
-import { memo, useEffect, useMemo, useRef, useState } from 'react';
+import { memo, type ReactElement, useEffect, useMemo, useRef, useState } from 'react';
+import { flushSync } from 'react-dom';
 import type { TakeSetUp } from '../../../../shared/bridge/index.ts';
 import { type Form, NO_CHORD } from '../../../core/chart/index.ts';
 import { refusalWords } from '../../app/refusal-words.ts';
 import { ChartPage } from '../../chart-page/chart-page.tsx';
 import { ChordName } from '../../chart-page/chord-name.tsx';
 import { LineInBar } from '../../chart-page/line-in-bar.tsx';
-import {
-  type BarDrawing,
-  drawChorus,
-  keepUnchanged,
-  registerFor,
-} from '../../chart-page/line-model.ts';
+import { type BarDrawing, layLine } from '../../chart-page/line-model.ts';
+import { createLiveDrawing, type Drawings } from '../../chart-page/live-drawing.ts';
 import type { LiveVerdicts } from '../../session/live-take.ts';
 import type { PlayedTake } from '../../session/stand.ts';
 import { KeyboardStrip } from './keyboard-strip.tsx';
@@ -26,7 +23,6 @@ interface LiveLineProps {
   readonly played: PlayedTake | null;
 }
 
-type Drawings = ReadonlyMap<number, BarDrawing>;
 const NOTHING: Drawings = new Map();
 
 /** Within this many beats of a change, its tones are told apart. */
@@ -37,7 +33,7 @@ export function LiveLine({ form, setUp, tempoBpm, played }: LiveLineProps) {
   const verdicts = played?.take.snapshot() ?? null;
   const place = placeInForm(form, beat ?? 0);
   const chorus = place?.chorus ?? 1;
-  const drawings = useDrawings(form, setUp, verdicts, chorus);
+  const drawings = useDrawings(form, setUp.grade, verdicts, chorus);
   if (place === null) return null;
   const counting = beat !== null && beat < 0;
   return (
@@ -70,7 +66,8 @@ function useBeat(played: PlayedTake | null, tempoBpm: number): number | null {
     let frame = 0;
     const paint = (): void => {
       played.take.tick(performance.now());
-      setFrame((count) => count + 1);
+      // Within this very frame: left to itself, React would draw after it, and be seen with the next.
+      flushSync(() => setFrame((count) => count + 1));
       frame = requestAnimationFrame(paint);
     };
     frame = requestAnimationFrame(paint);
@@ -80,26 +77,21 @@ function useBeat(played: PlayedTake | null, tempoBpm: number): number | null {
   return ((performance.now() - played.performance.downbeatAtMs) * tempoBpm) / 60_000;
 }
 
-/** The chorus as drawn, bar by bar; a bar in which nothing changed keeps its drawing, and is not drawn again. */
+/** The chorus as drawn, bar by bar. */
 function useDrawings(
   form: Form,
-  setUp: TakeSetUp,
+  { level, slotsPerBeat }: TakeSetUp['grade'],
   verdicts: LiveVerdicts | null,
   chorus: number,
 ): Drawings {
-  const before = useRef(NOTHING);
-  const { level, slotsPerBeat } = setUp.grade;
-  const drawings = useMemo(() => {
-    if (verdicts === null) return NOTHING;
-    const { settled, heard, changes } = verdicts;
-    const settledMidis = settled.flatMap(({ note }) => (note === null ? [] : [note.midi]));
-    const heardMidis = [...heard.values()].map(({ midi }) => midi);
-    const register = registerFor([...settledMidis, ...heardMidis]);
-    const source = { form, level, slotsPerBeat, settled, heard, changes };
-    return keepUnchanged(before.current, drawChorus(source, chorus, register));
-  }, [verdicts, form, level, slotsPerBeat, chorus]);
-  before.current = drawings;
-  return drawings;
+  const draw = useMemo(
+    () => createLiveDrawing(layLine(form, { level, slotsPerBeat })),
+    [form, level, slotsPerBeat],
+  );
+  return useMemo(
+    () => (verdicts === null ? NOTHING : draw(verdicts, chorus)),
+    [draw, verdicts, chorus],
+  );
 }
 
 interface PageProps {
@@ -108,13 +100,26 @@ interface PageProps {
   readonly drawings: Drawings;
 }
 
-const Page = memo(({ form, currentBar, drawings }: PageProps) => (
-  <ChartPage form={form} currentBar={currentBar}>
-    {({ bar }) => <LineInBar drawing={drawings.get(bar)} />}
-  </ChartPage>
-));
+const EMPTY_BAR = <LineInBar drawing={undefined} />;
 
-function Totals({ verdicts }: { readonly verdicts: LiveVerdicts | null }) {
+const Page = memo(({ form, currentBar, drawings }: PageProps) => {
+  // The same element for the same drawing: then a bar is not even compared.
+  const elements = useRef(new WeakMap<BarDrawing, ReactElement>());
+  function lineIn(drawing: BarDrawing | undefined): ReactElement {
+    if (drawing === undefined) return EMPTY_BAR;
+    const element = elements.current.get(drawing) ?? <LineInBar drawing={drawing} />;
+    elements.current.set(drawing, element);
+    return element;
+  }
+  return (
+    <ChartPage form={form} currentBar={currentBar}>
+      {({ bar }) => lineIn(drawings.get(bar))}
+    </ChartPage>
+  );
+});
+
+/** Counted anew when a verdict is, not with every frame. */
+const Totals = memo(({ verdicts }: { readonly verdicts: LiveVerdicts | null }) => {
   return (
     <div className="totals">
       {verdicts === null
@@ -132,7 +137,7 @@ function Totals({ verdicts }: { readonly verdicts: LiveVerdicts | null }) {
       )}
     </div>
   );
-}
+});
 
 interface TonesProps {
   readonly chord: Parameters<typeof toneMoves>[0];

@@ -13,7 +13,7 @@ import { refusalWords } from '../../app/refusal-words.ts';
 import { useCall } from '../../app/use-call.ts';
 import { ChartPage } from '../../chart-page/chart-page.tsx';
 import { LineInBar, LinePatterns } from '../../chart-page/line-in-bar.tsx';
-import { drawChorus, registerFor } from '../../chart-page/line-model.ts';
+import { drawChorus, layLine, registerFor } from '../../chart-page/line-model.ts';
 import { prepareForm } from '../../prepare/prepare-form.ts';
 import { CompareTakes } from './compare-takes.tsx';
 import { ExportButtons } from './export-buttons.tsx';
@@ -86,7 +86,8 @@ function GradedReview({ record, graded, onBack, onPlay }: GradedReviewProps) {
   const drawings = useMemo(() => {
     const { level, slots: settled, changes } = report;
     const { slotsPerBeat } = record.setUp.grade;
-    const source = { form, level, slotsPerBeat, settled, heard: new Map(), changes };
+    const layout = layLine(form, { level, slotsPerBeat });
+    const source = { layout, settled, heard: new Map(), changes };
     const drawn = drawChorus(source, shownChorus, register);
     return new Map(drawn.map((drawing) => [drawing.bar, drawing]));
   }, [form, report, record, shownChorus, register]);
