@@ -52,6 +52,7 @@ async function paintedAfter(page: Page): Promise<readonly PaintedNote[]> {
       // What a frame callback changes is painted with that frame; what is changed between frames, with the next.
       let inFrame = false;
       let frame = 0;
+      let frameMs = -1;
       const { port1, port2 } = new MessageChannel();
       const afterPaint: (() => void)[] = [];
       port1.onmessage = () => {
@@ -62,7 +63,9 @@ async function paintedAfter(page: Page): Promise<readonly PaintedNote[]> {
       window.requestAnimationFrame = (callback) =>
         nextFrame((nowMs) => {
           inFrame = true;
-          frame++;
+          // All callbacks of one frame are given the same time.
+          if (nowMs !== frameMs) frame++;
+          frameMs = nowMs;
           port2.postMessage(null);
           callback(nowMs);
         });

@@ -99,7 +99,7 @@ describe('playing', () => {
           keyboard.emit(bytes);
           performance.now = now;
         };
-        const startMs = now() + 300;
+        const startMs = now() + 500;
         for (const { afterMs, midi } of keys) {
           const playedMs = startMs + afterMs;
           await new Promise((resolve) => setTimeout(resolve, playedMs - now() - 20));

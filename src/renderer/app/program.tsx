@@ -86,9 +86,7 @@ export function ProgramProvider({ bridge, children }: ProgramProviderProps) {
     return minutesSinceBreak([...spans.current, ...open], nowMs);
   }, []);
   useEffect(() => {
-    const page = document.documentElement;
-    page.dataset['theme'] = settings.look.theme;
-    page.dataset['motion'] = settings.look.motion;
+    document.documentElement.dataset['theme'] = settings.look.theme;
   }, [settings.look]);
 
   const program = useMemo(

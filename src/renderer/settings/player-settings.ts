@@ -49,7 +49,6 @@ const playerSettingsSchema = z.object({
     .catch({ kind: 'none' }),
   look: z.object({
     theme: z.enum(['system', 'light', 'dark']).catch('system'),
-    motion: z.enum(['system', 'less']).catch('system'),
   }),
   /** Minutes of playing after which a break is called for. */
   breakEveryMinutes: z.int().min(5).max(60).catch(20),

@@ -111,12 +111,26 @@ const Page = memo(({ form, currentBar, drawings }: PageProps) => {
     elements.current.set(drawing, element);
     return element;
   }
+  const page = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    if (currentBar !== null) bringIntoSight(page.current?.querySelector('.bar.current') ?? null);
+  }, [currentBar]);
   return (
-    <ChartPage form={form} currentBar={currentBar}>
-      {({ bar }) => lineIn(drawings.get(bar))}
-    </ChartPage>
+    <div ref={page}>
+      <ChartPage form={form} currentBar={currentBar}>
+        {({ bar }) => lineIn(drawings.get(bar))}
+      </ChartPage>
+    </div>
   );
 });
+
+/** At once, without motion, and only when the bar or the row after it is out of sight. */
+function bringIntoSight(bar: Element | null): void {
+  if (bar === null) return;
+  const { top, bottom, height } = bar.getBoundingClientRect();
+  const isSeen = top > height && bottom + height < window.innerHeight;
+  if (!isSeen) bar.scrollIntoView({ block: 'center', behavior: 'instant' });
+}
 
 /** Counted anew when a verdict is, not with every frame. */
 const Totals = memo(({ verdicts }: { readonly verdicts: LiveVerdicts | null }) => {

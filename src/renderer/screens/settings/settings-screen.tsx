@@ -148,14 +148,6 @@ export default function SettingsScreen({ onCalibrate }: SettingsScreenProps) {
             options={LIGHTS}
             onChange={(theme) => changeSettings({ ...settings, look: { ...settings.look, theme } })}
           />
-          <SelectField
-            label="Motion"
-            value={settings.look.motion}
-            options={MOTIONS}
-            onChange={(motion) =>
-              changeSettings({ ...settings, look: { ...settings.look, motion } })
-            }
-          />
         </div>
       </fieldset>
       <p className="soft">
@@ -170,11 +162,6 @@ const LIGHTS = [
   { value: 'light', words: 'paper (light)' },
   { value: 'dark', words: 'night (dark)' },
 ] as const;
-const MOTIONS = [
-  { value: 'system', words: 'as the system' },
-  { value: 'less', words: 'as little as can be' },
-] as const;
-
 interface DeviceRowProps {
   readonly device: Device;
   readonly isWaiting: boolean;
