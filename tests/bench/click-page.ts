@@ -1,12 +1,11 @@
 /** Runs in the page: half an hour of clicks rendered offline, and where each of them lies. */
 
-import { parseChart, unrollForm } from '../../src/core/chart/index.ts';
 import { createBeatClock } from '../../src/core/grid/index.ts';
 import { clickScore } from '../../src/renderer/audio/click-score.ts';
 import { knock } from '../../src/renderer/audio/knock.ts';
 import { createVoices } from '../../src/renderer/audio/voices.ts';
+import { formFromText } from '../helpers/form-from-text.ts';
 
-const CHART = 'title: Click\nkey: C\nmeter: 4/4\n\n[A]\n| C | F | G7 | C |\n';
 const VOLUMES = { click: 1, bass: 0, pad: 0, note: 0 };
 
 export interface ClickPlaces {
@@ -21,13 +20,11 @@ export async function renderClicks(
   minutes: number,
   tempoBpm: number,
 ): Promise<ClickPlaces> {
-  const chart = parseChart(CHART);
-  const form = chart.ok ? unrollForm(chart.value, 'plain') : chart;
-  if (!form.ok) throw new Error('the chart of the bench cannot be read');
-  const clock = createBeatClock(form.value, { kind: 'steady', tempoBpm });
+  const form = formFromText('| C | F | G7 | C |');
+  const clock = createBeatClock(form, { kind: 'steady', tempoBpm });
   const choruses = Math.floor((minutes * tempoBpm) / 16);
   const countInMs = 4 * clock.beatMs(0);
-  const score = clickScore(form.value, clock, choruses, {
+  const score = clickScore(form, clock, choruses, {
     countInBars: 1,
     on: 'everyBeat',
     accent: true,

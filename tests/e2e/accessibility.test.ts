@@ -2,65 +2,33 @@
 
 import { join } from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
+import type { Page } from 'playwright';
 import { describe, expect, test } from 'vitest';
 import { chooseChart, root, withProgram } from './the-program.ts';
 
 const openPage = withProgram();
 const DEMO = join(root, 'shared', 'demo-takes', 'late-at-seven.mid');
 
-describe.each(['light', 'dark'] as const)('in %s', (colorScheme) => {
-  test('axe finds nothing to object to on any screen', async () => {
-    const { page, context } = await openPage({ colorScheme });
-    const check = async (screen: string) => {
-      const { violations } = await new AxeBuilder({ page }).analyze();
-      expect([screen, violations.map(({ id, nodes }) => [id, nodes[0]?.html])]).toEqual([
-        screen,
-        [],
-      ]);
-    };
-    await chooseChart(page, 'Lantern Walk');
-    await page.getByText('Grid and rules').click();
-    await page.getByText('Click, bass and chords').click();
-    await check('choose');
-    await page.keyboard.press('F1');
-    await page.getByRole('dialog').waitFor();
-    await check('help');
-    await page.keyboard.press('Escape');
-    await page.getByRole('button', { name: 'Settings' }).click();
-    await page.getByText('Listening to Stage piano').waitFor();
-    await check('settings');
-    await page.getByRole('button', { name: 'Calibrate' }).first().click();
-    await page.getByRole('button', { name: 'Start the click' }).waitFor();
-    await check('calibrate');
-    await page.getByRole('button', { name: 'Charts', exact: true }).click();
-    await page.locator('input[type=file]').last().setInputFiles(DEMO);
-    await page.getByRole('button', { name: 'Grade this take' }).waitFor();
-    await check('open');
-    await page.getByRole('button', { name: 'Charts', exact: true }).click();
-    await page.getByRole('button', { name: 'Play', exact: true }).click();
-    await page.getByRole('button', { name: 'Start' }).waitFor();
-    await check('play');
-    await page.getByRole('button', { name: '← Charts' }).click();
-    await page.getByRole('button', { name: 'late at seven' }).click();
-    await page.getByText('slots clean').first().waitFor();
-    await check('review');
-    await context.close();
-  });
-});
-
-test('no screen is wider than a small window', async () => {
-  const { page, context } = await openPage({ viewport: { width: 640, height: 600 } });
-  const check = async (screen: string) => {
-    const over = await page.evaluate(
-      () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-    );
-    expect([screen, over]).toEqual([screen, 0]);
-  };
+/** Goes through every screen, and calls back on each with its name. */
+async function visitScreens(page: Page, check: (screen: string) => Promise<void>): Promise<void> {
   await chooseChart(page, 'Lantern Walk');
+  await page.getByText('Grid and rules').click();
+  await page.getByText('Click, bass and chords').click();
   await check('choose');
+  await page.keyboard.press('F1');
+  await page.getByRole('dialog').waitFor();
+  await check('help');
+  await page.keyboard.press('Escape');
   await page.getByRole('button', { name: 'Settings' }).click();
   await page.getByText('Listening to Stage piano').waitFor();
   await check('settings');
+  await page.getByRole('button', { name: 'Calibrate' }).first().click();
+  await page.getByRole('button', { name: 'Start the click' }).waitFor();
+  await check('calibrate');
+  await page.getByRole('button', { name: 'Charts', exact: true }).click();
+  await page.locator('input[type=file]').last().setInputFiles(DEMO);
+  await page.getByRole('button', { name: 'Grade this take' }).waitFor();
+  await check('open');
   await page.getByRole('button', { name: 'Charts', exact: true }).click();
   await page.getByRole('button', { name: 'Play', exact: true }).click();
   await page.getByRole('button', { name: 'Start' }).waitFor();
@@ -69,5 +37,29 @@ test('no screen is wider than a small window', async () => {
   await page.getByRole('button', { name: 'late at seven' }).click();
   await page.getByText('slots clean').first().waitFor();
   await check('review');
+}
+
+describe.each(['light', 'dark'] as const)('in %s', (colorScheme) => {
+  test('axe finds nothing to object to on any screen', async () => {
+    const { page, context } = await openPage({ colorScheme });
+    await visitScreens(page, async (screen) => {
+      const { violations } = await new AxeBuilder({ page }).analyze();
+      expect([screen, violations.map(({ id, nodes }) => [id, nodes[0]?.html])]).toEqual([
+        screen,
+        [],
+      ]);
+    });
+    await context.close();
+  });
+});
+
+test('no screen is wider than a small window', async () => {
+  const { page, context } = await openPage({ viewport: { width: 640, height: 600 } });
+  await visitScreens(page, async (screen) => {
+    const over = await page.evaluate(
+      () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+    );
+    expect([screen, over]).toEqual([screen, 0]);
+  });
   await context.close();
 });

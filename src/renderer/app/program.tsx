@@ -28,8 +28,6 @@ export interface Program {
   readonly devices: readonly Device[];
   /** Stores what is to be remembered of a device; answers what went wrong, or null. */
   saveDevice(device: Device): Promise<string | null>;
-  /** Tells the player, on whatever screen, what could not be done. Null takes it back. */
-  tell(sentence: string | null): void;
   /** Notes a stretch of playing, so that breaks can be called for. */
   notePlaying(span: PlayedSpan): void;
   /** Minutes played since the last break, with what is being played since a time. */
@@ -96,7 +94,6 @@ export function ProgramProvider({ bridge, children }: ProgramProviderProps) {
       changeSettings,
       devices: devices.value ?? [],
       saveDevice,
-      tell: setTold,
       notePlaying,
       minutesPlayed,
     }),

@@ -11,5 +11,11 @@ export {
 export { cutPassage, type Passage } from './passage.ts';
 export { mergeScores, type SoundEvent, type Volumes } from './sound-event.ts';
 export { type SoundedKeys, soundKeys } from './sounded-keys.ts';
-export { type MidiSink, type Performance, perform, type StageSettings } from './stage.ts';
+export {
+  type MidiSink,
+  type Performance,
+  perform,
+  type StageSettings,
+  soundFailureWords,
+} from './stage.ts';
 export { takeScore } from './take-score.ts';

@@ -31,11 +31,8 @@ export interface Performance {
 
 export interface StageSettings {
   readonly volumes: Volumes;
-  /** What the instrument plays in place of the computer; null: nothing. */
-  readonly midi: {
-    readonly sink: MidiSink;
-    readonly parts: ReadonlySet<SoundEvent['kind']>;
-  } | null;
+  /** The instrument that sounds in place of the computer, or null. */
+  readonly midi: MidiSink | null;
   /** When the last sound of the score has been laid and has ended. */
   readonly onEnd?: () => void;
 }
@@ -56,9 +53,8 @@ export async function perform(
   function lay(event: SoundEvent): void {
     endMs = Math.max(endMs, event.atMs + (event.kind === 'click' ? 0 : event.durationMs));
     const audioMs = zeroAudioMs + event.atMs;
-    if (settings.midi?.parts.has(event.kind) === true) {
-      settings.midi.sink.play(event, heardAtMs(context, audioMs));
-    } else voices.lay(event, audioMs / 1000);
+    if (settings.midi === null) voices.lay(event, audioMs / 1000);
+    else settings.midi.play(event, heardAtMs(context, audioMs));
   }
 
   function layAhead(): void {
@@ -81,7 +77,7 @@ export async function perform(
     outputLatencyMs: (context.outputLatency || context.baseLatency || 0) * 1000,
     stop() {
       clearInterval(timer);
-      settings.midi?.sink.silence();
+      settings.midi?.silence();
       if (context.state !== 'closed') void context.close();
     },
   };
@@ -94,4 +90,10 @@ function heardAtMs(context: AudioContext, audioMs: number): number {
   if (contextTime > 0 && performanceTime > 0) return performanceTime + audioMs - contextTime * 1000;
   const latencyMs = (context.outputLatency || context.baseLatency || 0) * 1000;
   return performance.now() + audioMs - context.currentTime * 1000 + latencyMs;
+}
+
+/** A performance that could not be started, in words. */
+export function soundFailureWords(error: unknown): string {
+  const why = error instanceof Error ? error.message : String(error);
+  return `The sound could not be started (${why}). Check the computer’s sound output and start again.`;
 }

@@ -1,5 +1,7 @@
 /** A chord symbol as it is engraved: real accidentals, the quality raised, the bass after the slash. */
 
+import { withSigns } from '../look/signs.ts';
+
 interface ChordParts {
   readonly root: string;
   readonly quality: string;
@@ -12,15 +14,6 @@ export function chordParts(text: string): ChordParts {
   if (match === null) return { root: text, quality: '', bass: '' };
   const [, root = '', quality = '', bass = ''] = match;
   return { root: withSigns(root), quality: withSigns(quality), bass: withSigns(bass) };
-}
-
-/** `Bb7b9` with the signs of print: a `b` or `#` is one after a letter or before a figure. */
-function withSigns(text: string): string {
-  return text
-    .replace(/([A-G])b/gu, '$1♭')
-    .replace(/([A-G])#/gu, '$1♯')
-    .replace(/b(?=\d)/gu, '♭')
-    .replace(/#(?=\d)/gu, '♯');
 }
 
 export function ChordName({ text }: { readonly text: string }) {

@@ -105,8 +105,3 @@ export function setUpOf(
     deviceName: hand.deviceName,
   };
 }
-
-/** A key as it is written. */
-export function withAccidentals(text: string): string {
-  return text.replace(/([A-G])b/gu, '$1♭').replace(/([A-G])#/gu, '$1♯');
-}

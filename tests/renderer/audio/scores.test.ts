@@ -2,7 +2,6 @@
 
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { type Form, parseChart, unrollForm } from '../../../src/core/chart/index.ts';
 import { createBeatClock } from '../../../src/core/grid/index.ts';
 import { parseChordSymbol } from '../../../src/core/theory/index.ts';
 import { padVoicing, secondBassPc } from '../../../src/renderer/audio/chord-score.ts';
@@ -17,15 +16,9 @@ import {
 } from '../../../src/renderer/audio/index.ts';
 import { knock } from '../../../src/renderer/audio/knock.ts';
 import { anyTake } from '../../helpers/arbitrary-take.ts';
+import { formFromText } from '../../helpers/form-from-text.ts';
 
-function formOf(bars: string, meter = '4/4'): Form {
-  const chart = parseChart(`title: T\nkey: C\nmeter: ${meter}\n\n[A]\n${bars}\n`);
-  const form = chart.ok ? unrollForm(chart.value, 'plain') : chart;
-  if (!form.ok) throw new Error(JSON.stringify(form.problems));
-  return form.value;
-}
-
-const FORM = formOf('| C | Am | Dm | G7 |');
+const FORM = formFromText('| C | Am | Dm | G7 |');
 const AT_60 = createBeatClock(FORM, { kind: 'steady', tempoBpm: 60 });
 const CLICK: ClickSettings = {
   countInBars: 1,
@@ -83,7 +76,7 @@ describe('the click', () => {
   });
 
   test('a bar of 6/8 has two beats', () => {
-    expect(times(clicks({}, formOf('| C | F |', '6/8')))).toEqual([-2, -1, 0, 1, 2, 3]);
+    expect(times(clicks({}, formFromText('| C | F |', '6/8')))).toEqual([-2, -1, 0, 1, 2, 3]);
   });
 
   test('its samples begin with the loudest and stay within bounds', () => {
@@ -133,7 +126,7 @@ describe('bass and pad', () => {
   });
 
   test('N.C. is silent', () => {
-    expect(bass('root', formOf('| N.C. | C |'))).toEqual([[4, 36]]);
+    expect(bass('root', formFromText('| N.C. | C |'))).toEqual([[4, 36]]);
   });
 
   test('the pad leaves the root to the bass, and moves as little as it can', () => {

@@ -4,7 +4,12 @@ import './calibrate.css';
 import { useEffect, useRef, useState } from 'react';
 import { ms } from '../../../core/findings/index.ts';
 import { useProgram } from '../../app/program.tsx';
-import { type Performance, perform, type SoundEvent } from '../../audio/index.ts';
+import {
+  type Performance,
+  perform,
+  type SoundEvent,
+  soundFailureWords,
+} from '../../audio/index.ts';
 import {
   CALIBRATION_BEAT_MS,
   CALIBRATION_BEATS,
@@ -14,7 +19,7 @@ import {
 } from '../../calibration/estimate.ts';
 import { KeyboardWords } from '../../midi/keyboard-words.tsx';
 import { useKeys } from '../../midi/use-keys.ts';
-import { stageSettings } from '../../session/stand.ts';
+import { stageSettings } from '../../session/accompaniment.ts';
 import { deviceFor } from '../../settings/devices.ts';
 import { SpreadPicture } from './spread-picture.tsx';
 
@@ -65,9 +70,7 @@ export default function CalibrateScreen({ device, onDone }: CalibrateScreenProps
       running.current = performance;
       setPhase({ kind: 'playing', performance });
     } catch (error) {
-      const why = error instanceof Error ? error.message : String(error);
-      const sentence = `The sound could not be started (${why}). Check the computer’s sound output and start again.`;
-      setPhase({ kind: 'failed', sentence });
+      setPhase({ kind: 'failed', sentence: soundFailureWords(error) });
     }
   }
 

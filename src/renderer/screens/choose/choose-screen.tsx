@@ -3,7 +3,7 @@
 import './choose.css';
 import { useMemo, useState } from 'react';
 import type { CallReply, ChartRow, Settings, TakeSetUp } from '../../../../shared/bridge/index.ts';
-import { type Form, planNames } from '../../../core/chart/index.ts';
+import type { Form } from '../../../core/chart/index.ts';
 import { BreakNotice } from '../../app/break-notice.tsx';
 import type { OpenedFile } from '../../app/opened-file.ts';
 import { readFile } from '../../app/opened-file.ts';
@@ -17,7 +17,6 @@ import {
   readPracticeChoice,
   setUpOf,
   storePracticeChoice,
-  tempoOf,
 } from '../../prepare/practice-choice.ts';
 import { prepareForm } from '../../prepare/prepare-form.ts';
 import { SoundFields } from '../../settings/sound-fields.tsx';
@@ -119,16 +118,7 @@ function Preparation({ chart, charts, stored, onPlay, onReview, onFile }: Prepar
           {name === 'note' ? value : `${name}: ${value}`}
         </p>
       ))}
-      <PracticeForm
-        form={form}
-        barsInForm={form.bars.length}
-        plans={planNames(whole.value.chart)}
-        keyText={whole.value.key}
-        tempoBpm={tempoOf(whole.value, choice)}
-        choice={choice}
-        onChange={change}
-        onPlay={play}
-      />
+      <PracticeForm prepared={whole.value} choice={choice} onChange={change} onPlay={play} />
       <details>
         <summary>Click, bass and chords</summary>
         <SoundFields

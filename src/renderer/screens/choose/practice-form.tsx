@@ -1,28 +1,24 @@
 /** Plan, key, level, tempo, bars, choruses: what is practised, and the button that starts it. */
 
-import type { Form } from '../../../core/chart/index.ts';
 import { completeSettings } from '../../../core/grading/index.ts';
-import { ALLOWANCES, LEVELS, SLOTS_PER_BEAT, type SlotsPerBeat } from '../../../core/words.ts';
-import { CAUTION, LEVEL_WORDS, MAJOR_KEYS, MINOR_KEYS } from '../../app/words.ts';
+import { ALLOWANCES, SLOTS_PER_BEAT, type SlotsPerBeat } from '../../../core/words.ts';
+import { CAUTION } from '../../app/words.ts';
 import { CheckField, NumberField, SelectField } from '../../look/fields.tsx';
-import { type PracticeChoice, withAccidentals } from '../../prepare/practice-choice.ts';
+import { type PracticeChoice, tempoOf } from '../../prepare/practice-choice.ts';
+import { PracticeFields } from '../../prepare/practice-fields.tsx';
+import type { Prepared } from '../../prepare/prepare-form.ts';
 
 interface PracticeFormProps {
-  readonly form: Form;
-  /** Bars of the whole form, whatever range is chosen. */
-  readonly barsInForm: number;
-  readonly plans: readonly string[];
-  readonly keyText: string;
-  readonly tempoBpm: number;
+  /** The whole form, whatever range of bars is chosen. */
+  readonly prepared: Prepared;
   readonly choice: PracticeChoice;
   readonly onChange: (choice: PracticeChoice) => void;
   readonly onPlay: () => void;
 }
 
 export function PracticeForm(props: PracticeFormProps) {
-  const { form, plans, keyText, tempoBpm, choice, onChange, onPlay } = props;
+  const { prepared, choice, onChange, onPlay } = props;
   const change = (part: Partial<PracticeChoice>): void => onChange({ ...choice, ...part });
-  const keys = form.key.mode === 'minor' ? MINOR_KEYS : MAJOR_KEYS;
   return (
     <form
       className="preparation"
@@ -32,39 +28,19 @@ export function PracticeForm(props: PracticeFormProps) {
       }}
     >
       <div className="row">
-        <SelectField
-          label="Plan"
-          value={choice.plan}
-          options={plans.map((name) => ({ value: name, words: name }))}
-          onChange={(plan) => change({ plan })}
-        />
-        <SelectField
-          label="Key"
-          value={keyText}
-          options={(keys.includes(keyText) ? keys : [keyText, ...keys]).map((name) => ({
-            value: name,
-            words: withAccidentals(name),
-          }))}
-          onChange={(key) => change({ key })}
-        />
-        <SelectField
-          label="Level"
-          value={choice.level}
-          options={LEVELS.map((name) => ({ value: name, words: LEVEL_WORDS[name] }))}
-          onChange={(level) => change({ level })}
-        />
+        <PracticeFields prepared={prepared} choice={choice} onChange={change} />
         <NumberField
           label="Tempo"
           min={30}
           max={300}
-          value={tempoBpm}
+          value={tempoOf(prepared, choice)}
           onChange={(tempo) => change({ tempoBpm: tempo })}
         />
         <button type="submit" className="main">
           Play
         </button>
       </div>
-      <Length {...props} change={change} />
+      <Length choice={choice} change={change} barsInForm={prepared.form.bars.length} />
       <p className="soft caution">{CAUTION}</p>
       <Rules choice={choice} change={change} />
     </form>
@@ -76,7 +52,7 @@ interface PartProps {
   readonly change: (part: Partial<PracticeChoice>) => void;
 }
 
-function Length({ choice, change, barsInForm }: PartProps & Pick<PracticeFormProps, 'barsInForm'>) {
+function Length({ choice, change, barsInForm }: PartProps & { readonly barsInForm: number }) {
   const bars = choice.bars ?? { from: 1, to: barsInForm };
   function setBars(from: number, to: number): void {
     const isWhole = from === 1 && to === barsInForm;

@@ -1,24 +1,13 @@
 /** What was played on a chart, and the demo takes. */
 
-import type { Bridge, CallReply, TakeRow } from '../../../../shared/bridge/index.ts';
+import type { Bridge, CallReply } from '../../../../shared/bridge/index.ts';
+import { describeTake } from '../../app/take-words.ts';
 import { useCall } from '../../app/use-call.ts';
 
 interface TakeListProps {
   readonly bridge: Bridge;
   readonly chartId: string;
   readonly onReview: (takeId: string) => void;
-}
-
-const WHEN = new Intl.DateTimeFormat(undefined, { dateStyle: 'medium', timeStyle: 'short' });
-
-/** When it was played and how it went, in one line. */
-export function describeTake({ setUp, figures, startedAtMs, state }: TakeRow): string {
-  const { tempo, level } = setUp.grade;
-  const at = tempo.kind === 'steady' ? ` at ${Math.round(tempo.tempoBpm)}` : '';
-  const clean = figures === null ? '' : `, ${figures.clean} of ${figures.slots} clean`;
-  const rescued =
-    state === 'recoverable' ? ' (recovered: the program ended while it was played)' : '';
-  return `${WHEN.format(startedAtMs)}: ${level}${at}, plan ${setUp.plan}, in ${setUp.key}${clean}${rescued}`;
 }
 
 export function TakeList({ bridge, chartId, onReview }: TakeListProps) {

@@ -3,14 +3,11 @@
 import './open.css';
 import { useMemo, useState } from 'react';
 import type { ChartRow } from '../../../../shared/bridge/index.ts';
-import { planNames } from '../../../core/chart/index.ts';
 import { ms } from '../../../core/findings/index.ts';
-import { LEVELS } from '../../../core/words.ts';
 import type { OpenedFile } from '../../app/opened-file.ts';
 import { useProgram } from '../../app/program.tsx';
 import { refusalWords } from '../../app/refusal-words.ts';
 import { useCall } from '../../app/use-call.ts';
-import { LEVEL_WORDS, MAJOR_KEYS, MINOR_KEYS } from '../../app/words.ts';
 import { CheckField, NumberField, SelectField } from '../../look/fields.tsx';
 import { addTake } from '../../prepare/add-take.ts';
 import {
@@ -18,12 +15,15 @@ import {
   NO_HAND,
   type PracticeChoice,
   setUpOf,
-  withAccidentals,
 } from '../../prepare/practice-choice.ts';
+import { PracticeFields } from '../../prepare/practice-fields.tsx';
 import { prepareForm } from '../../prepare/prepare-form.ts';
 import { FILE_AS_IT_IS, takeFromFile } from '../../prepare/take-from-file.ts';
 import { downbeatChoices, gridFit, PREVIEW_BARS, previewGrid } from './grid-model.ts';
 import { GridPicture } from './grid-preview.tsx';
+
+/** What notes thrown at random would give at 120: a quarter of an eighth. Beyond it, tempo or downbeat is doubted. */
+const LOOSE_FIT_MS = 62.5;
 
 interface OpenScreenProps {
   readonly file: OpenedFile;
@@ -96,9 +96,7 @@ function Mapping({ chart, file, onReview }: MappingProps) {
   const { prepared, take } = mapped;
   const { form } = prepared;
   const fitMs = gridFit(form, take.setUp.grade, take.events);
-  const slotMs = (60_000 / 60) * 0.5;
   const tempo = take.setUp.grade.tempo;
-  const keys = form.key.mode === 'minor' ? MINOR_KEYS : MAJOR_KEYS;
 
   async function add(): Promise<void> {
     const added = await addTake(bridge, form, take);
@@ -109,27 +107,7 @@ function Mapping({ chart, file, onReview }: MappingProps) {
   return (
     <>
       <div className="row">
-        <SelectField
-          label="Plan"
-          value={choice.plan}
-          options={planNames(prepared.chart).map((name) => ({ value: name, words: name }))}
-          onChange={(plan) => change({ plan })}
-        />
-        <SelectField
-          label="Key"
-          value={prepared.key}
-          options={(keys.includes(prepared.key) ? keys : [prepared.key, ...keys]).map((name) => ({
-            value: name,
-            words: withAccidentals(name),
-          }))}
-          onChange={(key) => change({ key })}
-        />
-        <SelectField
-          label="Level"
-          value={choice.level}
-          options={LEVELS.map((name) => ({ value: name, words: LEVEL_WORDS[name] }))}
-          onChange={(level) => change({ level })}
-        />
+        <PracticeFields prepared={prepared} choice={choice} onChange={change} />
       </div>
       <div className="row">
         <SelectField
@@ -198,7 +176,7 @@ function Mapping({ chart, file, onReview }: MappingProps) {
           {fitMs === null
             ? 'No note of the line.'
             : `Half of the notes lie within ${ms(fitMs)} of a slot.`}
-          {fitMs !== null && fitMs > slotMs / 8 && ' Do tempo and first downbeat fit?'}
+          {fitMs !== null && fitMs > LOOSE_FIT_MS && ' Do tempo and first downbeat fit?'}
         </span>
         <button type="button" className="main" onClick={() => void add()}>
           Grade this take

@@ -1,7 +1,7 @@
 /** One octave of a keyboard: the palette now, and near a change which tones leave and which arrive. */
 
 import { memo } from 'react';
-import { withAccidentals } from '../../prepare/practice-choice.ts';
+import { withSigns } from '../../look/signs.ts';
 import type { ToneMove } from './palette-words.ts';
 
 const WHITE_PCS = [0, 2, 4, 5, 7, 9, 11];
@@ -80,7 +80,7 @@ function Key({ move, x, width, height, colour }: KeyProps) {
             x={plate.x + plate.width / 2}
             y={plate.y + 23}
           >
-            {withAccidentals(move.note)}
+            {withSigns(move.note)}
           </text>
         </>
       )}

@@ -11,7 +11,7 @@ import { LineInBar } from '../../chart-page/line-in-bar.tsx';
 import { type BarDrawing, layLine } from '../../chart-page/line-model.ts';
 import { createLiveDrawing, type Drawings } from '../../chart-page/live-drawing.ts';
 import type { LiveVerdicts } from '../../session/live-take.ts';
-import type { PlayedTake } from '../../session/stand.ts';
+import type { PlayedTake } from '../../session/start-playing.ts';
 import { KeyboardStrip } from './keyboard-strip.tsx';
 import { placeInForm, toneMoves } from './palette-words.ts';
 import { totalsInWords } from './totals.ts';

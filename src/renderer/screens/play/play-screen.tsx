@@ -14,7 +14,7 @@ import { KeyboardWords } from '../../midi/keyboard-words.tsx';
 import { playedDevice, useKeys } from '../../midi/use-keys.ts';
 import { useSoundedKeys } from '../../midi/use-sounded-keys.ts';
 import type { PlayedKey } from '../../session/live-take.ts';
-import { type PlayedTake, startPlaying } from '../../session/stand.ts';
+import { type PlayedTake, startPlaying } from '../../session/start-playing.ts';
 import { deviceFor, handOf } from '../../settings/devices.ts';
 import { KeyLayout } from './key-layout.tsx';
 import { LiveLine } from './live-line.tsx';

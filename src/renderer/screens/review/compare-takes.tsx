@@ -5,10 +5,10 @@ import type { TakeRecord } from '../../../../shared/bridge/index.ts';
 import { cleanRates, ms, percent } from '../../../core/findings/index.ts';
 import { gradeTake, type Report } from '../../../core/grading/index.ts';
 import { useProgram } from '../../app/program.tsx';
+import { describeTake } from '../../app/take-words.ts';
 import { useCall } from '../../app/use-call.ts';
 import { SelectField } from '../../look/fields.tsx';
 import { prepareForm } from '../../prepare/prepare-form.ts';
-import { describeTake } from '../choose/take-lists.tsx';
 
 interface CompareTakesProps {
   readonly record: TakeRecord;

@@ -10,10 +10,11 @@ import {
   mergeScores,
   type Performance,
   perform,
+  soundFailureWords,
   takeScore,
 } from '../../audio/index.ts';
 import { CheckField, SelectField } from '../../look/fields.tsx';
-import { accompaniment, stageSettings } from '../../session/stand.ts';
+import { accompaniment, stageSettings } from '../../session/accompaniment.ts';
 
 export interface TakePlace {
   readonly chorus: number;
@@ -66,9 +67,8 @@ export function HearTake({ record, form, place, onBar }: HearTakeProps) {
       ...grade,
       choruses: from === null ? wholeChoruses(record, form, clock) : null,
     };
-    const sound = { ...settings.sound, click: settings.sound.click, countInBars: 1 as const };
     const score = withClick
-      ? mergeScores(take.values(), accompaniment(form, played, sound))
+      ? mergeScores(take.values(), accompaniment(form, played, settings.sound))
       : take.values();
     const fromMs = from === null ? 0 : barTimeMs(form, clock, from, -BARS_AROUND);
     const toMs = from === null ? null : barTimeMs(form, clock, from, 1 + BARS_AROUND);
@@ -85,8 +85,7 @@ export function HearTake({ record, form, place, onBar }: HearTakeProps) {
       setPlaying(true);
       setFailure(null);
     } catch (error) {
-      const why = error instanceof Error ? error.message : String(error);
-      setFailure(`The sound could not be started (${why}). Check the computer’s sound output.`);
+      setFailure(soundFailureWords(error));
     }
   }
 

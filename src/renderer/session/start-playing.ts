@@ -4,46 +4,16 @@
 
 import type { Bridge, TakeSetUp } from '../../../shared/bridge/index.ts';
 import type { Form } from '../../core/chart/index.ts';
-import { createBeatClock } from '../../core/grid/index.ts';
 import { failure, type Outcome, success } from '../../core/problem.ts';
 import { refusalWords } from '../app/refusal-words.ts';
-import {
-  chordScore,
-  clickScore,
-  mergeScores,
-  type Performance,
-  perform,
-  type SoundEvent,
-} from '../audio/index.ts';
-import { instrumentOn } from '../midi/instrument.ts';
+import { type Performance, perform, soundFailureWords } from '../audio/index.ts';
 import type { SoundSettings } from '../settings/player-settings.ts';
+import { accompaniment, stageSettings } from './accompaniment.ts';
 import { type LiveTake, startLiveTake } from './live-take.ts';
 
 export interface PlayedTake {
   readonly take: LiveTake;
   readonly performance: Performance;
-}
-
-/** Parts that an instrument plays in place of the computer; a click from two places is none. */
-const INSTRUMENT_PARTS: ReadonlySet<SoundEvent['kind']> = new Set(['click', 'bass', 'pad', 'note']);
-
-/** Where sound goes under the settings: to the instrument that was chosen and is there, else to the computer. */
-export function stageSettings({ volumes, midiOutput }: SoundSettings) {
-  const sink = midiOutput === null ? null : instrumentOn(midiOutput);
-  return { volumes, midi: sink === null ? null : { sink, parts: INSTRUMENT_PARTS } };
-}
-
-/** Click, bass and pad of a form under the settings, in order of time, from the count-in on. */
-export function accompaniment(
-  form: Form,
-  { tempo, choruses, swing }: TakeSetUp['grade'],
-  sound: SoundSettings,
-): Generator<SoundEvent> {
-  const clock = createBeatClock(form, tempo);
-  return mergeScores(
-    clickScore(form, clock, choruses, { ...sound, on: sound.click, swing }),
-    chordScore(form, clock, choruses, sound),
-  );
 }
 
 /** Begins a take at the host, then the performance. Problems are sentences; nothing sounds then. */
@@ -64,9 +34,6 @@ export async function startPlaying(
   } catch (error) {
     // An empty take would stand among the others for ever.
     await bridge.ask('takes.delete', { takeId });
-    const why = error instanceof Error ? error.message : String(error);
-    return failure(
-      `The sound could not be started (${why}). Check the computer’s sound output and start again.`,
-    );
+    return failure(soundFailureWords(error));
   }
 }
