@@ -248,6 +248,29 @@ describe('what a player sets', () => {
   });
 });
 
+describe('the left hand', () => {
+  test('is checked against the bass when the player asks and a split is set', async () => {
+    const { page, context } = await openPage();
+    await page.getByRole('button', { name: 'Settings' }).click();
+    await page.getByText('Listening to Stage piano').waitFor();
+    const device = page.getByRole('region', { name: 'Stage piano' });
+    await device.getByRole('button', { name: 'Set the split by a key' }).click();
+    await playScript(page, [{ afterMs: 0, midi: 60, holdMs: 50 }]);
+    await device.getByText('line from C4').waitFor();
+    await page.getByRole('button', { name: 'Charts', exact: true }).click();
+    await chooseChart(page, 'Long Pier');
+    await page.getByText('Grid and rules').click();
+    await page.getByLabel('Check the left hand').check();
+    await startTake(page);
+    await playScript(page, SLOPPY.slice(0, 6));
+    await stopTake(page);
+    const report = await savedReport(page, 'left-hand.json');
+    expect(report.splitMidi).toBe(60);
+    expect(report.leftHand[0]).toMatchObject({ chorus: 1, bar: 1, verdict: 'missing' });
+    await context.close();
+  });
+});
+
 describe('windows', () => {
   test('a take played in one window is listed in the other; a page loaded again has its settings', async () => {
     const one = await openPage();

@@ -96,7 +96,7 @@ export function setUpOf(
       toleranceMs: choice.toleranceMs,
       latencyMs: hand.latencyMs,
       splitMidi: hand.splitMidi,
-      leftHand: choice.leftHand && hand.splitMidi !== null,
+      leftHand: choice.leftHand,
       ...(approach === null ? {} : { approach }),
       ...(repeats === null ? {} : { repeats }),
       ...(lineUp === null ? {} : { lineUp }),
