@@ -163,9 +163,11 @@ describe('playing', () => {
   });
 });
 
+// What is set is remembered, so each of these has a program of its own.
 describe('what a player sets', () => {
   test('a key of the piano starts a take and stops it; a range of bars is what is graded', async () => {
-    const { page, context } = await openPage();
+    const own = await startProgram();
+    const { page, context } = await openPage({}, own);
     await page.getByRole('button', { name: 'Settings' }).click();
     await page.getByText('Listening to Stage piano').waitFor();
     await page.getByRole('button', { name: 'Start from the piano' }).click();
@@ -188,10 +190,12 @@ describe('what a player sets', () => {
     expect(new Set(report.slots.map(({ bar }) => bar))).toEqual(new Set([3]));
     expect(report.slots.filter(({ note }) => note !== null)).toHaveLength(4);
     await context.close();
+    await own.stop();
   });
 
   test('calibration finds a planted latency, and takes played after it are graded without it', async () => {
-    const { page, context } = await openPage();
+    const own = await startProgram();
+    const { page, context } = await openPage({}, own);
     await page.getByRole('button', { name: 'Settings' }).click();
     await page
       .getByRole('region', { name: 'Stage piano' })
@@ -245,12 +249,14 @@ describe('what a player sets', () => {
     await stopTake(page);
     expect((await savedReport(page, 'latency.json')).latencyMs).toBe(Number(foundMs));
     await context.close();
+    await own.stop();
   });
 });
 
 describe('the left hand', () => {
   test('is checked against the bass when the player asks and a split is set', async () => {
-    const { page, context } = await openPage();
+    const own = await startProgram();
+    const { page, context } = await openPage({}, own);
     await page.getByRole('button', { name: 'Settings' }).click();
     await page.getByText('Listening to Stage piano').waitFor();
     const device = page.getByRole('region', { name: 'Stage piano' });
@@ -268,6 +274,7 @@ describe('the left hand', () => {
     expect(report.splitMidi).toBe(60);
     expect(report.leftHand[0]).toMatchObject({ chorus: 1, bar: 1, verdict: 'missing' });
     await context.close();
+    await own.stop();
   });
 });
 
