@@ -59,7 +59,7 @@ export const HELP: Readonly<Record<Screen['name'], HelpPage>> = {
   review: {
     title: 'Review',
     paragraphs: [
-      'The darker a bar, the less of it was clean. Every finding, and every cell of the heatmaps, leads to its place and lets you hear it.',
+      'The stronger a bar’s tint, the less of it was clean. Every finding, and every cell of the heatmaps, leads to its place and lets you hear it.',
       'Hear the take with click and chords at any speed, compare it with another take of the same chart, keep a remark, save it as MIDI, CSV or JSON, or print the page.',
     ],
     words: [...FAULT_WORDS, ...CHANGE_WORDS],

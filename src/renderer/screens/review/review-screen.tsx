@@ -137,7 +137,7 @@ function GradedReview({ record, graded, onBack, onPlay }: GradedReviewProps) {
             </button>
           ))}
           <span className="soft">
-            The darker a bar, the less of it was clean, over all choruses.
+            The stronger a bar’s tint, the less of it was clean, over all choruses.
           </span>
         </fieldset>
       </div>
