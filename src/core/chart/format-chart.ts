@@ -3,7 +3,15 @@
 import { formatKey } from '../theory/key.ts';
 import { formatBeats } from './beats.ts';
 import { beatsPerBar, formatMeter, isSameMeter } from './meter.ts';
-import type { BarContent, Chart, Meter, Section, WrittenBar, WrittenChord } from './model.ts';
+import type {
+  BarContent,
+  Chart,
+  Meter,
+  Section,
+  WrittenBar,
+  WrittenChord,
+  WrittenPlan,
+} from './model.ts';
 import { formatBarSign } from './tokens.ts';
 
 const BARS_PER_ROW = 4;
@@ -17,12 +25,14 @@ export function formatChart(chart: Chart): string {
   const blocks = [
     formatHeaders(chart),
     ...formatSections(chart, null),
-    ...chart.plans.flatMap((plan) => {
-      const [first = '', ...rest] = formatSections(chart, plan.bars);
-      return [`plan: ${headerText(plan.name)}\n${first}`, ...rest];
-    }),
+    ...chart.plans.map((plan) => formatPlan(chart, plan)),
   ];
   return `${blocks.join('\n\n')}\n`;
+}
+
+/** One further plan of a chart as it stands in the text: its name, then its bars laid out as the chart's. */
+export function formatPlan(chart: Chart, plan: WrittenPlan): string {
+  return `plan: ${headerText(plan.name)}\n${formatSections(chart, plan.bars).join('\n\n')}`;
 }
 
 function formatHeaders(chart: Chart): string {
@@ -38,7 +48,8 @@ function formatHeaders(chart: Chart): string {
     .join('\n');
 }
 
-function headerText(text: string): string {
+/** A value as a header line can hold it. */
+export function headerText(text: string): string {
   return text
     .replace(/[\r\n]/gu, ' ')
     .replace(/(^|\s)#/gu, '$1♯')
@@ -113,7 +124,8 @@ function barLine(before: WrittenBar | undefined, after: WrittenBar | undefined):
   });
 }
 
-function formatContent({ content, meter }: WrittenBar): string {
+/** What stands between the bar lines of one bar: `Cm7 F7`, `Dm7 / / G7 <altered>`, `%`. */
+export function formatContent({ content, meter }: Pick<WrittenBar, 'content' | 'meter'>): string {
   if (content.kind === 'same') return '%';
   const words = content.chords.map((chord) => ({ text: formatChord(chord), beats: chord.beats }));
   return formatBeats(words, beatsPerBar(meter));

@@ -3,7 +3,8 @@
 export { formatBeats } from './beats.ts';
 export * from './chart-json.ts';
 export { MAX_CHART_LENGTH } from './check-text.ts';
-export { formatChart } from './format-chart.ts';
+export * from './edit-text.ts';
+export { formatChart, formatContent } from './format-chart.ts';
 export { TEMPO_RANGE_BPM } from './headers.ts';
 export { type KeyProblem, parseKeyText } from './key-text.ts';
 export * from './meter.ts';
