@@ -6,6 +6,8 @@
 import { z } from '../schema.ts';
 import {
   chartRowSchema,
+  chartText,
+  chartTitle,
   deviceSchema,
   settingsSchema,
   takeEventSchema,
@@ -13,6 +15,7 @@ import {
   takeRecordSchema,
   takeRowSchema,
   takeSetUpSchema,
+  tagsSchema,
 } from './shapes.ts';
 
 const id = z.string().min(1).max(64);
@@ -38,11 +41,23 @@ export const CALLS = {
   'charts.save': call(
     z.strictObject({
       chartId: id.nullable(),
-      title: z.string().min(1).max(500),
-      text: z.string().max(1_000_000),
+      title: chartTitle,
+      text: chartText,
     }),
     z.strictObject({ chartId: id }),
   ),
+  /** Saves many new charts at once: an imported folder, in handfuls. */
+  'charts.add': call(
+    z.strictObject({
+      charts: z
+        .array(z.strictObject({ title: chartTitle, text: chartText }))
+        .max(200)
+        .readonly(),
+    }),
+    z.strictObject({ chartIds: z.array(id).readonly() }),
+  ),
+  /** Replaces the tags of a chart, also of one that comes with the program. */
+  'charts.tag': call(z.strictObject({ chartId: id, tags: tagsSchema }), done),
   'charts.delete': call(z.strictObject({ chartId: id }), done),
   'charts.restore': call(z.strictObject({ chartId: id }), done),
   /** Opens the journal of a take; what is appended is on disk when the call returns. */

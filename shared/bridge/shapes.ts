@@ -6,9 +6,10 @@ import { z } from '../schema.ts';
 const id = z.string().min(1).max(64);
 const timeMs = z.number().finite();
 const midi = z.int().min(0).max(127);
+export const chartTitle = z.string().min(1).max(500);
 const allowance = z.enum(ALLOWANCES);
 /** A chart text may be long, not endless. */
-const chartText = z.string().max(1_000_000);
+export const chartText = z.string().max(1_000_000);
 
 export const takeEventSchema = z.discriminatedUnion('kind', [
   z.strictObject({
@@ -103,11 +104,15 @@ export const takeRecordSchema = z.strictObject({
   events: z.array(takeEventSchema).max(2_000_000).readonly(),
 });
 
+/** Words a player sorts charts by. */
+export const tagsSchema = z.array(z.string().trim().min(1).max(60)).max(30).readonly();
+
 export const chartRowSchema = z.strictObject({
   chartId: id,
   title: z.string(),
   text: chartText,
   builtIn: z.boolean(),
+  tags: tagsSchema,
   lastPlayedAtMs: z.number().nullable(),
 });
 

@@ -41,9 +41,11 @@ export function createHandlers(parts: ServiceParts): Handlers {
     'host.info': () => ({ host: parts.host, version: parts.version, notices: [] }),
     'charts.list': () => {
       const lastPlayed = takes.lastPlayed();
+      const tags = library.tags();
       const row = (builtIn: boolean) => (chart: Shipped['charts'][number]) => ({
         ...chart,
         builtIn,
+        tags: tags.get(chart.chartId) ?? [],
         lastPlayedAtMs: lastPlayed.get(chart.chartId) ?? null,
       });
       return [...library.charts().map(row(false)), ...shipped.charts.map(row(true))];
@@ -53,6 +55,15 @@ export function createHandlers(parts: ServiceParts): Handlers {
       const saved = library.saveChart(own, title, text, nowMs());
       changed('charts');
       return { chartId: saved };
+    },
+    'charts.add': ({ charts }) => {
+      const chartIds = library.addCharts(charts, nowMs());
+      changed('charts');
+      return { chartIds };
+    },
+    'charts.tag': ({ chartId, tags }) => {
+      library.setTags(chartId, tags);
+      return changed('charts');
     },
     'charts.delete': ({ chartId }) => {
       library.setChartDeleted(ownChart(chartId), nowMs());

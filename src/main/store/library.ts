@@ -21,7 +21,12 @@ export interface Library {
   charts(): readonly StoredChart[];
   /** Saves under an id, or a new one for null; answers the id. */
   saveChart(chartId: string | null, title: string, text: string, nowMs: number): string;
+  /** Saves new charts at once: all of them, or none; answers their ids in order. */
+  addCharts(charts: readonly Omit<StoredChart, 'chartId'>[], nowMs: number): readonly string[];
   setChartDeleted(chartId: string, deletedAtMs: number | null): void;
+  /** The tags of every chart that has some, those that come with the program too. */
+  tags(): ReadonlyMap<string, readonly string[]>;
+  setTags(chartId: string, tags: readonly string[]): void;
   settings(): Settings;
   saveSettings(values: Settings): void;
   devices(): readonly Device[];
@@ -30,7 +35,7 @@ export interface Library {
 
 /** The charts, settings and devices of an open library. */
 export function createLibrary(database: DatabaseSync): Library {
-  return {
+  const library: Library = {
     charts: () =>
       database
         .prepare(
@@ -52,6 +57,25 @@ export function createLibrary(database: DatabaseSync): Library {
         )
         .run(id, title, text, nowMs);
       return id;
+    },
+    addCharts: (charts, nowMs) =>
+      transaction(database, () =>
+        charts.map(({ title, text }) => library.saveChart(null, title, text, nowMs)),
+      ),
+    tags() {
+      const tags = new Map<string, string[]>();
+      for (const row of database.prepare('SELECT chart_id, tag FROM chart_tags').all()) {
+        const chartId = String(row['chart_id']);
+        tags.set(chartId, [...(tags.get(chartId) ?? []), String(row['tag'])]);
+      }
+      return tags;
+    },
+    setTags(chartId, tags) {
+      transaction(database, () => {
+        database.prepare('DELETE FROM chart_tags WHERE chart_id = ?').run(chartId);
+        const add = database.prepare('INSERT INTO chart_tags (chart_id, tag) VALUES (?, ?)');
+        for (const tag of new Set(tags)) add.run(chartId, tag);
+      });
     },
     setChartDeleted(chartId, deletedAtMs) {
       const { changes } = database
@@ -95,4 +119,5 @@ export function createLibrary(database: DatabaseSync): Library {
         .run(device.deviceName, device.outputName, JSON.stringify(device));
     },
   };
+  return library;
 }

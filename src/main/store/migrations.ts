@@ -37,4 +37,10 @@ export const MIGRATIONS: readonly string[] = [
      data TEXT NOT NULL,
      PRIMARY KEY (device_name, output_name)
    ) STRICT;`,
+  // Tags stand beside the charts: those that come with the program have no row of their own there.
+  `CREATE TABLE chart_tags (
+     chart_id TEXT NOT NULL,
+     tag TEXT NOT NULL,
+     PRIMARY KEY (chart_id, tag)
+   ) STRICT, WITHOUT ROWID;`,
 ];
