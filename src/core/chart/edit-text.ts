@@ -24,8 +24,17 @@ export interface BarText {
   readonly from: number;
   readonly to: number;
   readonly text: string;
+  /** Chords, `/`, `%`, `N.C.` and palettes in order, with their own offsets. */
+  readonly words: readonly BarWord[];
   /** Of the section that begins with this bar, else null. */
   readonly section: string | null;
+}
+
+export interface BarWord {
+  readonly kind: 'word' | 'palette';
+  readonly from: number;
+  readonly to: number;
+  readonly text: string;
 }
 
 export interface PlanText {
@@ -46,14 +55,17 @@ export function readBarTexts(text: string): readonly PlanText[] {
     name,
     bars: readBlock(lines).sections.flatMap((section) =>
       section.bars.map(({ tokens, place }, index) => {
-        const first = tokens[0] ?? { ...place, text: '' };
-        const last = tokens.at(-1) ?? first;
-        const from = offsetOf(first.line, first.column);
-        const to = offsetOf(last.line, last.column) + last.text.length;
+        const words = tokens.map(({ kind, line, column, text: word }) => {
+          const from = offsetOf(line, column);
+          return { kind, from, to: from + word.length, text: word };
+        });
+        const from = words[0]?.from ?? offsetOf(place.line, place.column);
+        const to = words.at(-1)?.to ?? from;
         return {
           from,
           to,
           text: text.slice(from, to),
+          words,
           section: index === 0 ? section.name : null,
         };
       }),

@@ -3,13 +3,16 @@
 export { formatBeats } from './beats.ts';
 export * from './chart-json.ts';
 export { MAX_CHART_LENGTH } from './check-text.ts';
+export * from './edit-bars.ts';
 export * from './edit-text.ts';
 export { formatChart, formatContent } from './format-chart.ts';
 export { TEMPO_RANGE_BPM } from './headers.ts';
 export { type KeyProblem, parseKeyText } from './key-text.ts';
+export { mendingEdit } from './mend.ts';
 export * from './meter.ts';
 export type * from './model.ts';
 export { MAX_CHART_BARS, parseChart } from './parse-chart.ts';
+export { playOrder } from './play-order.ts';
 export { CHART_PROBLEM_CODES, type ChartProblem, type ChartProblemCode } from './problems.ts';
 export { MAX_CHART_PROBLEMS } from './read-bars.ts';
 export { describeMismatch, describeProblem } from './sentences.ts';

@@ -2,12 +2,14 @@
 
 import { lazy, Suspense, useCallback, useEffect, useRef, useState } from 'react';
 import type { Bridge } from '../../../shared/bridge/index.ts';
-import { importChart } from '../prepare/import-chart.ts';
+import { type ImportState, importCharts } from '../prepare/import-charts.ts';
 import { ChooseScreen } from '../screens/choose/choose-screen.tsx';
-import { isChartFile, isMidiFile, listenToDrops, type OpenedFile } from './opened-file.ts';
+import { ImportNotice } from './import-notice.tsx';
+import { isChartFile, isMidiFile, listenToDrops, type WaitingFile } from './opened-file.ts';
 import { ProgramProvider } from './program.tsx';
 import type { Screen } from './screen.ts';
 
+const EditScreen = lazy(() => import('../screens/edit/edit-screen.tsx'));
 const PlayScreen = lazy(() => import('../screens/play/play-screen.tsx'));
 const ReviewScreen = lazy(() => import('../screens/review/review-screen.tsx'));
 const OpenScreen = lazy(() => import('../screens/open/open-screen.tsx'));
@@ -27,6 +29,8 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
   const [screen, setScreen] = useState<Screen>({ name: 'choose' });
   const [chartId, setChartId] = useState<string | null>(null);
   const [problems, setProblems] = useState<readonly string[]>([]);
+  const [importing, setImporting] = useState<ImportState | null>(null);
+  const cancelImport = useRef<AbortController | null>(null);
   const [isHelpOpen, setHelpOpen] = useState(false);
   const screenRef = useRef(screen);
   screenRef.current = screen;
@@ -38,19 +42,26 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
   const choose = useCallback(() => go({ name: 'choose' }), [go]);
   const review = useCallback((takeId: string) => go({ name: 'review', takeId }), [go]);
 
-  const openFile = useCallback(
-    async (file: OpenedFile): Promise<void> => {
+  const openFiles = useCallback(
+    async (files: readonly WaitingFile[]): Promise<void> => {
+      const [first] = files;
+      if (first === undefined) return;
       if (screenRef.current.name === 'play') {
-        return setProblems([`${file.name} was not opened: stop playing, then open it again.`]);
+        return setProblems([`${first.name} was not opened: stop playing, then open it again.`]);
       }
-      if (isMidiFile(file.name)) return go({ name: 'open', file });
-      if (!isChartFile(file.name)) {
-        return setProblems([`${file.name} was not opened: charts end in .chart, takes in .mid.`]);
+      if (files.length === 1 && isMidiFile(first.name)) {
+        return go({ name: 'open', file: await first.read() });
       }
-      const imported = await importChart(bridge, file);
-      if (!imported.ok)
-        return setProblems([`${file.name} was not imported:`, ...imported.problems]);
-      setChartId(imported.value.chartId);
+      const charts = files.filter(({ name }) => isChartFile(name));
+      if (charts.length === 0) return setProblems([refusedFile(first.name)]);
+      const cancelling = new AbortController();
+      cancelImport.current?.abort();
+      cancelImport.current = cancelling;
+      setProblems([]);
+      const { chartIds } = await importCharts(bridge, charts, setImporting, cancelling.signal);
+      const imported = chartIds.at(-1);
+      if (imported === undefined) return;
+      setChartId(imported);
       choose();
     },
     [bridge, go, choose],
@@ -58,9 +69,9 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
 
   useEffect(() => {
     const leaving = new AbortController();
-    listenToDrops(window, (file) => void openFile(file), leaving.signal);
+    listenToDrops(window, (files) => void openFiles(files), leaving.signal);
     bridge.onPush((push) => {
-      if (push.kind === 'file') void openFile(fileOfPush(push));
+      if (push.kind === 'file') void openFiles([fileOfPush(push)]);
       if (push.kind !== 'command' || screenRef.current.name === 'play') return;
       if (push.name === 'charts') choose();
       if (push.name === 'settings') go({ name: 'settings' });
@@ -76,7 +87,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
       { signal: leaving.signal },
     );
     return () => leaving.abort();
-  }, [bridge, openFile, choose, go]);
+  }, [bridge, openFiles, choose, go]);
 
   return (
     <>
@@ -87,6 +98,13 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
             {problems.join('\n')}
           </p>
         )}
+        {importing !== null && (
+          <ImportNotice
+            state={importing}
+            onCancel={() => cancelImport.current?.abort()}
+            onRead={() => setImporting(null)}
+          />
+        )}
         <Suspense fallback={<p>One moment …</p>}>
           {screen.name === 'choose' && (
             <ChooseScreen
@@ -94,7 +112,18 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
               onChart={setChartId}
               onPlay={(form, setUp, nudge) => go({ name: 'play', form, setUp, nudge })}
               onReview={review}
-              onFile={(file) => void openFile(file)}
+              onEdit={(edited) => go({ name: 'edit', chartId: edited })}
+              onFiles={(files) => void openFiles(files)}
+            />
+          )}
+          {screen.name === 'edit' && (
+            <EditScreen
+              key={screen.chartId}
+              chartId={screen.chartId}
+              onDone={(edited) => {
+                setChartId(edited);
+                choose();
+              }}
             />
           )}
           {screen.name === 'play' && (
@@ -169,7 +198,17 @@ function Head({ screen, go, onHelp }: HeadProps) {
   );
 }
 
-function fileOfPush(push: { readonly name: string; readonly base64: string }): OpenedFile {
-  const bytes = Uint8Array.from(atob(push.base64), (letter) => letter.charCodeAt(0));
-  return { name: push.name, bytes };
+function refusedFile(name: string): string {
+  return `${name} was not opened: charts end in .chart, .musicxml or .mxl, takes in .mid.`;
+}
+
+function fileOfPush({
+  name,
+  base64,
+}: {
+  readonly name: string;
+  readonly base64: string;
+}): WaitingFile {
+  const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+  return { name, read: () => Promise.resolve({ name, bytes }) };
 }

@@ -5,12 +5,18 @@ export interface OpenedFile {
   readonly bytes: Uint8Array;
 }
 
+/** A file that is read when its turn comes: a folder may hold thousands. */
+export interface WaitingFile {
+  readonly name: string;
+  read(): Promise<OpenedFile>;
+}
+
 export function isMidiFile(name: string): boolean {
   return /\.midi?$/i.test(name);
 }
 
 export function isChartFile(name: string): boolean {
-  return /\.chart$/i.test(name);
+  return /\.(chart|musicxml|mxl|xml)$/i.test(name);
 }
 
 /** Reads a file of a dialog or a drop. */
@@ -18,10 +24,15 @@ export async function readFile(file: File): Promise<OpenedFile> {
   return { name: file.name, bytes: new Uint8Array(await file.arrayBuffer()) };
 }
 
-/** Calls back for each file dropped anywhere on the page, until the signal is aborted. */
+/** A file of a dialog or a drop that waits for its turn. */
+export function waitingFile(file: File): WaitingFile {
+  return { name: file.name, read: () => readFile(file) };
+}
+
+/** Calls back with what was dropped anywhere on the page, folders opened, until the signal is aborted. */
 export function listenToDrops(
   target: Pick<Window, 'addEventListener'>,
-  onFile: (file: OpenedFile) => void,
+  onFiles: (files: readonly WaitingFile[]) => void,
   signal: AbortSignal,
 ): void {
   const holdsFiles = (event: DragEvent): boolean =>
@@ -38,8 +49,49 @@ export function listenToDrops(
     (event) => {
       if (!holdsFiles(event)) return;
       event.preventDefault();
-      for (const file of event.dataTransfer?.files ?? []) void readFile(file).then(onFile);
+      const { items, files } = event.dataTransfer ?? {};
+      // Entries must be asked for before the handler returns; a drop made by a script has none.
+      const entries = [...(items ?? [])].map((item) => item.webkitGetAsEntry());
+      if (entries.some((entry) => entry?.isDirectory)) {
+        void filesBelow(entries.filter((entry) => entry !== null)).then(onFiles);
+      } else onFiles([...(files ?? [])].map(waitingFile));
     },
     { signal },
   );
+}
+
+async function filesBelow(entries: readonly FileSystemEntry[]): Promise<readonly WaitingFile[]> {
+  const lists = await Promise.all(
+    entries.map(async (entry) => {
+      if (isFile(entry))
+        return [{ name: entry.name, read: async () => readFile(await fileOf(entry)) }];
+      return isFolder(entry) ? filesBelow(await childrenOf(entry)) : [];
+    }),
+  );
+  return lists.flat();
+}
+
+function isFile(entry: FileSystemEntry): entry is FileSystemFileEntry {
+  return entry.isFile;
+}
+
+function isFolder(entry: FileSystemEntry): entry is FileSystemDirectoryEntry {
+  return entry.isDirectory;
+}
+
+function fileOf(entry: FileSystemFileEntry): Promise<File> {
+  return new Promise((resolve, reject) => entry.file(resolve, reject));
+}
+
+/** A reader hands a folder out in pieces and an empty one at the end. */
+async function childrenOf(folder: FileSystemDirectoryEntry): Promise<readonly FileSystemEntry[]> {
+  const reader = folder.createReader();
+  const children: FileSystemEntry[] = [];
+  for (;;) {
+    const piece = await new Promise<FileSystemEntry[]>((resolve, reject) =>
+      reader.readEntries(resolve, reject),
+    );
+    if (piece.length === 0) return children;
+    children.push(...piece);
+  }
 }

@@ -15,5 +15,6 @@ export type Screen =
     }
   | { readonly name: 'review'; readonly takeId: string }
   | { readonly name: 'open'; readonly file: OpenedFile }
+  | { readonly name: 'edit'; readonly chartId: string }
   | { readonly name: 'settings' }
   | { readonly name: 'calibrate'; readonly device: string };

@@ -15,18 +15,11 @@ export const CAUTION =
   'Slow repetition can still hurt. Take a break every twenty minutes, stop when anything hurts, and see a medical professional if it does not go away.';
 
 /** The keys a chart can be moved to, in the order of the keyboard. */
-export const MAJOR_KEYS = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'F#', 'G', 'Ab', 'A', 'Bb', 'B'];
-export const MINOR_KEYS = [
-  'Cm',
-  'C#m',
-  'Dm',
-  'Ebm',
-  'Em',
-  'Fm',
-  'F#m',
-  'Gm',
-  'G#m',
-  'Am',
-  'Bbm',
-  'Bm',
-];
+const MAJOR_KEYS = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'F#', 'G', 'Ab', 'A', 'Bb', 'B'];
+const MINOR_KEYS = ['Cm', 'C#m', 'Dm', 'Ebm', 'Em', 'Fm', 'F#m', 'Gm', 'G#m', 'Am', 'Bbm', 'Bm'];
+
+/** The keys a chart in this one can be moved to, this one among them. */
+export function keysLike(key: string): readonly string[] {
+  const keys = key.endsWith('m') ? MINOR_KEYS : MAJOR_KEYS;
+  return keys.includes(key) ? keys : [key, ...keys];
+}

@@ -2,7 +2,7 @@
 
 import { planNames } from '../../core/chart/index.ts';
 import { LEVELS } from '../../core/words.ts';
-import { LEVEL_WORDS, MAJOR_KEYS, MINOR_KEYS } from '../app/words.ts';
+import { keysLike, LEVEL_WORDS } from '../app/words.ts';
 import { SelectField } from '../look/fields.tsx';
 import { withSigns } from '../look/signs.ts';
 import type { PracticeChoice } from './practice-choice.ts';
@@ -16,7 +16,6 @@ interface PracticeFieldsProps {
 
 export function PracticeFields({ prepared, choice, onChange }: PracticeFieldsProps) {
   const { chart, key: keyText } = prepared;
-  const keys = chart.key.mode === 'minor' ? MINOR_KEYS : MAJOR_KEYS;
   return (
     <>
       <SelectField
@@ -28,7 +27,7 @@ export function PracticeFields({ prepared, choice, onChange }: PracticeFieldsPro
       <SelectField
         label="Key"
         value={keyText}
-        options={(keys.includes(keyText) ? keys : [keyText, ...keys]).map((name) => ({
+        options={keysLike(keyText).map((name) => ({
           value: name,
           words: withSigns(name),
         }))}

@@ -1,39 +1,37 @@
-/** The charts, with a search box; arrow keys go through them as through any row of buttons. */
+/** The charts, with a search box; deleting one can be undone here. */
 
-import { useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import type { ChartRow } from '../../../../shared/bridge/index.ts';
-import { type OpenedFile, readFile } from '../../app/opened-file.ts';
+import { type WaitingFile, waitingFile } from '../../app/opened-file.ts';
+import { useProgram } from '../../app/program.tsx';
+import { SelectField } from '../../look/fields.tsx';
+import { type ChartOrder, findCharts, ORDERS, orderCharts, SHOWN_AT_ONCE } from './chart-search.ts';
 
 interface ChartListProps {
   readonly charts: readonly ChartRow[];
   readonly chosen: ChartRow | null;
   readonly onChart: (chartId: string) => void;
-  readonly onFile: (file: OpenedFile) => void;
+  readonly onFiles: (files: readonly WaitingFile[]) => void;
 }
 
-/** Charts whose title or text holds every word of the search. */
-export function findCharts(charts: readonly ChartRow[], search: string): readonly ChartRow[] {
-  const words = search.toLowerCase().split(/\s+/).filter(Boolean);
-  return charts.filter(({ title, text }) => {
-    const whole = `${title}\n${text}`.toLowerCase();
-    return words.every((word) => whole.includes(word));
-  });
-}
-
-export function ChartList({ charts, chosen, onChart, onFile }: ChartListProps) {
+export function ChartList({ charts, chosen, onChart, onFiles }: ChartListProps) {
   const [search, setSearch] = useState('');
-  const found = findCharts(charts, search);
+  const [order, setOrder] = useState<ChartOrder>('title');
+  const found = orderCharts(findCharts(charts, search), order);
+  const shown = found.slice(0, SHOWN_AT_ONCE);
   return (
     <nav className="chart-list" aria-label="Charts">
       <input
         type="search"
         aria-label="Search charts"
-        placeholder="Search charts"
+        placeholder="Search title, tags, chords"
         value={search}
         onChange={(event) => setSearch(event.target.value)}
       />
+      <SelectField label="In order of" value={order} options={ORDERS} onChange={setOrder} />
+      <Deleted charts={charts} onChart={onChart} />
       <ul>
-        {found.map(({ chartId, title }) => (
+        {shown.map(({ chartId, title, tags }) => (
           <li key={chartId}>
             <button
               type="button"
@@ -41,22 +39,56 @@ export function ChartList({ charts, chosen, onChart, onFile }: ChartListProps) {
               onClick={() => onChart(chartId)}
             >
               {title}
+              {tags.length > 0 && <span className="tags soft"> {tags.join(' · ')}</span>}
             </button>
           </li>
         ))}
       </ul>
       {found.length === 0 && <p className="soft">No chart holds these words.</p>}
+      {found.length > shown.length && (
+        <p className="soft">and {found.length - shown.length} more: search to find them.</p>
+      )}
       <label className="field">
-        Import a chart (.chart)
+        Import charts (.chart, .musicxml, .mxl)
         <input
           type="file"
-          accept=".chart,text/plain"
-          onChange={(event) => {
-            const [file] = event.target.files ?? [];
-            if (file !== undefined) void readFile(file).then(onFile);
-          }}
+          multiple
+          accept=".chart,.musicxml,.mxl,.xml,text/plain"
+          onChange={(event) => onFiles([...(event.target.files ?? [])].map(waitingFile))}
         />
       </label>
+      <p className="soft">A folder of charts can be dropped on the page.</p>
     </nav>
+  );
+}
+
+/** The chart of one's own that has just gone, with the way back. Deleting in another window shows here too. */
+function Deleted({ charts, onChart }: Pick<ChartListProps, 'charts' | 'onChart'>) {
+  const { bridge } = useProgram();
+  const before = useRef<readonly ChartRow[]>([]);
+  const [gone, setGone] = useState<ChartRow | null>(null);
+  useEffect(() => {
+    const left = before.current.find(
+      (row) => !charts.some(({ chartId }) => chartId === row.chartId),
+    );
+    if (charts.length > 0 && left !== undefined) setGone(left);
+    before.current = charts;
+  }, [charts]);
+
+  async function undo(chartId: string): Promise<void> {
+    const reply = await bridge.ask('charts.restore', { chartId });
+    if (!reply.ok) return;
+    setGone(null);
+    onChart(chartId);
+  }
+
+  if (gone === null || charts.some(({ chartId }) => chartId === gone.chartId)) return null;
+  return (
+    <p role="status">
+      “{gone.title}” is deleted. Its takes stay.{' '}
+      <button type="button" className="inline" onClick={() => void undo(gone.chartId)}>
+        Undo
+      </button>
+    </p>
   );
 }

@@ -5,10 +5,8 @@ import { useMemo, useState } from 'react';
 import type { CallReply, ChartRow, Settings, TakeSetUp } from '../../../../shared/bridge/index.ts';
 import type { Form } from '../../../core/chart/index.ts';
 import { BreakNotice } from '../../app/break-notice.tsx';
-import type { OpenedFile } from '../../app/opened-file.ts';
-import { readFile } from '../../app/opened-file.ts';
+import { type WaitingFile, waitingFile } from '../../app/opened-file.ts';
 import { useProgram } from '../../app/program.tsx';
-import { refusalWords } from '../../app/refusal-words.ts';
 import { useCall } from '../../app/use-call.ts';
 import { ChartPage } from '../../chart-page/chart-page.tsx';
 import {
@@ -21,6 +19,7 @@ import {
 import { prepareForm } from '../../prepare/prepare-form.ts';
 import { SoundFields } from '../../settings/sound-fields.tsx';
 import { addDemoTake } from './add-demo-take.ts';
+import { ChartActions } from './chart-actions.tsx';
 import { ChartList } from './chart-list.tsx';
 import { PracticeForm } from './practice-form.tsx';
 import { DemoList, TakeList } from './take-lists.tsx';
@@ -30,10 +29,11 @@ interface ChooseScreenProps {
   readonly onChart: (chartId: string) => void;
   readonly onPlay: (form: Form, setUp: TakeSetUp, nudge: boolean) => void;
   readonly onReview: (takeId: string) => void;
-  readonly onFile: (file: OpenedFile) => void;
+  readonly onEdit: (chartId: string) => void;
+  readonly onFiles: (files: readonly WaitingFile[]) => void;
 }
 
-export function ChooseScreen({ chartId, onChart, onFile, ...ways }: ChooseScreenProps) {
+export function ChooseScreen({ chartId, onChart, onFiles, ...ways }: ChooseScreenProps) {
   const { bridge } = useProgram();
   const charts = useCall(bridge, 'charts.list', {});
   const stored = useCall(bridge, 'settings.get', {}, false);
@@ -47,14 +47,20 @@ export function ChooseScreen({ chartId, onChart, onFile, ...ways }: ChooseScreen
       {failure !== null && <p className="notice">{failure}</p>}
       <BreakNotice playingSinceMs={null} />
       <div className="choose">
-        <ChartList charts={charts.value ?? []} chosen={chosen} onChart={onChart} onFile={onFile} />
+        <ChartList
+          charts={charts.value ?? []}
+          chosen={chosen}
+          onChart={onChart}
+          onFiles={onFiles}
+        />
         {chosen !== null && stored.value !== null && (
           <Preparation
             key={chosen.chartId}
             chart={chosen}
             charts={charts.value ?? []}
             stored={stored.value}
-            onFile={onFile}
+            onChart={onChart}
+            onFiles={onFiles}
             {...ways}
           />
         )}
@@ -63,13 +69,14 @@ export function ChooseScreen({ chartId, onChart, onFile, ...ways }: ChooseScreen
   );
 }
 
-interface PreparationProps extends Pick<ChooseScreenProps, 'onPlay' | 'onReview' | 'onFile'> {
+interface PreparationProps extends Omit<ChooseScreenProps, 'chartId'> {
   readonly chart: ChartRow;
   readonly charts: readonly ChartRow[];
   readonly stored: Settings;
 }
 
-function Preparation({ chart, charts, stored, onPlay, onReview, onFile }: PreparationProps) {
+function Preparation({ chart, charts, stored, ...ways }: PreparationProps) {
+  const { onChart, onEdit, onPlay, onReview, onFiles } = ways;
   const { bridge, settings, changeSettings } = useProgram();
   const [choice, setChoice] = useState(() => readPracticeChoice(stored, chart.chartId));
   const [failure, setFailure] = useState<string | null>(null);
@@ -78,7 +85,15 @@ function Preparation({ chart, charts, stored, onPlay, onReview, onFile }: Prepar
     () => prepareForm(chart.text, { plan, key, bars: null }),
     [chart.text, plan, key],
   );
-  if (!whole.ok) return <p className="notice">{whole.problems.join('\n')}</p>;
+  if (!whole.ok) {
+    return (
+      <div>
+        <h2>{chart.title}</h2>
+        <ChartActions chart={chart} onChart={onChart} onEdit={onEdit} />
+        <p className="notice">{whole.problems.join('\n')}</p>
+      </div>
+    );
+  }
   const { form } = whole.value;
 
   function change(next: PracticeChoice): void {
@@ -100,11 +115,6 @@ function Preparation({ chart, charts, stored, onPlay, onReview, onFile }: Prepar
     else setFailure(added.problems.join('\n'));
   }
 
-  async function remove(): Promise<void> {
-    const reply = await bridge.ask('charts.delete', { chartId: chart.chartId });
-    if (!reply.ok) setFailure(refusalWords(reply.refusal));
-  }
-
   return (
     <div>
       {failure !== null && (
@@ -113,6 +123,7 @@ function Preparation({ chart, charts, stored, onPlay, onReview, onFile }: Prepar
         </p>
       )}
       <h2>{chart.title}</h2>
+      <ChartActions chart={chart} onChart={onChart} onEdit={onEdit} />
       {whole.value.chart.headers.map(({ name, value }) => (
         <p key={name} className="soft">
           {name === 'note' ? value : `${name}: ${value}`}
@@ -136,17 +147,10 @@ function Preparation({ chart, charts, stored, onPlay, onReview, onFile }: Prepar
           accept=".mid,.midi,audio/midi"
           onChange={(event) => {
             const [file] = event.target.files ?? [];
-            if (file !== undefined) void readFile(file).then(onFile);
+            if (file !== undefined) onFiles([waitingFile(file)]);
           }}
         />
       </label>
-      {!chart.builtIn && (
-        <p className="below">
-          <button type="button" onClick={() => void remove()}>
-            Delete this chart
-          </button>
-        </p>
-      )}
       <h2 className="below">Demo takes</h2>
       <DemoList bridge={bridge} onOpen={(demo) => void openDemo(demo)} />
     </div>

@@ -49,6 +49,15 @@ export const HELP: Readonly<Record<Screen['name'], HelpPage>> = {
     ],
     words: PRACTICE_WORDS,
   },
+  edit: {
+    title: 'Editing a chart',
+    paragraphs: [
+      'Text and page are the same chart: change either. Bars stand between |, chords share the beats of their bar, / holds a chord for another beat, % repeats the bar before, N.C. is a bar without a chord.',
+      '|: and :| repeat, |1 and |2 begin endings, || is a double bar, [A] begins a section, (3/4) alone between bars changes the meter, plan: and a name begins another plan with as many bars. What is wrong is underlined, with what was expected and the nearest spelling.',
+      'On the page: arrow keys go from chord to chord, a letter or Enter types a bar, Enter goes on to the next, Escape leaves it as it was. Alt+↑ and Alt+↓ move a bar by a semitone, Insert adds a bar, Delete takes it out. Every step can be undone.',
+    ],
+    words: PRACTICE_WORDS,
+  },
   play: {
     title: 'Playing',
     paragraphs: [

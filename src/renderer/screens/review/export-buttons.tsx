@@ -5,6 +5,7 @@ import { type Form, quartersPerBeat } from '../../../core/chart/index.ts';
 import { CSV_HEADER, type Report, reportCsv } from '../../../core/grading/index.ts';
 import { encodeSmf, smfFromTake } from '../../../core/take/smf/index.ts';
 import { keyFifths } from '../../../core/theory/index.ts';
+import { fileName, saveFile } from '../../app/save-file.ts';
 
 interface ExportProps {
   readonly record: TakeRecord;
@@ -40,26 +41,26 @@ export function takeAsMidi({ record, form }: Pick<ExportProps, 'record' | 'form'
 }
 
 export function ExportButtons({ record, form, report }: ExportProps) {
-  const name = form.title.replace(/[^\p{L}\p{N}]+/gu, '-').toLowerCase();
+  const name = fileName(form.title);
   return (
     <>
       <button
         type="button"
-        onClick={() => save(`${name}.mid`, takeAsMidi({ record, form }), 'audio/midi')}
+        onClick={() => saveFile(`${name}.mid`, takeAsMidi({ record, form }), 'audio/midi')}
       >
         Save as MIDI
       </button>
       <button
         type="button"
         onClick={() =>
-          save(`${name}.csv`, CSV_HEADER + reportCsv(report, `${name}.mid`), 'text/csv')
+          saveFile(`${name}.csv`, CSV_HEADER + reportCsv(report, `${name}.mid`), 'text/csv')
         }
       >
         Save slots as CSV
       </button>
       <button
         type="button"
-        onClick={() => save(`${name}.json`, JSON.stringify(report), 'application/json')}
+        onClick={() => saveFile(`${name}.json`, JSON.stringify(report), 'application/json')}
       >
         Save report as JSON
       </button>
@@ -68,14 +69,4 @@ export function ExportButtons({ record, form, report }: ExportProps) {
       </button>
     </>
   );
-}
-
-function save(name: string, content: Uint8Array | string, type: string): void {
-  const part = typeof content === 'string' ? content : new Uint8Array(content);
-  const url = URL.createObjectURL(new Blob([part], { type }));
-  const link = document.createElement('a');
-  link.href = url;
-  link.download = name;
-  link.click();
-  URL.revokeObjectURL(url);
 }

@@ -1,0 +1,17 @@
+/** Files a player saves: handed to the browser's, or the desktop's, own way of saving. */
+
+/** A title as the name of a file, without its ending. */
+export function fileName(title: string): string {
+  return title.replace(/[^\p{L}\p{N}]+/gu, '-').toLowerCase();
+}
+
+/** Offers content for saving under a name. */
+export function saveFile(name: string, content: Uint8Array | string, type: string): void {
+  const part = typeof content === 'string' ? content : new Uint8Array(content);
+  const url = URL.createObjectURL(new Blob([part], { type }));
+  const link = document.createElement('a');
+  link.href = url;
+  link.download = name;
+  link.click();
+  URL.revokeObjectURL(url);
+}

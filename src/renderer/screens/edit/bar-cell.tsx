@@ -1,0 +1,152 @@
+/** One bar of the edited page: its chords as buttons, or, while it is typed, a field. */
+
+import { memo, useEffect, useRef, useState } from 'react';
+import { describeProblem } from '../../../core/chart/index.ts';
+import { ChordName } from '../../chart-page/chord-name.tsx';
+import type { PageBar } from './page-model.ts';
+
+/** Where the player stands on the page: a chord of a bar, both from 0. */
+export interface PagePlace {
+  readonly bar: number;
+  readonly chord: number;
+}
+
+/** What typing in a bar ends with: which bar is typed next, if any. */
+export type TypingEnd = 'next' | 'back' | 'stay';
+
+interface BarCellProps {
+  readonly bar: PageBar;
+  /** The chord chosen in this bar, or null. */
+  readonly chosen: number | null;
+  /** What a field opens with, or null when the bar is not being typed. */
+  readonly typing: string | null;
+  readonly onChoose: (place: PagePlace) => void;
+  readonly onType: (bar: number) => void;
+  readonly onTyped: (bar: number, content: string | null, end: TypingEnd) => void;
+}
+
+export const BarCell = memo((props: BarCellProps) => {
+  const { bar, chosen, typing, onChoose, onType, onTyped } = props;
+  const { index, content, problem, changed } = bar;
+  const isRepeat = content.text === '%' && !changed;
+  const state = [
+    'bar',
+    ...(chosen === null ? [] : ['current']),
+    ...(changed ? ['changed'] : []),
+    ...(problem === null ? [] : ['wrong']),
+  ].join(' ');
+  return (
+    <div className={state}>
+      <span className="bar-number">
+        {changed && 'changed '}
+        {index + 1}
+      </span>
+      {typing === null ? (
+        <div className="bar-chords">
+          {namesOf(bar).map(({ text, palette }, chord) => (
+            <button
+              // biome-ignore lint/suspicious/noArrayIndexKey: a chord is its place in the bar
+              key={chord}
+              type="button"
+              className={isRepeat ? 'chord resting' : 'chord'}
+              data-bar={index}
+              data-chord={chord}
+              tabIndex={chosen === chord ? 0 : -1}
+              aria-pressed={chosen === chord}
+              aria-label={`Bar ${index + 1}: ${text}${palette === '' ? '' : `, ${palette}`}`}
+              onClick={() => onChoose({ bar: index, chord })}
+              onDoubleClick={() => onType(index)}
+            >
+              <ChordName text={text} />
+              {palette !== '' && <span className="bar-palette">{palette}</span>}
+            </button>
+          ))}
+        </div>
+      ) : (
+        <BarField bar={index} start={typing} isWrong={problem !== null} onTyped={onTyped} />
+      )}
+      {problem !== null && <span className="bar-problem">{describeProblem(problem)}</span>}
+    </div>
+  );
+}, isDrawnAlike);
+
+/** Every reading of the text makes all bars anew; most are drawn as before. */
+function isDrawnAlike(one: BarCellProps, other: BarCellProps): boolean {
+  return (
+    one.chosen === other.chosen &&
+    one.typing === other.typing &&
+    one.bar.changed === other.bar.changed &&
+    one.bar.content.text === other.bar.content.text &&
+    problemWords(one.bar) === problemWords(other.bar) &&
+    namesOf(one.bar).map(wordsOf).join() === namesOf(other.bar).map(wordsOf).join()
+  );
+}
+
+function problemWords({ problem }: PageBar): string {
+  return problem === null ? '' : describeProblem(problem);
+}
+
+function wordsOf({ text, palette }: { readonly text: string; readonly palette: string }): string {
+  return `${text} ${palette}`;
+}
+
+/** What stands on the buttons: the chords as read, or the words as typed while they cannot be. */
+function namesOf({
+  form,
+  content,
+}: PageBar): readonly { readonly text: string; readonly palette: string }[] {
+  if (form !== null && content.text !== '%') {
+    return form.chords.map(({ symbol, chosen }) => ({
+      text: symbol?.text ?? 'N.C.',
+      palette: chosen === null ? '' : `${chosen.palette.root} ${chosen.palette.name}`,
+    }));
+  }
+  const words = content.words.filter(({ kind, text }) => kind === 'word' && text !== '/');
+  return words.length === 0
+    ? [{ text: content.text || '–', palette: '' }]
+    : words.map(({ text }) => ({ text, palette: '' }));
+}
+
+interface BarFieldProps {
+  readonly bar: number;
+  readonly start: string;
+  readonly isWrong: boolean;
+  readonly onTyped: BarCellProps['onTyped'];
+}
+
+/** Enter or Tab keeps what is typed and goes on to the next bar, Escape leaves the bar as it was. */
+function BarField({ bar, start, isWrong, onTyped }: BarFieldProps) {
+  const [value, setValue] = useState(start);
+  const field = useRef<HTMLInputElement>(null);
+  const done = useRef(false);
+  useEffect(() => {
+    field.current?.focus();
+    if (start.length > 1) field.current?.select();
+  }, [start]);
+  const end = (content: string | null, way: TypingEnd): void => {
+    if (done.current) return;
+    done.current = true;
+    onTyped(bar, content, way);
+  };
+  return (
+    <input
+      ref={field}
+      type="text"
+      className="bar-field"
+      aria-label={`Chords of bar ${bar + 1}`}
+      aria-invalid={isWrong}
+      value={value}
+      spellCheck={false}
+      onChange={(event) => setValue(event.target.value)}
+      onBlur={() => end(value, 'stay')}
+      onKeyDown={(event) => {
+        if (event.key === 'Enter') end(value, 'next');
+        else if (event.key === 'Tab') end(value, event.shiftKey ? 'back' : 'next');
+        else if (event.key === 'Escape') end(null, 'stay');
+        else return;
+        event.preventDefault();
+        event.stopPropagation();
+      }}
+    />
+  );
+}

@@ -1,0 +1,137 @@
+/** The page of a chart under edit: chosen and typed by keyboard or mouse, always the same text as beside it. */
+
+import '../../chart-page/chart-page.css';
+import { type KeyboardEvent, useCallback, useEffect, useRef, useState } from 'react';
+import { BarCell, type PagePlace, type TypingEnd } from './bar-cell.tsx';
+import type { PageBar } from './page-model.ts';
+
+interface EditPageProps {
+  readonly bars: readonly PageBar[];
+  readonly place: PagePlace;
+  readonly onPlace: (place: PagePlace) => void;
+  readonly onBar: (bar: number, content: string) => void;
+  readonly onTranspose: (bar: number, semitones: number) => void;
+  readonly onAdd: (after: number) => void;
+  readonly onRemove: (bar: number) => void;
+}
+
+const BARS_IN_ROW = 4;
+
+export function EditPage(props: EditPageProps) {
+  const { bars, place, onPlace, onBar, onTranspose, onAdd, onRemove } = props;
+  const page = useRef<HTMLDivElement>(null);
+  const [typing, setTyping] = useState<{ readonly bar: number; readonly start: string } | null>(
+    null,
+  );
+  /** Focus follows the place only after a key: a mouse click has it already. */
+  const follow = useRef(false);
+  const latest = useRef(props);
+  latest.current = props;
+
+  useEffect(() => {
+    if (!follow.current || typing !== null) return;
+    follow.current = false;
+    chordButton(page.current, place)?.focus();
+  });
+
+  const type = useCallback((bar: number) => {
+    setTyping({ bar, start: latest.current.bars[bar]?.content.text ?? '' });
+  }, []);
+  const typed = useCallback((bar: number, content: string | null, end: TypingEnd) => {
+    const { bars: now, onBar: put, onPlace: go } = latest.current;
+    const words = content?.replaceAll('|', ' ').trim() ?? '';
+    if (words !== '' && words !== now[bar]?.content.text) put(bar, words);
+    const next = bar + (end === 'next' ? 1 : end === 'back' ? -1 : 0);
+    const isThere = next >= 0 && next < now.length;
+    go({ bar: isThere ? next : bar, chord: 0 });
+    follow.current = end !== 'stay' || content === null;
+    setTyping(
+      end !== 'stay' && isThere ? { bar: next, start: now[next]?.content.text ?? '' } : null,
+    );
+  }, []);
+
+  function move(next: PagePlace): void {
+    follow.current = true;
+    onPlace(next);
+  }
+
+  function onKey(event: KeyboardEvent): void {
+    if (typing !== null || event.ctrlKey || event.metaKey) return;
+    const { bar } = place;
+    const isArrowUpDown = event.key === 'ArrowUp' || event.key === 'ArrowDown';
+    const sign = event.key === 'ArrowUp' || event.key === 'ArrowLeft' ? -1 : 1;
+    if (event.altKey && isArrowUpDown) onTranspose(bar, -sign);
+    else if (event.altKey) return;
+    else if (isArrowUpDown) {
+      const next = bar + sign * BARS_IN_ROW;
+      if (next >= 0 && next < bars.length) move({ bar: next, chord: 0 });
+    } else if (event.key === 'ArrowLeft' || event.key === 'ArrowRight') {
+      const next = neighbour(page.current, place, sign);
+      if (next !== null) move(next);
+    } else if (event.key === 'Enter' || event.key === 'F2') type(bar);
+    else if (event.key === 'Insert') onAdd(bar);
+    else if (event.key === 'Delete') onRemove(bar);
+    else if (event.key === '%') onBar(bar, '%');
+    else if (/^[A-GN]$/iu.test(event.key)) setTyping({ bar, start: event.key.toUpperCase() });
+    else return;
+    event.preventDefault();
+  }
+
+  return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: keys of the buttons inside, heard at one place
+    <div className="chart edit-page" ref={page} onKeyDown={onKey}>
+      {sectionsOf(bars).map(({ name, bars: own }) => (
+        <section key={own[0]?.index} aria-label={name ?? 'bars'}>
+          {name !== null && <h2>{name}</h2>}
+          <div className="bars">
+            {own.map((bar) => (
+              <BarCell
+                key={bar.index}
+                bar={bar}
+                chosen={place.bar === bar.index ? place.chord : null}
+                typing={typing?.bar === bar.index ? typing.start : null}
+                onChoose={onPlace}
+                onType={type}
+                onTyped={typed}
+              />
+            ))}
+          </div>
+        </section>
+      ))}
+    </div>
+  );
+}
+
+interface PageSection {
+  readonly name: string | null;
+  readonly bars: readonly PageBar[];
+}
+
+function sectionsOf(bars: readonly PageBar[]): readonly PageSection[] {
+  const sections: { name: string | null; bars: PageBar[] }[] = [];
+  for (const bar of bars) {
+    const last = sections.at(-1);
+    if (last === undefined || bar.section !== null) {
+      sections.push({ name: bar.section, bars: [bar] });
+    } else last.bars.push(bar);
+  }
+  return sections;
+}
+
+function chordButton(page: HTMLElement | null, place: PagePlace): HTMLElement | null {
+  return (
+    page?.querySelector<HTMLElement>(`[data-bar="${place.bar}"][data-chord="${place.chord}"]`) ??
+    null
+  );
+}
+
+/** The chord before or after in the order of the page. */
+function neighbour(page: HTMLElement | null, place: PagePlace, by: number): PagePlace | null {
+  const buttons = [...(page?.querySelectorAll<HTMLElement>('[data-chord]') ?? [])];
+  const current = chordButton(page, place);
+  const at = current === null ? -1 : buttons.indexOf(current);
+  const { bar, chord } = buttons[at + by]?.dataset ?? {};
+  return bar === undefined || chord === undefined
+    ? null
+    : { bar: Number(bar), chord: Number(chord) };
+}

@@ -1,0 +1,169 @@
+/** A chart as text and as a page, its palettes and its plans: all one chart, changed from either side. */
+
+import './edit.css';
+import { useDeferredValue, useMemo, useState } from 'react';
+import type { ChartRow } from '../../../../shared/bridge/index.ts';
+import {
+  addBarEdits,
+  type Chart,
+  editsTowards,
+  planNames,
+  removeBarEdits,
+  type TextEdit,
+  transposeBarText,
+} from '../../../core/chart/index.ts';
+import { PLAIN } from '../../../core/words.ts';
+import { useProgram } from '../../app/program.tsx';
+import { useCall } from '../../app/use-call.ts';
+import { SelectField } from '../../look/fields.tsx';
+import type { PagePlace } from './bar-cell.tsx';
+import { EditPage } from './edit-page.tsx';
+import { KeyField } from './key-field.tsx';
+import { pageBars } from './page-model.ts';
+import { TextPane } from './text-pane.tsx';
+import { type Draft, useDraft } from './use-draft.ts';
+
+interface EditScreenProps {
+  readonly chartId: string;
+  /** Leaves for the first screen, with the chart that is to be shown there. */
+  readonly onDone: (chartId: string) => void;
+}
+
+export default function EditScreen({ chartId, onDone }: EditScreenProps) {
+  const { bridge } = useProgram();
+  const charts = useCall(bridge, 'charts.list', {}, false);
+  const row = charts.value?.find((chart) => chart.chartId === chartId);
+  if (charts.failure !== null) return <p className="notice">{charts.failure}</p>;
+  if (row === undefined) return <p>{charts.value === null ? 'One moment …' : 'No such chart.'}</p>;
+  return <Workbench row={row} onDone={onDone} />;
+}
+
+function Workbench({
+  row,
+  onDone,
+}: {
+  readonly row: ChartRow;
+  readonly onDone: EditScreenProps['onDone'];
+}) {
+  const draft = useDraft(row);
+  const [plan, setPlan] = useState<string>(PLAIN);
+  const [place, setPlace] = useState<PagePlace>({ bar: 0, chord: 0 });
+  const [told, setTold] = useState<string | null>(null);
+  const { editor, text, chart, problems } = draft;
+
+  // The page may follow a keystroke later; the text may not.
+  const drawn = useDeferredValue(
+    useMemo(() => ({ text, chart, problems }), [text, chart, problems]),
+  );
+  const bars = useMemo(
+    () =>
+      pageBars(drawn.text, drawn.problems.length === 0 ? drawn.chart : null, drawn.problems, plan),
+    [drawn, plan],
+  );
+
+  function edit(edits: readonly TextEdit[]): void {
+    setTold(null);
+    editor.apply(edits);
+  }
+  /** A whole chart in place of the present one, as one step. */
+  function become(next: Chart): void {
+    edit(editsTowards(text, next));
+  }
+  function putBar(bar: number, content: string): void {
+    const at = bars[bar]?.content;
+    if (at !== undefined) edit([{ from: at.from, to: at.to, insert: content }]);
+  }
+  function removeBar(bar: number): void {
+    const removed = removeBarEdits(text, bar);
+    if (removed.ok) edit(removed.value);
+    else setTold(REMOVE_WORDS[removed.problems[0] ?? 'sign']);
+  }
+  async function leave(): Promise<void> {
+    onDone(await draft.store());
+  }
+
+  const names = chart === null ? [PLAIN] : planNames(chart);
+  return (
+    <>
+      <div className="row">
+        <button type="button" onClick={() => void leave()}>
+          ← Charts
+        </button>
+        <h2 className="edit-title">{chart?.title ?? row.title}</h2>
+        <StoreWords draft={draft} isCopy={row.builtIn && text !== row.text} />
+        <button type="button" onClick={editor.undo}>
+          Undo
+        </button>
+        <button type="button" onClick={editor.redo}>
+          Redo
+        </button>
+      </div>
+      {told !== null && (
+        <p className="notice" role="alert">
+          {told}
+        </p>
+      )}
+      <div className="row">
+        <SelectField
+          label="Plan on the page"
+          value={names.includes(plan) ? plan : PLAIN}
+          options={names.map((name) => ({ value: name, words: name }))}
+          onChange={setPlan}
+        />
+        {chart !== null && problems.length === 0 && <KeyField chart={chart} onChart={become} />}
+      </div>
+      <div className="edit">
+        <div>
+          <EditPage
+            bars={bars}
+            place={place}
+            onPlace={setPlace}
+            onBar={putBar}
+            onTranspose={(bar, by) => {
+              const content = bars[bar]?.content;
+              if (content !== undefined) putBar(bar, transposeBarText(content, by));
+            }}
+            onAdd={(after) => {
+              edit(addBarEdits(text, after, '%'));
+              setPlace({ bar: after + 1, chord: 0 });
+            }}
+            onRemove={removeBar}
+          />
+          <p className="soft">
+            Arrow keys go from chord to chord. A letter or Enter types the bar (Cm7 F7, with a space
+            between chords), % repeats the bar before, Alt+↑ and Alt+↓ move it a semitone, Insert
+            adds a bar, Delete takes it out.
+          </p>
+        </div>
+        <TextPane draft={draft} />
+      </div>
+    </>
+  );
+}
+
+const REMOVE_WORDS = {
+  lastBar: 'The only bar of a chart stays. Type other chords into it.',
+  sign: 'This bar begins a section or carries a repeat, an ending or a double bar. Take the sign out in the text first.',
+} as const;
+
+function StoreWords({ draft, isCopy }: { readonly draft: Draft; readonly isCopy: boolean }) {
+  const { state } = draft;
+  if (typeof state === 'object') {
+    return (
+      <span className="notice" role="alert">
+        Not stored. {state.failure}{' '}
+        <button type="button" onClick={() => void draft.store()}>
+          Try again
+        </button>
+      </span>
+    );
+  }
+  const copy = isCopy
+    ? ' This chart came with the program: your changes are in a copy of your own.'
+    : '';
+  return (
+    <span className="soft" role="status">
+      {state === 'stored' ? `Stored.${copy}` : 'Storing …'}
+    </span>
+  );
+}

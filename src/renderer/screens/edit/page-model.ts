@@ -1,0 +1,78 @@
+/** The bars of a chart's text as they are drawn and edited on the page. Pure. */
+
+import {
+  type BarText,
+  type Chart,
+  type ChartProblem,
+  type FormBar,
+  formatContent,
+  offsetOfPlace,
+  playOrder,
+  readBarTexts,
+  unrollForm,
+} from '../../../core/chart/index.ts';
+
+/** One written bar. */
+export interface PageBar {
+  /** Among the written bars, from 0. */
+  readonly index: number;
+  readonly section: string | null;
+  /** As it stands in the text of the plan. */
+  readonly content: BarText;
+  /** Where it is first played, read with its palettes; null while the text has problems. */
+  readonly form: FormBar | null;
+  /** In a further plan: whether this bar is another than in `plain`. */
+  readonly changed: boolean;
+  readonly problem: ChartProblem | null;
+}
+
+/**
+ * The bars of one plan. In: the text, its chart (null while it has problems) and problems. A plan that the text does not
+ * have gives no bars.
+ */
+export function pageBars(
+  text: string,
+  chart: Chart | null,
+  problems: readonly ChartProblem[],
+  plan: string,
+): readonly PageBar[] {
+  const texts = readBarTexts(text);
+  const bars = texts.find(({ name }) => name === plan)?.bars ?? [];
+  const plainBars = texts[0]?.bars ?? [];
+  const firstPlayed = chart === null ? new Map<number, FormBar>() : formBars(chart, plan);
+  const offsets = problems.map((problem) => ({ problem, at: offsetOfPlace(text, problem) }));
+  const changedBars = chart === null ? new Set<number>() : changedIn(chart, plan);
+  return bars.map((content, index) => ({
+    index,
+    section: plainBars[index]?.section ?? null,
+    content,
+    form: firstPlayed.get(index) ?? null,
+    changed: changedBars.has(index),
+    problem: offsets.find(({ at }) => content.from <= at && at <= content.to)?.problem ?? null,
+  }));
+}
+
+function formBars(chart: Chart, plan: string): ReadonlyMap<number, FormBar> {
+  const written = chart.sections.flatMap(({ bars }) => bars);
+  const form = unrollForm(chart, plan);
+  const first = new Map<number, FormBar>();
+  if (!form.ok) return first;
+  playOrder(written).forEach((index, at) => {
+    const bar = form.value.bars[at];
+    if (bar !== undefined && !first.has(index)) first.set(index, bar);
+  });
+  return first;
+}
+
+/** Written bars, from 0, that a plan changes: those it writes otherwise than the chart does. */
+export function changedIn(chart: Chart, planName: string): ReadonlySet<number> {
+  const written = chart.sections.flatMap(({ bars }) => bars);
+  const plan = chart.plans.find(({ name }) => name === planName);
+  const changed = new Set<number>();
+  plan?.bars.forEach((content, index) => {
+    const bar = written[index];
+    if (bar === undefined || content.kind === 'same') return;
+    if (formatContent({ ...bar, content }) !== formatContent(bar)) changed.add(index);
+  });
+  return changed;
+}

@@ -1,0 +1,132 @@
+/** The text of a chart under edit, with one history for everything that changes it. */
+
+import { defaultKeymap, history, historyKeymap, redo, undo } from '@codemirror/commands';
+import { type Diagnostic, lintKeymap, setDiagnostics } from '@codemirror/lint';
+import { EditorState } from '@codemirror/state';
+import { drawSelection, EditorView, keymap, lineNumbers } from '@codemirror/view';
+import {
+  type ChartProblem,
+  describeProblem,
+  mendingEdit,
+  offsetOfPlace,
+  type TextEdit,
+} from '../../../core/chart/index.ts';
+
+export interface TextEditor {
+  /** What is put on the page. */
+  readonly element: HTMLElement;
+  text(): string;
+  /** Makes edits as one step that undo takes back. */
+  apply(edits: readonly TextEdit[]): void;
+  undo(): void;
+  redo(): void;
+  /** Underlines problems at their places, each with its mending. */
+  show(problems: readonly ChartProblem[]): void;
+  /** Puts the cursor at an offset, in sight. */
+  goTo(offset: number): void;
+}
+
+/** The editor in the colours and type of the program. */
+const LOOK = EditorView.theme({
+  '&': {
+    border: '1px solid var(--rule-strong)',
+    borderRadius: '0.35rem',
+    background: 'var(--sheet)',
+    color: 'var(--ink)',
+    maxHeight: '70vh',
+  },
+  '&.cm-focused': { outline: '3px solid var(--focus)', outlineOffset: '2px' },
+  '.cm-scroller': {
+    font: '0.95rem / 1.5 ui-monospace, "DejaVu Sans Mono", monospace',
+    overflow: 'auto',
+  },
+  '.cm-gutters': {
+    background: 'var(--paper)',
+    color: 'var(--ink-soft)',
+    borderRight: '1px solid var(--rule)',
+  },
+  '.cm-content': { caretColor: 'var(--ink)' },
+  '.cm-cursor': { borderLeftColor: 'var(--ink)' },
+  '&.cm-focused > .cm-scroller > .cm-selectionLayer .cm-selectionBackground, .cm-selectionBackground':
+    { background: 'color-mix(in srgb, var(--accent) 30%, transparent)' },
+  '.cm-lintRange-error': {
+    backgroundImage: 'none',
+    textDecoration: 'underline wavy var(--fault-outside) 2px',
+    textUnderlineOffset: '3px',
+  },
+  '.cm-tooltip': {
+    background: 'var(--paper)',
+    color: 'var(--ink)',
+    border: '1px solid var(--rule-strong)',
+  },
+  '.cm-diagnostic-error': { borderLeftColor: 'var(--fault-outside)' },
+  '.cm-diagnosticAction': { background: 'var(--accent)', color: 'var(--accent-ink)' },
+});
+
+/** An editor not yet on the page; `onText` gets the text after each change. */
+export function createTextEditor(text: string, onText: (text: string) => void): TextEditor {
+  const element = document.createElement('div');
+  // In a tree of its own the editor's styles are constructed sheets, which need no leave for inline styles.
+  const root = element.attachShadow({ mode: 'open' });
+  const view = new EditorView({
+    root,
+    parent: root,
+    state: EditorState.create({
+      doc: text,
+      extensions: [
+        history(),
+        drawSelection(),
+        lineNumbers(),
+        EditorView.lineWrapping,
+        LOOK,
+        // Tab stays the way out of the field: the program is used by keyboard.
+        keymap.of([...lintKeymap, ...historyKeymap, ...defaultKeymap]),
+        EditorView.contentAttributes.of({ 'aria-label': 'Chart text', spellcheck: 'false' }),
+        EditorView.updateListener.of((update) => {
+          if (update.docChanged) onText(update.state.doc.toString());
+        }),
+      ],
+    }),
+  });
+
+  function apply(edits: readonly TextEdit[]): void {
+    view.dispatch({ changes: edits.map((edit) => ({ ...edit })), userEvent: 'input.edit' });
+  }
+
+  return {
+    element,
+    text: () => view.state.doc.toString(),
+    apply,
+    undo: () => void undo(view),
+    redo: () => void redo(view),
+    show(problems) {
+      const whole = view.state.doc.toString();
+      const diagnostics = problems.map((problem): Diagnostic => {
+        const from = offsetOfPlace(whole, problem);
+        const to = whole.startsWith(problem.read, from) ? from + problem.read.length : from;
+        return {
+          from,
+          to: Math.min(to, whole.length),
+          severity: 'error',
+          message: describeProblem(problem),
+          actions: problem.suggestion === null ? [] : [mendAction(problem)],
+        };
+      });
+      view.dispatch(setDiagnostics(view.state, diagnostics));
+    },
+    goTo(offset) {
+      view.dispatch({ selection: { anchor: offset }, scrollIntoView: true });
+      view.focus();
+    },
+  };
+
+  function mendAction(problem: ChartProblem) {
+    return {
+      name: `Write ${problem.suggestion}`,
+      apply() {
+        const edit = mendingEdit(view.state.doc.toString(), problem);
+        if (edit !== null) apply([edit]);
+      },
+    };
+  }
+}

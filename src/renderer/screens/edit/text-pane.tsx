@@ -1,0 +1,50 @@
+/** The chart's text, and everything that is wrong with it. */
+
+import { useEffect, useRef } from 'react';
+import { describeProblem, mendingEdit, offsetOfPlace } from '../../../core/chart/index.ts';
+import type { Draft } from './use-draft.ts';
+
+/** Problems listed below the text; mending these brings up the next. */
+const LISTED = 12;
+
+export function TextPane({ draft }: { readonly draft: Draft }) {
+  const { editor, text, problems } = draft;
+  const pane = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    pane.current?.append(editor.element);
+    return () => editor.element.remove();
+  }, [editor]);
+  return (
+    <div className="text-pane">
+      <div className="text-editor" ref={pane} />
+      {problems.length > 0 && (
+        <ul className="plain-list problems" aria-label="Problems">
+          {problems.slice(0, LISTED).map((problem) => (
+            <li key={`${problem.line} ${problem.column} ${problem.code}`}>
+              <button
+                type="button"
+                className="inline"
+                onClick={() => editor.goTo(offsetOfPlace(text, problem))}
+              >
+                Line {problem.line}, column {problem.column}
+              </button>{' '}
+              {describeProblem(problem)}{' '}
+              {problem.suggestion !== null && (
+                <button
+                  type="button"
+                  onClick={() => {
+                    const edit = mendingEdit(text, problem);
+                    if (edit !== null) editor.apply([edit]);
+                  }}
+                >
+                  Write {problem.suggestion}
+                </button>
+              )}
+            </li>
+          ))}
+          {problems.length > LISTED && <li>and {problems.length - LISTED} more.</li>}
+        </ul>
+      )}
+    </div>
+  );
+}

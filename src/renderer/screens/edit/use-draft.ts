@@ -1,0 +1,91 @@
+/** A chart under edit: its text, what it reads as, and its way to disk while it is edited. */
+
+import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
+import type { ChartRow } from '../../../../shared/bridge/index.ts';
+import { type Chart, type ChartProblem, parseChart } from '../../../core/chart/index.ts';
+import { useProgram } from '../../app/program.tsx';
+import { refusalWords } from '../../app/refusal-words.ts';
+import { createTextEditor, type TextEditor } from './text-editor.ts';
+
+/** A pause this long stores what was typed. */
+const STORE_AFTER_MS = 500;
+
+export interface Draft {
+  readonly editor: TextEditor;
+  readonly text: string;
+  /** The chart as last read without problems, or null before there is one. */
+  readonly chart: Chart | null;
+  readonly problems: readonly ChartProblem[];
+  /** What is said about storing: that it is stored, that it is not yet, or why it failed. */
+  readonly state: 'stored' | 'waiting' | { readonly failure: string };
+  /** Stores at once; answers the id of the stored chart: a copy, when a shipped one was changed. */
+  store(): Promise<string>;
+}
+
+/** The title of a text that need not be readable. */
+function titleOf(text: string, otherwise: string): string {
+  const title = /^title:[ \t]*(\S[^\r\n]*)$/imu.exec(text)?.[1]?.trim();
+  return (title ?? otherwise).slice(0, 500);
+}
+
+/** Edits a chart of the library. Unreadable text is stored too: it is the player's. */
+export function useDraft(row: ChartRow): Draft {
+  const { bridge } = useProgram();
+  const [text, setText] = useState(row.text);
+  const [editor] = useState(() => createTextEditor(row.text, setText));
+  const [state, setState] = useState<Draft['state']>('stored');
+  const stored = useRef({ chartId: row.builtIn ? null : row.chartId, text: row.text });
+  const storing = useRef(Promise.resolve(row.chartId));
+
+  const parsed = useMemo(() => parseChart(text), [text]);
+  const [readable, setReadable] = useState<Chart | null>(parsed.ok ? parsed.value : null);
+  if (parsed.ok && parsed.value !== readable) setReadable(parsed.value);
+
+  const store = useCallback((): Promise<string> => {
+    // One after another: the first to store a copy learns its id.
+    storing.current = storing.current.then(async () => {
+      const now = editor.text();
+      const { chartId, text: before } = stored.current;
+      if (now === before) return chartId ?? row.chartId;
+      const title = titleOf(now, row.title);
+      const reply = await bridge.ask('charts.save', { chartId, title, text: now });
+      if (!reply.ok) {
+        setState({ failure: refusalWords(reply.refusal) });
+        return chartId ?? row.chartId;
+      }
+      stored.current = { chartId: reply.value.chartId, text: now };
+      setState(editor.text() === now ? 'stored' : 'waiting');
+      return reply.value.chartId;
+    });
+    return storing.current;
+  }, [bridge, editor, row]);
+
+  useEffect(() => {
+    editor.show(parsed.ok ? [] : parsed.problems);
+  }, [editor, parsed]);
+
+  useEffect(() => {
+    if (text === stored.current.text) return;
+    setState('waiting');
+    const timer = setTimeout(() => void store(), STORE_AFTER_MS);
+    return () => clearTimeout(timer);
+  }, [text, store]);
+
+  useEffect(() => {
+    const leaving = new AbortController();
+    window.addEventListener('pagehide', () => void store(), { signal: leaving.signal });
+    return () => {
+      leaving.abort();
+      void store();
+    };
+  }, [store]);
+
+  return {
+    editor,
+    text,
+    chart: parsed.ok ? parsed.value : readable,
+    problems: parsed.ok ? [] : parsed.problems,
+    state,
+    store,
+  };
+}
