@@ -10,12 +10,12 @@ import {
   chartTitle,
   deviceSchema,
   settingsSchema,
+  tagsSchema,
   takeEventSchema,
   takeFiguresSchema,
   takeRecordSchema,
   takeRowSchema,
   takeSetUpSchema,
-  tagsSchema,
 } from './shapes.ts';
 
 const id = z.string().min(1).max(64);

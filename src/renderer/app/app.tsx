@@ -2,6 +2,7 @@
 
 import { lazy, Suspense, useCallback, useEffect, useRef, useState } from 'react';
 import type { Bridge } from '../../../shared/bridge/index.ts';
+import { isHandOverFile, readHandOver, takeHandOver } from '../prepare/hand-over.ts';
 import { type ImportState, importCharts } from '../prepare/import-charts.ts';
 import { ChooseScreen } from '../screens/choose/choose-screen.tsx';
 import { ImportNotice } from './import-notice.tsx';
@@ -52,6 +53,13 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
       if (files.length === 1 && isMidiFile(first.name)) {
         return go({ name: 'open', file: await first.read() });
       }
+      if (files.length === 1 && isHandOverFile(first.name)) {
+        const handed = readHandOver((await first.read()).bytes);
+        const taken = handed.ok ? await takeHandOver(bridge, handed.value) : handed;
+        if (!taken.ok) return setProblems([`${first.name} was not opened:`, ...taken.problems]);
+        setChartId(taken.value.chartId);
+        return taken.value.takeId === null ? choose() : review(taken.value.takeId);
+      }
       const charts = files.filter(({ name }) => isChartFile(name));
       if (charts.length === 0) return setProblems([refusedFile(first.name)]);
       const cancelling = new AbortController();
@@ -64,7 +72,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
       setChartId(imported);
       choose();
     },
-    [bridge, go, choose],
+    [bridge, go, choose, review],
   );
 
   useEffect(() => {
@@ -199,7 +207,7 @@ function Head({ screen, go, onHelp }: HeadProps) {
 }
 
 function refusedFile(name: string): string {
-  return `${name} was not opened: charts end in .chart, .musicxml or .mxl, takes in .mid.`;
+  return `${name} was not opened: charts end in .chart, .musicxml or .mxl, takes in .mid, hand-over files in .linekeeper.`;
 }
 
 function fileOfPush({

@@ -36,6 +36,10 @@ const practiceChoiceSchema = z.object({
   lineUp: allowance,
   anticipation: allowance,
   leftHand: z.boolean().catch(false),
+  /** The tempo it is to reach one day. */
+  goalBpm: z.number().min(20).max(400).nullable().catch(null),
+  /** What whoever handed the chart over says about it. */
+  note: z.string().max(10_000).catch(''),
 });
 
 export type PracticeChoice = Readonly<z.infer<typeof practiceChoiceSchema>>;

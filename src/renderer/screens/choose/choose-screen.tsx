@@ -21,6 +21,7 @@ import { SoundFields } from '../../settings/sound-fields.tsx';
 import { addDemoTake } from './add-demo-take.ts';
 import { ChartActions } from './chart-actions.tsx';
 import { ChartList } from './chart-list.tsx';
+import { HandOverForm } from './hand-over-form.tsx';
 import { PracticeForm } from './practice-form.tsx';
 import { DemoList, TakeList } from './take-lists.tsx';
 
@@ -129,7 +130,13 @@ function Preparation({ chart, charts, stored, ...ways }: PreparationProps) {
           {name === 'note' ? value : `${name}: ${value}`}
         </p>
       ))}
+      {choice.note !== '' && (
+        <p className="handed-note">
+          <strong>Handed over with this chart:</strong> {choice.note}
+        </p>
+      )}
       <PracticeForm prepared={whole.value} choice={choice} onChange={change} onPlay={play} />
+      <HandOverForm chart={chart} choice={choice} onChange={change} />
       <details>
         <summary>Click, bass and chords</summary>
         <SoundFields

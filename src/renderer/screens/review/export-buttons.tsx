@@ -1,11 +1,14 @@
 /** The take out into the world: MIDI, a table, the report as data. */
 
 import type { TakeRecord } from '../../../../shared/bridge/index.ts';
+import { HAND_OVER_ENDING } from '../../../../shared/hand-over.ts';
 import { type Form, quartersPerBeat } from '../../../core/chart/index.ts';
 import { CSV_HEADER, type Report, reportCsv } from '../../../core/grading/index.ts';
 import { encodeSmf, smfFromTake } from '../../../core/take/smf/index.ts';
 import { keyFifths } from '../../../core/theory/index.ts';
 import { fileName, saveFile } from '../../app/save-file.ts';
+import { writeHandOver } from '../../prepare/hand-over.ts';
+import { firstChoice } from '../../prepare/practice-choice.ts';
 
 interface ExportProps {
   readonly record: TakeRecord;
@@ -40,6 +43,16 @@ export function takeAsMidi({ record, form }: Pick<ExportProps, 'record' | 'form'
   );
 }
 
+/** The take with its chart and how it was played, as one file. */
+export function takeAsHandOver({ setUp, row, events }: TakeRecord): string {
+  const { chartText: text, chartTitle: title, plan, key, bars, grade } = setUp;
+  const tempoBpm = grade.tempo.kind === 'steady' ? grade.tempo.tempoBpm : null;
+  const { level, choruses } = grade;
+  const choice = { ...firstChoice(), plan, key, bars, level, tempoBpm, choruses };
+  const { startedAtMs, endMs, note } = row;
+  return writeHandOver({ title, text }, choice, note, { setUp, startedAtMs, endMs, events });
+}
+
 export function ExportButtons({ record, form, report }: ExportProps) {
   const name = fileName(form.title);
   return (
@@ -63,6 +76,14 @@ export function ExportButtons({ record, form, report }: ExportProps) {
         onClick={() => saveFile(`${name}.json`, JSON.stringify(report), 'application/json')}
       >
         Save report as JSON
+      </button>
+      <button
+        type="button"
+        onClick={() =>
+          saveFile(`${name}${HAND_OVER_ENDING}`, takeAsHandOver(record), 'application/json')
+        }
+      >
+        Save to hand over
       </button>
       <button type="button" onClick={() => window.print()}>
         Print
