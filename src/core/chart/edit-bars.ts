@@ -7,18 +7,33 @@ import { type BarText, readBarTexts, type TextEdit } from './edit-text.ts';
 /** Why a bar cannot be taken out here: `lastBar`, or a `sign` of the form stands at it. */
 export type RemoveProblem = 'lastBar' | 'sign';
 
+/** A line with this many bars is full: the next bar begins another. */
+const BARS_IN_LINE = 4;
+
 /** A bar after another one (from 0): `content` in the chart, `%` in its plans. */
 export function addBarEdits(text: string, after: number, content: string): readonly TextEdit[] {
   return readBarTexts(text).flatMap(({ bars }, plan) => {
     const bar = bars[after];
-    const insert = ` | ${plan === 0 ? content : '%'}`;
-    return bar === undefined ? [] : [{ from: bar.to, to: bar.to, insert }];
+    if (bar === undefined) return [];
+    const added = plan === 0 ? content : '%';
+    const end = endOfFullLine(text, bars, bar);
+    return end === null
+      ? [{ from: bar.to, to: bar.to, insert: ` | ${added}` }]
+      : [{ from: end, to: end, insert: `\n| ${added} |` }];
   });
 }
 
+/** Where the line of its last bar ends, when that line is full and ends in a plain bar line; else null. */
+function endOfFullLine(text: string, bars: readonly BarText[], last: BarText): number | null {
+  const start = text.lastIndexOf('\n', last.from) + 1;
+  const rest = /^[ \t]*\|[ \t]*(?=$|\r?\n)/u.exec(text.slice(last.to));
+  const inLine = bars.filter(({ from, to }) => from >= start && to <= last.to);
+  return rest === null || inLine.length < BARS_IN_LINE ? null : last.to + rest[0].length;
+}
+
 /**
- * Takes a bar (from 0) out of the chart and of its plans. Problems: the only bar of a chart stays; so does one whose
- * bar lines carry a repeat, an ending or a double bar, or the only one of a line: these are changed in the text.
+ * Takes a bar (from 0) out of the chart and of its plans, with one plain bar line, or with its line when it stands
+ * alone there. Problems: the only bar of a chart or a section stays; so does one with a sign on both sides.
  */
 export function removeBarEdits(
   text: string,
@@ -29,26 +44,38 @@ export function removeBarEdits(
     const [bar, before, after] = [bars[index], bars[index - 1], bars[index + 1]];
     if (bar === undefined) continue;
     if (bars.length === 1) return failure('lastBar');
-    const span = plainSpan(text, before, bar) ?? plainSpan(text, bar, after);
-    if (span === null || bar.section !== null) return failure('sign');
-    edits.push(
-      before !== undefined && span.from === before.to
-        ? { from: before.to, to: bar.to, insert: '' }
-        : { from: bar.from, to: span.to, insert: '' },
-    );
+    const isSection = bar.section !== null && (after === undefined || after.section !== null);
+    const span =
+      plainSpan(text, bar, after, bar.from) ??
+      plainSpan(text, before, bar, bar.to) ??
+      wholeLine(text, bar);
+    if (span === null || isSection) return failure('sign');
+    edits.push({ ...span, insert: '' });
   }
   return success(edits);
 }
 
-/** What lies between two bars, when it is one plain bar line of one line; else null. */
+type Span = Pick<TextEdit, 'from' | 'to'>;
+
+/** What lies between two bars, with the one that ends at `edge`, when it is one plain bar line; else null. */
 function plainSpan(
   text: string,
   one: BarText | undefined,
   other: BarText | undefined,
-): { readonly from: number; readonly to: number } | null {
+  edge: number,
+): Span | null {
   if (one === undefined || other === undefined) return null;
-  const isPlain = /^[ \t]*\|[ \t]*$/u.test(text.slice(one.to, other.from));
-  return isPlain ? { from: one.to, to: other.from } : null;
+  if (!/^[ \t]*\|[ \t]*$/u.test(text.slice(one.to, other.from))) return null;
+  return { from: Math.min(one.to, edge), to: Math.max(other.from, edge) };
+}
+
+/** The line of a bar that stands alone in it between plain bar lines; else null. */
+function wholeLine(text: string, bar: BarText): Span | null {
+  const from = text.lastIndexOf('\n', bar.from) + 1;
+  const next = text.indexOf('\n', bar.to);
+  const to = next < 0 ? text.length : next + 1;
+  const around = `${text.slice(from, bar.from)}·${text.slice(bar.to, to)}`;
+  return /^[ \t]*\|[ \t]*·[ \t]*\|\s*$/u.test(around) ? { from, to } : null;
 }
 
 /** Fifths for a semitone up, the way that adds fewest accidentals: as flats going up, as sharps going down. */

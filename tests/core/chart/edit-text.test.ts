@@ -66,9 +66,7 @@ describe('the bars of a text', () => {
 describe('edits towards a chart', () => {
   test('keep comments and layout, and change one bar alone', () => {
     const wanted = read(TYPED.replace('| C7 |', '| C9 |'));
-    expect(applyEdits(TYPED, editsTowards(TYPED, wanted))).toBe(
-      TYPED.replace('| C7 |', '| C9 |'),
-    );
+    expect(applyEdits(TYPED, editsTowards(TYPED, wanted))).toBe(TYPED.replace('| C7 |', '| C9 |'));
   });
 
   test('add a plan at the end', () => {
@@ -91,7 +89,10 @@ describe('edits towards a chart', () => {
   });
 
   test('move a typed chart to another key without losing its comments', () => {
-    const moved = transposeToKey(read(TYPED), { ...read(TYPED).key, tonic: read(TYPED).key.tonic + 2 });
+    const moved = transposeToKey(read(TYPED), {
+      ...read(TYPED).key,
+      tonic: read(TYPED).key.tonic + 2,
+    });
     if (!moved.ok) throw new Error('same mode');
     const edited = applyEdits(TYPED, editsTowards(TYPED, moved.value));
     expect(edited).toContain('# the easy half');

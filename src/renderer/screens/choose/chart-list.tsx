@@ -4,6 +4,7 @@ import { useEffect, useRef, useState } from 'react';
 import type { ChartRow } from '../../../../shared/bridge/index.ts';
 import { type WaitingFile, waitingFile } from '../../app/opened-file.ts';
 import { useProgram } from '../../app/program.tsx';
+import { refusalWords } from '../../app/refusal-words.ts';
 import { SelectField } from '../../look/fields.tsx';
 import { type ChartOrder, findCharts, ORDERS, orderCharts, SHOWN_AT_ONCE } from './chart-search.ts';
 
@@ -11,10 +12,11 @@ interface ChartListProps {
   readonly charts: readonly ChartRow[];
   readonly chosen: ChartRow | null;
   readonly onChart: (chartId: string) => void;
+  readonly onEdit: (chartId: string) => void;
   readonly onFiles: (files: readonly WaitingFile[]) => void;
 }
 
-export function ChartList({ charts, chosen, onChart, onFiles }: ChartListProps) {
+export function ChartList({ charts, chosen, onChart, onEdit, onFiles }: ChartListProps) {
   const [search, setSearch] = useState('');
   const [order, setOrder] = useState<ChartOrder>('title');
   const found = orderCharts(findCharts(charts, search), order);
@@ -35,6 +37,7 @@ export function ChartList({ charts, chosen, onChart, onFiles }: ChartListProps) 
           <li key={chartId}>
             <button
               type="button"
+              className="chart-choice"
               aria-current={chartId === chosen?.chartId}
               onClick={() => onChart(chartId)}
             >
@@ -48,6 +51,7 @@ export function ChartList({ charts, chosen, onChart, onFiles }: ChartListProps) 
       {found.length > shown.length && (
         <p className="soft">and {found.length - shown.length} more: search to find them.</p>
       )}
+      <NewChart onEdit={onEdit} />
       <label className="field">
         Import charts (.chart, .musicxml, .mxl)
         <input
@@ -59,6 +63,36 @@ export function ChartList({ charts, chosen, onChart, onFiles }: ChartListProps) 
       </label>
       <p className="soft">A folder of charts can be dropped on the page.</p>
     </nav>
+  );
+}
+
+/** Eight bars of one chord: enough of a form to type into. */
+const BLANK_CHART = `title: New chart
+key: C
+meter: 4/4
+tempo: 60
+
+[A]
+| C6 | % | % | % |
+| % | % | % | % |
+`;
+
+function NewChart({ onEdit }: Pick<ChartListProps, 'onEdit'>) {
+  const { bridge } = useProgram();
+  const [failure, setFailure] = useState<string | null>(null);
+  async function begin(): Promise<void> {
+    const chart = { chartId: null, title: 'New chart', text: BLANK_CHART };
+    const saved = await bridge.ask('charts.save', chart);
+    if (saved.ok) onEdit(saved.value.chartId);
+    else setFailure(refusalWords(saved.refusal));
+  }
+  return (
+    <>
+      <button type="button" className="new-chart" onClick={() => void begin()}>
+        Write a new chart
+      </button>
+      {failure !== null && <p className="notice">{failure}</p>}
+    </>
   );
 }
 

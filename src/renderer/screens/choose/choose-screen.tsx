@@ -52,6 +52,7 @@ export function ChooseScreen({ chartId, onChart, onFiles, ...ways }: ChooseScree
           charts={charts.value ?? []}
           chosen={chosen}
           onChart={onChart}
+          onEdit={ways.onEdit}
           onFiles={onFiles}
         />
         {chosen !== null && stored.value !== null && (

@@ -38,15 +38,18 @@ export function EditPage(props: EditPageProps) {
     setTyping({ bar, start: latest.current.bars[bar]?.content.text ?? '' });
   }, []);
   const typed = useCallback((bar: number, content: string | null, end: TypingEnd) => {
-    const { bars: now, onBar: put, onPlace: go } = latest.current;
+    const { bars: now, onBar: put, onPlace: go, onAdd: add } = latest.current;
     const words = content?.replaceAll('|', ' ').trim() ?? '';
     if (words !== '' && words !== now[bar]?.content.text) put(bar, words);
     const next = bar + (end === 'next' ? 1 : end === 'back' ? -1 : 0);
-    const isThere = next >= 0 && next < now.length;
+    // Typing on past the last bar writes the tune on.
+    const isNew = next === now.length && words !== '';
+    if (isNew) add(bar);
+    const isThere = isNew || (next >= 0 && next < now.length);
     go({ bar: isThere ? next : bar, chord: 0 });
     follow.current = end !== 'stay' || content === null;
     setTyping(
-      end !== 'stay' && isThere ? { bar: next, start: now[next]?.content.text ?? '' } : null,
+      end !== 'stay' && isThere ? { bar: next, start: now[next]?.content.text ?? '%' } : null,
     );
   }, []);
 
