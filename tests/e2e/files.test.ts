@@ -2,25 +2,11 @@
 
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Page } from 'playwright';
 import { describe, expect, test } from 'vitest';
+import { drop } from './drop.ts';
 import { folder, root, savedReport, withProgram } from './the-program.ts';
 
 const openPage = withProgram();
-
-/** Drops a file on the page, as from a file manager. */
-async function drop(page: Page, name: string, bytes: Buffer): Promise<void> {
-  const transfer = await page.evaluateHandle(
-    ({ base64, fileName }) => {
-      const data = new DataTransfer();
-      const content = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
-      data.items.add(new File([content], fileName));
-      return data;
-    },
-    { base64: bytes.toString('base64'), fileName: name },
-  );
-  await page.dispatchEvent('body', 'drop', { dataTransfer: transfer });
-}
 
 describe('opening a MIDI file', () => {
   test('is mapped onto its chart with the grid in sight, and graded', async () => {
@@ -80,7 +66,7 @@ describe('bad input', () => {
   test('a file of another kind is refused with the kinds that are opened', async () => {
     const { page, context } = await openPage();
     await drop(page, 'photo.png', Buffer.from([0x89, 0x50]));
-    await page.getByText('charts end in .chart, takes in .mid').waitFor();
+    await page.getByText('charts end in .chart, .musicxml or .mxl, takes in .mid').waitFor();
     await context.close();
   });
 

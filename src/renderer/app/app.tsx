@@ -28,6 +28,8 @@ export function App({ bridge }: { readonly bridge: Bridge }) {
 
 function Screens({ bridge }: { readonly bridge: Bridge }) {
   const [screen, setScreen] = useState<Screen>({ name: 'choose' });
+  /** Counts what was handed over: the first screen begins anew with what a file set. */
+  const [handedOver, setHandedOver] = useState(0);
   const [chartId, setChartId] = useState<string | null>(null);
   const [problems, setProblems] = useState<readonly string[]>([]);
   const [importing, setImporting] = useState<ImportState | null>(null);
@@ -58,6 +60,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
         const taken = handed.ok ? await takeHandOver(bridge, handed.value) : handed;
         if (!taken.ok) return setProblems([`${first.name} was not opened:`, ...taken.problems]);
         setChartId(taken.value.chartId);
+        setHandedOver((count) => count + 1);
         return taken.value.takeId === null ? choose() : review(taken.value.takeId);
       }
       const charts = files.filter(({ name }) => isChartFile(name));
@@ -116,6 +119,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
         <Suspense fallback={<p>One moment …</p>}>
           {screen.name === 'choose' && (
             <ChooseScreen
+              key={handedOver}
               chartId={chartId}
               onChart={setChartId}
               onPlay={(form, setUp, nudge) => go({ name: 'play', form, setUp, nudge })}

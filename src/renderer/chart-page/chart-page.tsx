@@ -9,6 +9,7 @@ import {
   isSameMeter,
   NO_CHORD,
 } from '../../core/chart/index.ts';
+import { withSigns } from '../look/signs.ts';
 import { ChordName } from './chord-name.tsx';
 
 interface ChartPageProps {
@@ -101,7 +102,7 @@ const Bar = memo((props: BarProps) => {
             <ChordName text={symbol?.text ?? NO_CHORD} />
             {showPalettes && chosen !== null && (
               <div className="bar-palette" title={chosen.reason}>
-                {chosen.palette.root} {chosen.palette.name}
+                {withSigns(chosen.palette.root)} {chosen.palette.name}
               </div>
             )}
           </div>

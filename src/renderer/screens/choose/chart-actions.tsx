@@ -48,7 +48,7 @@ export function ChartActions({ chart, onChart, onEdit }: ChartActionsProps) {
           {failure}
         </p>
       )}
-      <div className="row">
+      <div className="row chart-actions">
         <button type="button" onClick={() => onEdit(chartId)}>
           Edit chart, palettes and plans
         </button>

@@ -125,7 +125,6 @@ function Preparation({ chart, charts, stored, ...ways }: PreparationProps) {
         </p>
       )}
       <h2>{chart.title}</h2>
-      <ChartActions chart={chart} onChart={onChart} onEdit={onEdit} />
       {whole.value.chart.headers.map(({ name, value }) => (
         <p key={name} className="soft">
           {name === 'note' ? value : `${name}: ${value}`}
@@ -146,6 +145,7 @@ function Preparation({ chart, charts, stored, ...ways }: PreparationProps) {
         />
       </details>
       <ChartPage form={form} showPalettes range={choice.bars} />
+      <ChartActions chart={chart} onChart={onChart} onEdit={onEdit} />
       <h2 className="below">Takes of this chart</h2>
       <TakeList bridge={bridge} chartId={chart.chartId} onReview={onReview} />
       <label className="field">

@@ -3,6 +3,7 @@
 import { memo, useEffect, useRef, useState } from 'react';
 import { describeProblem } from '../../../core/chart/index.ts';
 import { ChordName } from '../../chart-page/chord-name.tsx';
+import { withSigns } from '../../look/signs.ts';
 import type { PageBar } from './page-model.ts';
 
 /** Where the player stands on the page: a chord of a bar, both from 0. */
@@ -58,7 +59,7 @@ export const BarCell = memo((props: BarCellProps) => {
               onDoubleClick={() => onType(index)}
             >
               <ChordName text={text} />
-              {palette !== '' && <span className="bar-palette">{palette}</span>}
+              {palette !== '' && <span className="bar-palette">{withSigns(palette)}</span>}
             </button>
           ))}
         </div>

@@ -5,9 +5,11 @@ import { useDeferredValue, useMemo, useState } from 'react';
 import type { ChartRow } from '../../../../shared/bridge/index.ts';
 import {
   addBarEdits,
+  type BarText,
   type Chart,
   editsTowards,
   planNames,
+  readBarTexts,
   removeBarEdits,
   type TextEdit,
   transposeBarText,
@@ -67,14 +69,18 @@ function Workbench({
   }
   /** A whole chart in place of the present one, as one step. */
   function become(next: Chart): void {
-    edit(editsTowards(text, next));
+    edit(editsTowards(editor.text(), next));
+  }
+  /** Where a bar stands now: what is drawn may be a keystroke behind. */
+  function placeOf(bar: number): BarText | undefined {
+    return readBarTexts(editor.text()).find(({ name }) => name === plan)?.bars[bar];
   }
   function putBar(bar: number, content: string): void {
-    const at = bars[bar]?.content;
+    const at = placeOf(bar);
     if (at !== undefined) edit([{ from: at.from, to: at.to, insert: content }]);
   }
   function removeBar(bar: number): void {
-    const removed = removeBarEdits(text, bar);
+    const removed = removeBarEdits(editor.text(), bar);
     if (removed.ok) edit(removed.value);
     else setTold(REMOVE_WORDS[removed.problems[0] ?? 'sign']);
   }
@@ -120,11 +126,11 @@ function Workbench({
             onPlace={setPlace}
             onBar={putBar}
             onTranspose={(bar, by) => {
-              const content = bars[bar]?.content;
+              const content = placeOf(bar);
               if (content !== undefined) putBar(bar, transposeBarText(content, by));
             }}
             onAdd={(after) => {
-              edit(addBarEdits(text, after, '%'));
+              edit(addBarEdits(editor.text(), after, '%'));
               setPlace({ bar: after + 1, chord: 0 });
             }}
             onRemove={removeBar}

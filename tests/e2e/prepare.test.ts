@@ -1,0 +1,150 @@
+/** Charts written, sorted, copied, deleted and handed over, by keyboard where a hand is on it anyway. */
+
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright';
+import { describe, expect, test } from 'vitest';
+import { drop } from './drop.ts';
+import { playScript } from './fake-keyboard.ts';
+import { chooseChart, SLOPPY, saved, startTake, stopTake, withProgram } from './the-program.ts';
+
+const openPage = withProgram();
+
+async function newChart(page: Page, title: string): Promise<void> {
+  await page.getByRole('button', { name: 'Write a new chart' }).click();
+  await page.getByLabel('Chart text').click();
+  await page.keyboard.press('Control+Home');
+  await page.keyboard.press('End');
+  for (const _ of 'New chart') await page.keyboard.press('Backspace');
+  await page.keyboard.type(title);
+  await page.getByRole('heading', { name: title }).waitFor();
+}
+
+const levelOf = (page: Page) =>
+  page.locator('label.field', { hasText: /^Level/ }).locator('select');
+
+/** The text as stored: what the chart's file holds. */
+async function storedText(page: Page, title: string): Promise<string> {
+  await chooseChart(page, title);
+  return readFileSync(await saved(page, 'Save as chart text', 'stored.chart'), 'utf8');
+}
+
+describe('a chart written from the keyboard alone', () => {
+  test('is the same as text and as page, checked while it is typed, and stored', async () => {
+    const { page, context, seen } = await openPage();
+    await newChart(page, 'Pantry Stairs');
+    await page.locator('.chord').first().focus();
+    // Bar 1 from its first letter, then on from bar to bar with Enter.
+    const bars = ['Dm7 G7', 'Cmaj7', 'Fm7 Bb7', 'Ebmaj7', 'Am7b5', 'D7', 'Gm6', 'C7'];
+    for (const bar of bars) {
+      await page.keyboard.press('Control+a');
+      await page.keyboard.type(bar);
+      await page.keyboard.press('Enter');
+    }
+    // Past the last bar the tune goes on.
+    await page.getByLabel('Chords of bar 9').waitFor();
+    await page.keyboard.press('Control+a');
+    await page.keyboard.type('Fq7');
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Escape');
+    await page.getByText('Read “q7”').first().waitFor();
+    await page.getByRole('button', { name: 'Write F7' }).last().click();
+    await expect.poll(() => page.getByText('Read “q7”').count()).toBe(0);
+    await page.getByRole('button', { name: '← Charts' }).click();
+    const text = await storedText(page, 'Pantry Stairs');
+    expect(text).toContain(
+      '| Dm7 G7 | Cmaj7 | Fm7 Bb7 | Ebmaj7 |\n| Am7b5 | D7 | Gm6 | C7 |\n| F7 |',
+    );
+    expect(seen).toEqual({ errors: [], foreign: [] });
+    await context.close();
+  });
+
+  test('moves a bar by a semitone, repeats, adds, takes out, and takes each step back', async () => {
+    const { page, context } = await openPage();
+    await newChart(page, 'Linen Room');
+    const bar = (number: number) => page.locator(`[data-bar="${number - 1}"]`).first();
+    await bar(1).focus();
+    await page.keyboard.press('Alt+ArrowUp');
+    await page.getByRole('button', { name: 'Bar 1: Db6' }).waitFor();
+    await page.keyboard.press('ArrowRight');
+    await page.keyboard.press('Insert');
+    await expect.poll(() => page.locator('.edit-page .bar').count()).toBe(9);
+    await page.keyboard.press('Delete');
+    await expect.poll(() => page.locator('.edit-page .bar').count()).toBe(8);
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await page.getByRole('button', { name: 'Bar 1: C6' }).waitFor();
+    await context.close();
+  });
+
+  test('is stored though its text cannot be read, and tells what to mend', async () => {
+    const { page, context } = await openPage();
+    await newChart(page, 'Half Written');
+    await page.getByLabel('Chart text').click();
+    await page.keyboard.press('Control+End');
+    await page.keyboard.type('| C | Hx');
+    await page.getByText('Read “Hx”').first().waitFor();
+    await page.getByRole('button', { name: '← Charts' }).click();
+    await page.getByRole('heading', { name: 'Half Written' }).waitFor();
+    await page.getByText('Read “Hx”').first().waitFor();
+    expect(await storedText(page, 'Half Written')).toContain('| C | Hx');
+    await context.close();
+  });
+});
+
+describe('the library', () => {
+  test('changes a shipped chart in a copy, finds by tag, deletes and takes it back', async () => {
+    const { page, context } = await openPage();
+    await chooseChart(page, 'Slow Swell');
+    await page.getByRole('button', { name: 'Duplicate' }).click();
+    await page.getByRole('heading', { name: 'Slow Swell, copy' }).waitFor();
+    await page.getByLabel('Tags, with commas between').fill('february, duo');
+    await page.keyboard.press('Enter');
+    await page.getByLabel('Search charts').fill('february');
+    await expect.poll(() => page.locator('.chart-choice').count()).toBe(1);
+    await page.getByLabel('Search charts').fill('');
+    await page.getByRole('button', { name: 'Delete this chart' }).click();
+    await page.getByText('“Slow Swell, copy” is deleted.').waitFor();
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await page.getByRole('heading', { name: 'Slow Swell, copy' }).waitFor();
+    await context.close();
+  });
+});
+
+describe('a hand-over file', () => {
+  test('opens in another library ready to play, and a take of it comes back', async () => {
+    const teacher = await openPage();
+    await chooseChart(teacher.page, 'Long Pier');
+    await levelOf(teacher.page).selectOption({ index: 1 });
+    await teacher.page.getByText('Goal, and handing this chart over').click();
+    await teacher.page.getByLabel('A note to whoever opens it').fill('Bars 7 and 8 first.');
+    const path = await saved(teacher.page, 'Save as one file', 'long-pier.linekeeper');
+    const handed = readFileSync(path);
+
+    const student = await openPage();
+    await drop(student.page, 'long-pier.linekeeper', handed);
+    await student.page.getByText('Bars 7 and 8 first.').waitFor();
+    expect(await levelOf(student.page).inputValue()).toBe('1');
+    await startTake(student.page);
+    await playScript(student.page, SLOPPY.slice(0, 3));
+    await student.page.waitForTimeout(500);
+    await stopTake(student.page);
+    const back = readFileSync(await saved(student.page, 'Save to hand over', 'back.linekeeper'));
+    const take = JSON.parse(back.toString()).take;
+    expect(take.events.filter(({ kind }: { kind: string }) => kind === 'noteOn')).toHaveLength(3);
+
+    await drop(teacher.page, 'back.linekeeper', back);
+    await teacher.page.getByRole('button', { name: 'Save as MIDI' }).waitFor();
+    await teacher.context.close();
+    await student.context.close();
+  });
+
+  test('that is damaged, or of a newer program, says so and changes nothing', async () => {
+    const { page, context } = await openPage();
+    await drop(page, 'torn.linekeeper', Buffer.from('{"schema":"linekeeper.handover/1","ti'));
+    await page.getByText('It is no hand-over file, or it broke off').waitFor();
+    await drop(page, 'new.linekeeper', Buffer.from('{"schema":"linekeeper.handover/9"}'));
+    await page.getByText('Open it with the newer program').waitFor();
+    await context.close();
+  });
+});
