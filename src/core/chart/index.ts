@@ -3,6 +3,7 @@
 export { formatBeats } from './beats.ts';
 export * from './chart-json.ts';
 export { MAX_CHART_LENGTH } from './check-text.ts';
+export { chordContexts } from './chord-context.ts';
 export * from './edit-bars.ts';
 export * from './edit-text.ts';
 export { formatChart, formatContent } from './format-chart.ts';
@@ -16,5 +17,5 @@ export { playOrder } from './play-order.ts';
 export { CHART_PROBLEM_CODES, type ChartProblem, type ChartProblemCode } from './problems.ts';
 export { MAX_CHART_PROBLEMS } from './read-bars.ts';
 export { describeMismatch, describeProblem } from './sentences.ts';
-export { type ModeProblem, transposeChart, transposeToKey } from './transpose-chart.ts';
+export { type ModeProblem, moveGiven, transposeChart, transposeToKey } from './transpose-chart.ts';
 export { planNames, sliceForm, type UnrollProblem, unrollForm } from './unroll.ts';

@@ -4,6 +4,7 @@
  * are not part of a chart: reading drops them, writing lays the bars out afresh.
  */
 
+import type { PaletteColour } from '../theory/choice/colour.ts';
 import type { ChordSymbol } from '../theory/chord-symbol.ts';
 import type { Key } from '../theory/key.ts';
 import type { Palette } from '../theory/palette.ts';
@@ -90,6 +91,11 @@ export interface ChosenPalette {
   readonly given: boolean;
 }
 
+/** A palette that would also serve, and how it sounds beside what the program would choose. */
+export interface AlternativePalette extends ChosenPalette {
+  readonly colour: PaletteColour;
+}
+
 /** One chord of the unrolled form. `symbol` null is `N.C.`: no palette, nothing there is outside. */
 export interface FormChord {
   /** First beat in its bar, from 1. */
@@ -98,7 +104,7 @@ export interface FormChord {
   readonly symbol: ChordSymbol | null;
   readonly chosen: ChosenPalette | null;
   /** Ranked, best first; without the chosen one. Empty for `N.C.`. */
-  readonly alternatives: readonly ChosenPalette[];
+  readonly alternatives: readonly AlternativePalette[];
 }
 
 export interface FormBar {

@@ -103,7 +103,7 @@ function simplifyingShift(root: Tone): Interval {
  * The writer's own words are kept: a scale on the chord's root needs no new text, and notes in the text move one by
  * one. Where that does not read back as the moved palette, the palette is written out afresh.
  */
-function moveGiven(given: GivenPalette, by: Interval, newRoot: Tone): GivenPalette {
+export function moveGiven(given: GivenPalette, by: Interval, newRoot: Tone): GivenPalette {
   const wanted = movePalette(given.palette, by);
   const text = given.text.replace(/\S+/gu, (word) => {
     const tone = parseTone(word);

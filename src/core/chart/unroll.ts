@@ -8,6 +8,7 @@ import { type Palette, paletteMask } from '../theory/palette.ts';
 import { PLAIN } from '../words.ts';
 import { ALONE, type ChordContext, chordContexts } from './chord-context.ts';
 import type {
+  AlternativePalette,
   BarContent,
   Chart,
   ChosenPalette,
@@ -94,24 +95,29 @@ function layOut(chart: Chart, planBars: readonly BarContent[]): readonly LaidBar
 
 /** Chooses palettes, remembering what was chosen for the same chord between the same neighbours. */
 function chooser(key: Key): (chord: WrittenChord, context: ChordContext) => FormChord {
-  const ranked = new Map<string, readonly ChosenPalette[]>();
+  const ranked = new Map<string, readonly AlternativePalette[]>();
   return ({ beat, beats, symbol, given }, { previous, next }) => {
     if (symbol === null) return { beat, beats, symbol, chosen: null, alternatives: [] };
     const memory = [symbol.text, previous?.text ?? '', next?.text ?? ''].join(' ');
     const choices =
       ranked.get(memory) ??
-      choosePalettes({ symbol, key, previous, next }).map(({ palette, reason }) => ({
-        palette,
-        reason,
+      choosePalettes({ symbol, key, previous, next }).map((choice) => ({
+        ...choice,
         given: false,
       }));
     ranked.set(memory, choices);
-    const chosen = given === null ? (choices[0] ?? null) : givenChoice(given);
+    const chosen = given === null ? ownChoice(choices) : givenChoice(given);
     const alternatives = choices.filter(
-      (choice) => choice !== chosen && !(chosen && isSamePalette(choice.palette, chosen.palette)),
+      (choice) => !(chosen && isSamePalette(choice.palette, chosen.palette)),
     );
     return { beat, beats, symbol, chosen, alternatives };
   };
+}
+
+function ownChoice([first]: readonly AlternativePalette[]): ChosenPalette | null {
+  return first === undefined
+    ? null
+    : { palette: first.palette, reason: first.reason, given: first.given };
 }
 
 function givenChoice(given: GivenPalette): ChosenPalette {

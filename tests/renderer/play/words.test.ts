@@ -1,7 +1,7 @@
 /** What the play screen says: where the take is, which tones move, the totals. Cases by hand, own words. */
 
 import { expect, test } from 'vitest';
-import { placeInForm, toneMoves } from '../../../src/renderer/screens/play/palette-words.ts';
+import { placeInForm, toneMoves } from '../../../src/renderer/palette/palette-words.ts';
 import { totalsInWords } from '../../../src/renderer/screens/play/totals.ts';
 import { bar, C_DORIAN, C_IONIAN, formOf, gradeLine, symbol } from '../../helpers/hand-made.ts';
 

@@ -10,10 +10,10 @@ import { ChordName } from '../../chart-page/chord-name.tsx';
 import { LineInBar } from '../../chart-page/line-in-bar.tsx';
 import { type BarDrawing, layLine } from '../../chart-page/line-model.ts';
 import { createLiveDrawing, type Drawings } from '../../chart-page/live-drawing.ts';
+import { KeyboardStrip } from '../../palette/keyboard-strip.tsx';
+import { placeInForm, toneMoves } from '../../palette/palette-words.ts';
 import type { LiveVerdicts } from '../../session/live-take.ts';
 import type { PlayedTake } from '../../session/start-playing.ts';
-import { KeyboardStrip } from './keyboard-strip.tsx';
-import { placeInForm, toneMoves } from './palette-words.ts';
 import { totalsInWords } from './totals.ts';
 
 interface LiveLineProps {

@@ -1,6 +1,6 @@
 /** Which chord and palette are in force, and what changes with the next. Pure. */
 
-import type { Form, FormChord } from '../../../core/chart/index.ts';
+import type { Form, FormChord } from '../../core/chart/index.ts';
 
 export interface PlaceInForm {
   readonly chorus: number;

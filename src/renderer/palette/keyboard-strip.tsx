@@ -1,7 +1,7 @@
 /** One octave of a keyboard: the palette now, and near a change which tones leave and which arrive. */
 
 import { memo } from 'react';
-import { withSigns } from '../../look/signs.ts';
+import { withSigns } from '../look/signs.ts';
 import type { ToneMove } from './palette-words.ts';
 
 const WHITE_PCS = [0, 2, 4, 5, 7, 9, 11];

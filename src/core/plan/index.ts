@@ -1,0 +1,11 @@
+/** Plans: palettes named for chords, worked rules, keys in cycles. The door to this folder. */
+
+export { applyRule, findRulePlaces, PLAN_RULES, type RulePlace } from './apply-rule.ts';
+export { KEY_CYCLES, type KeyCycle, keyCycle, nextKey } from './key-cycle.ts';
+export type { PlanRule } from './plan-rule.ts';
+export {
+  type ChordPlace,
+  PALETTE_REACHES,
+  type PaletteReach,
+  setPalette,
+} from './set-palette.ts';

@@ -1,0 +1,90 @@
+/** Keys in the order they are practised: a cycle that visits every key it can reach once before it comes round. */
+
+import { type Key, keyFifths } from '../theory/key.ts';
+
+export const KEY_CYCLES = [
+  'fourths',
+  'fifths',
+  'semitonesUp',
+  'semitonesDown',
+  'wholeTones',
+  'minorThirds',
+  'random',
+] as const;
+export type KeyCycle = (typeof KEY_CYCLES)[number];
+
+/** Steps on the line of fifths; each is the named interval upwards but for the falling ones. */
+const STEP: Readonly<Record<Exclude<KeyCycle, 'random'>, number>> = {
+  fourths: -1,
+  fifths: 1,
+  semitonesUp: 7,
+  semitonesDown: -7,
+  wholeTones: 2,
+  minorThirds: -3,
+};
+
+const KEYS = 12;
+/** A signature of more sharps or flats takes its other name; of six it is written with flats. Common practice, no source. */
+const MOST_SHARPS = 5;
+const MOST_FLATS = 6;
+/** When whole tones or minor thirds have come round, the cycle goes on a semitone higher. */
+const SEMITONE = 7;
+
+/**
+ * All twelve keys of a mode, each once, beginning with the one given. Whole tones and minor thirds come round after six
+ * and four keys and go on from the next key a semitone up; `random` is a shuffle by the seed (any whole number).
+ */
+export function keyCycle(key: Key, cycle: KeyCycle, seed = 0): readonly Key[] {
+  if (cycle === 'random') return [key, ...shuffled(otherKeys(key), seed)];
+  const keys: Key[] = [];
+  const seen = new Set<number>();
+  let tonic = key.tonic;
+  while (keys.length < KEYS) {
+    while (seen.has(place(tonic))) tonic += SEMITONE;
+    seen.add(place(tonic));
+    keys.push(keys.length === 0 ? key : named({ ...key, tonic }));
+    tonic += STEP[cycle];
+  }
+  return keys;
+}
+
+/** The key after another in a cycle that began with `first`; after the last one, the first again. */
+export function nextKey(first: Key, present: Key, cycle: KeyCycle, seed = 0): Key {
+  const keys = keyCycle(first, cycle, seed);
+  const at = keys.findIndex(({ tonic }) => place(tonic) === place(present.tonic));
+  return keys[(at + 1) % keys.length] ?? first;
+}
+
+/** The place of a tonic among the twelve, whatever its name. */
+function place(tonic: number): number {
+  return ((tonic % KEYS) + KEYS) % KEYS;
+}
+
+function named(key: Key): Key {
+  const fifths = keyFifths(key);
+  const turns = Math.ceil((fifths - MOST_SHARPS) / KEYS);
+  const back = Math.ceil((-MOST_FLATS - fifths) / KEYS);
+  return { ...key, tonic: key.tonic - KEYS * Math.max(0, turns) + KEYS * Math.max(0, back) };
+}
+
+function otherKeys(key: Key): readonly Key[] {
+  return Array.from({ length: KEYS - 1 }, (_, index) =>
+    named({ ...key, tonic: key.tonic + index + 1 }),
+  );
+}
+
+/** Fisher–Yates with a linear congruential generator (Numerical Recipes' constants, from memory): order, not chance. */
+function shuffled(keys: readonly Key[], seed: number): readonly Key[] {
+  const deck = [...keys];
+  let state = seed >>> 0;
+  for (let left = deck.length; left > 1; left--) {
+    state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;
+    const pick = Math.floor((state / 2 ** 32) * left);
+    const [one, other] = [deck[left - 1], deck[pick]];
+    if (one !== undefined && other !== undefined) {
+      deck[left - 1] = other;
+      deck[pick] = one;
+    }
+  }
+  return deck;
+}

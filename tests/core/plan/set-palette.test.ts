@@ -1,0 +1,128 @@
+/** A palette named for one chord, its like, or its function; and keys in cycles. */
+
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { formatChart, parseChart, type WrittenChord } from '../../../src/core/chart/index.ts';
+import {
+  KEY_CYCLES,
+  keyCycle,
+  nextKey,
+  PALETTE_REACHES,
+  setPalette,
+} from '../../../src/core/plan/index.ts';
+import { formatKey, keyFifths, tonePc } from '../../../src/core/theory/index.ts';
+import { arbitraryChart, arbitraryKey, chordOf, givenOf } from '../../helpers/arbitrary-chart.ts';
+import { chartOf } from '../chart/reading.ts';
+
+const CHART = chartOf(
+  'title: a\nkey: C\nmeter: 4/4\n| Dm7 G7 | Cmaj7 | Gm7 | % |\n| Dm7 | C7 | Dm7 | G7 |\n\nplan: two\n| % | % | Em7 | % |\n| % | % | % | % |\n',
+);
+
+const bars = (chart: typeof CHART) => formatChart(chart).split('\n').slice(4);
+
+describe('naming a palette', () => {
+  const dorian = givenOf('dorian', chordOf('Dm7'));
+
+  test('for one chord leaves its like alone', () => {
+    const [first, second] = bars(setPalette(CHART, 'plain', { bar: 0, chord: 0 }, 'chord', dorian));
+    expect(first).toContain('Dm7 <dorian> G7');
+    expect(second).not.toContain('<');
+  });
+
+  test('for its function reaches the same chord everywhere, and no other root', () => {
+    const set = setPalette(CHART, 'plain', { bar: 0, chord: 0 }, 'function', dorian);
+    expect(formatChart(set).match(/Dm7 <dorian>/g)).toHaveLength(3);
+    expect(formatChart(set)).not.toContain('Gm7 <');
+  });
+
+  test('for its quality reaches every root; a scale’s name stays, notes move along', () => {
+    const scale = setPalette(CHART, 'plain', { bar: 0, chord: 0 }, 'quality', dorian);
+    expect(formatChart(scale)).toContain('Gm7 <dorian>');
+    const notes = givenOf('D F G A C', chordOf('Dm7'));
+    const moved = setPalette(CHART, 'plain', { bar: 0, chord: 0 }, 'quality', notes);
+    expect(formatChart(moved)).toContain('Gm7 <G Bb C D F>');
+  });
+
+  test('in a further plan leaves the chart as it is, and copies the bars it needs', () => {
+    const set = setPalette(CHART, 'two', { bar: 0, chord: 0 }, 'chord', dorian);
+    expect(set.sections).toEqual(CHART.sections);
+    expect(formatChart(set)).toContain('plan: two\n| Dm7 <dorian> G7 | % | Em7 | % |');
+  });
+
+  test('and taking it away gives the chart back, whatever the chart', () => {
+    fc.assert(
+      fc.property(
+        arbitraryChart(),
+        fc.nat(),
+        fc.constantFrom(...PALETTE_REACHES),
+        (chart, pick, reach) => {
+          const places = chart.sections
+            .flatMap(({ bars: own }) => own)
+            .flatMap(({ content }, bar) =>
+              content.kind === 'same'
+                ? []
+                : content.chords.map((written, chord) => ({ bar, chord, written })),
+            );
+          const place = places[pick % places.length];
+          if (place === undefined || place.written.symbol === null) return;
+          const given = givenOf('half-whole diminished', place.written.symbol);
+          const set = setPalette(chart, 'plain', place, reach, given);
+          expect(parseChart(formatChart(set))).toEqual({ ok: true, value: set });
+          const bare = (one: typeof chart) => setPalette(one, 'plain', place, reach, null);
+          expect(bare(set)).toEqual(bare(chart));
+          const own = (one: WrittenChord | undefined) => one?.given?.text ?? null;
+          const at = set.sections.flatMap(({ bars: all }) => all)[place.bar]?.content;
+          expect(at?.kind === 'chords' ? own(at.chords[place.chord]) : null).toBe(
+            'half-whole diminished',
+          );
+        },
+      ),
+    );
+  });
+});
+
+describe('keys in a cycle', () => {
+  test.each([
+    ['fourths', 'C F Bb Eb Ab Db Gb B E A D G'],
+    ['fifths', 'C G D A E B Gb Db Ab Eb Bb F'],
+    ['semitonesUp', 'C Db D Eb E F Gb G Ab A Bb B'],
+    ['semitonesDown', 'C B Bb A Ab G Gb F E Eb D Db'],
+    ['wholeTones', 'C D E Gb Ab Bb Db Eb F G A B'],
+    ['minorThirds', 'C Eb Gb A Db E G Bb D F Ab B'],
+  ] as const)('of %s from C', (cycle, expected) => {
+    const key = { tonic: 0, mode: 'major' } as const;
+    expect(keyCycle(key, cycle).map(formatKey).join(' ')).toBe(expected);
+  });
+
+  test('visits all twelve keys once, readable, in its mode, from every key', () => {
+    fc.assert(
+      fc.property(
+        arbitraryKey(),
+        fc.constantFrom(...KEY_CYCLES),
+        fc.integer(),
+        (key, cycle, seed) => {
+          const keys = keyCycle(key, cycle, seed);
+          expect(keys[0]).toEqual(key);
+          expect(new Set(keys.map(({ tonic }) => tonePc(tonic))).size).toBe(12);
+          expect(keys.every(({ mode }) => mode === key.mode)).toBe(true);
+          expect(keys.slice(1).every((one) => Math.abs(keyFifths(one)) <= 6)).toBe(true);
+        },
+      ),
+    );
+  });
+
+  test('comes round to where it began', () => {
+    fc.assert(
+      fc.property(
+        arbitraryKey(),
+        fc.constantFrom(...KEY_CYCLES),
+        fc.integer(),
+        (first, cycle, seed) => {
+          let key = first;
+          for (let step = 0; step < 12; step++) key = nextKey(first, key, cycle, seed);
+          expect(key).toEqual(first);
+        },
+      ),
+    );
+  });
+});
