@@ -31,15 +31,18 @@ const MOST_FLATS = 6;
 const SEMITONE = 7;
 
 /**
- * All twelve keys of a mode, each once, beginning with the one given. Whole tones and minor thirds come round after six
- * and four keys and go on from the next key a semitone up; `random` is a shuffle by the seed (any whole number).
+ * The keys of a cycle in order, each once, all in the mode of the first and beginning with it as it is named. Whole
+ * tones and minor thirds come round after six and four keys: with `all` they go on from the next key a semitone up
+ * that is still missing, until all twelve have come; without, that round is the cycle. The other cycles have all twelve
+ * either way. `random` is a shuffle by the seed (any whole number): the same seed gives the same order.
  */
-export function keyCycle(key: Key, cycle: KeyCycle, seed = 0): readonly Key[] {
+export function keyCycle(key: Key, cycle: KeyCycle, seed = 0, all = true): readonly Key[] {
   if (cycle === 'random') return [key, ...shuffled(otherKeys(key), seed)];
   const keys: Key[] = [];
   const seen = new Set<number>();
   let tonic = key.tonic;
   while (keys.length < KEYS) {
+    if (seen.has(place(tonic)) && !all) break;
     while (seen.has(place(tonic))) tonic += SEMITONE;
     seen.add(place(tonic));
     keys.push(keys.length === 0 ? key : named({ ...key, tonic }));
@@ -48,9 +51,12 @@ export function keyCycle(key: Key, cycle: KeyCycle, seed = 0): readonly Key[] {
   return keys;
 }
 
-/** The key after another in a cycle that began with `first`; after the last one, the first again. */
-export function nextKey(first: Key, present: Key, cycle: KeyCycle, seed = 0): Key {
-  const keys = keyCycle(first, cycle, seed);
+/**
+ * The key after another in a cycle that began with `first`, by the same seed and extent; after the last one the first
+ * again, and so after a key that is not in the cycle.
+ */
+export function nextKey(first: Key, present: Key, cycle: KeyCycle, seed = 0, all = true): Key {
+  const keys = keyCycle(first, cycle, seed, all);
   const at = keys.findIndex(({ tonic }) => place(tonic) === place(present.tonic));
   return keys[(at + 1) % keys.length] ?? first;
 }
@@ -73,13 +79,11 @@ function otherKeys(key: Key): readonly Key[] {
   );
 }
 
-/** Fisher–Yates with a linear congruential generator (Numerical Recipes' constants, from memory): order, not chance. */
+/** Fisher–Yates (Durstenfeld's form, from memory). */
 function shuffled(keys: readonly Key[], seed: number): readonly Key[] {
   const deck = [...keys];
-  let state = seed >>> 0;
   for (let left = deck.length; left > 1; left--) {
-    state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;
-    const pick = Math.floor((state / 2 ** 32) * left);
+    const pick = Math.floor((scrambled(seed + left * SEED_STRIDE) / 2 ** 32) * left);
     const [one, other] = [deck[left - 1], deck[pick]];
     if (one !== undefined && other !== undefined) {
       deck[left - 1] = other;
@@ -87,4 +91,15 @@ function shuffled(keys: readonly Key[], seed: number): readonly Key[] {
     }
   }
   return deck;
+}
+
+/** Sets the draws of one shuffle apart: the golden ratio's share of 32 bits, as usual in hashing. */
+const SEED_STRIDE = 0x9e3779b9;
+
+/** 0 to 2³² − 1 from a whole number, so that seeds side by side give orders unlike. MurmurHash3's finaliser, from memory. */
+function scrambled(seed: number): number {
+  let bits = seed | 0;
+  bits = Math.imul(bits ^ (bits >>> 16), 0x85ebca6b);
+  bits = Math.imul(bits ^ (bits >>> 13), 0xc2b2ae35);
+  return (bits ^ (bits >>> 16)) >>> 0;
 }

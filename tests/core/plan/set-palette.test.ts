@@ -1,17 +1,10 @@
-/** A palette named for one chord, its like, or its function; and keys in cycles. */
+/** A palette named for one chord, its like, or its function. */
 
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { formatChart, parseChart, type WrittenChord } from '../../../src/core/chart/index.ts';
-import {
-  KEY_CYCLES,
-  keyCycle,
-  nextKey,
-  PALETTE_REACHES,
-  setPalette,
-} from '../../../src/core/plan/index.ts';
-import { formatKey, keyFifths, tonePc } from '../../../src/core/theory/index.ts';
-import { arbitraryChart, arbitraryKey, chordOf, givenOf } from '../../helpers/arbitrary-chart.ts';
+import { PALETTE_REACHES, setPalette } from '../../../src/core/plan/index.ts';
+import { arbitraryChart, chordOf, givenOf } from '../../helpers/arbitrary-chart.ts';
 import { chartOf } from '../chart/reading.ts';
 
 const CHART = chartOf(
@@ -75,52 +68,6 @@ describe('naming a palette', () => {
           expect(at?.kind === 'chords' ? own(at.chords[place.chord]) : null).toBe(
             'half-whole diminished',
           );
-        },
-      ),
-    );
-  });
-});
-
-describe('keys in a cycle', () => {
-  test.each([
-    ['fourths', 'C F Bb Eb Ab Db Gb B E A D G'],
-    ['fifths', 'C G D A E B Gb Db Ab Eb Bb F'],
-    ['semitonesUp', 'C Db D Eb E F Gb G Ab A Bb B'],
-    ['semitonesDown', 'C B Bb A Ab G Gb F E Eb D Db'],
-    ['wholeTones', 'C D E Gb Ab Bb Db Eb F G A B'],
-    ['minorThirds', 'C Eb Gb A Db E G Bb D F Ab B'],
-  ] as const)('of %s from C', (cycle, expected) => {
-    const key = { tonic: 0, mode: 'major' } as const;
-    expect(keyCycle(key, cycle).map(formatKey).join(' ')).toBe(expected);
-  });
-
-  test('visits all twelve keys once, readable, in its mode, from every key', () => {
-    fc.assert(
-      fc.property(
-        arbitraryKey(),
-        fc.constantFrom(...KEY_CYCLES),
-        fc.integer(),
-        (key, cycle, seed) => {
-          const keys = keyCycle(key, cycle, seed);
-          expect(keys[0]).toEqual(key);
-          expect(new Set(keys.map(({ tonic }) => tonePc(tonic))).size).toBe(12);
-          expect(keys.every(({ mode }) => mode === key.mode)).toBe(true);
-          expect(keys.slice(1).every((one) => Math.abs(keyFifths(one)) <= 6)).toBe(true);
-        },
-      ),
-    );
-  });
-
-  test('comes round to where it began', () => {
-    fc.assert(
-      fc.property(
-        arbitraryKey(),
-        fc.constantFrom(...KEY_CYCLES),
-        fc.integer(),
-        (first, cycle, seed) => {
-          let key = first;
-          for (let step = 0; step < 12; step++) key = nextKey(first, key, cycle, seed);
-          expect(key).toEqual(first);
         },
       ),
     );
