@@ -1,7 +1,19 @@
 /** A palette named for one chord, for all such chords, or for a function in the key; or given back to the program. */
 
-import { type Chart, type GivenPalette, moveGiven, type WrittenChord } from '../chart/index.ts';
-import type { ChordSymbol } from '../theory/index.ts';
+import {
+  type BarContent,
+  type Chart,
+  type GivenPalette,
+  moveGiven,
+  type WrittenChord,
+} from '../chart/index.ts';
+import {
+  type ChordSymbol,
+  type Interval,
+  parsePaletteText,
+  type Tone,
+  tonePc,
+} from '../theory/index.ts';
 import { PLAIN } from '../words.ts';
 import { chordsOf, planChords, planContents, withContents } from './written.ts';
 
@@ -11,14 +23,17 @@ export interface ChordPlace {
   readonly chord: number;
 }
 
-/** How far a choice reaches: this chord; every chord of its quality on any root; every one of its quality on its root. */
+/**
+ * How far a choice reaches: this chord; every chord of its quality on any root; or every one of its quality on its own
+ * root, C# and Db being one: the chord in its function, since a chart has one key.
+ */
 export const PALETTE_REACHES = ['chord', 'quality', 'function'] as const;
 export type PaletteReach = (typeof PALETTE_REACHES)[number];
 
 /**
  * Names a palette for chords of a plan; null takes the name away, and the program chooses again. In a further plan only
- * that plan changes. On another root a scale's name stays and notes move along. A `%` of `plain` follows its bar. A
- * place without a chord changes nothing.
+ * that plan changes. On another root a scale's name stays and notes move along. A `%` of `plain` follows its bar, so a
+ * place in one stands for the chord it repeats. A place without a chord changes nothing.
  */
 export function setPalette(
   chart: Chart,
@@ -30,11 +45,13 @@ export function setPalette(
   const chords = planChords(chart, plan);
   const from = chords[place.bar]?.[place.chord]?.symbol ?? null;
   if (from === null) return chart;
-  const contents = planContents(chart, plan).map((content, bar) => {
+  const present = planContents(chart, plan);
+  const placeBar = plan === PLAIN ? barWritten(present, place.bar) : place.bar;
+  const contents = present.map((content, bar) => {
     if (plan === PLAIN && content.kind === 'same') return content;
     const own = chords[bar] ?? [];
     const changed = own.map((chord, index) => {
-      const isPlace = bar === place.bar && index === place.chord;
+      const isPlace = bar === placeBar && index === place.chord;
       if (chord.symbol === null || !(isPlace || reaches(reach, from, chord.symbol))) return chord;
       return named(chord, chord.symbol, from, given);
     });
@@ -43,9 +60,14 @@ export function setPalette(
   return withContents(chart, plan, contents);
 }
 
+/** The bar itself, or the one it repeats. */
+function barWritten(contents: readonly BarContent[], bar: number): number {
+  return contents.findLastIndex(({ kind }, index) => index <= bar && kind === 'chords');
+}
+
 function reaches(reach: PaletteReach, from: ChordSymbol, symbol: ChordSymbol): boolean {
   if (reach === 'chord' || !hasSameQuality(from, symbol)) return false;
-  return reach === 'quality' || from.root === symbol.root;
+  return reach === 'quality' || tonePc(from.root) === tonePc(symbol.root);
 }
 
 function hasSameQuality(one: ChordSymbol, other: ChordSymbol): boolean {
@@ -59,9 +81,19 @@ function named(
   from: ChordSymbol,
   given: GivenPalette | null,
 ): WrittenChord {
-  const by = symbol.root - from.root;
-  return {
-    ...chord,
-    given: given === null || by === 0 ? given : moveGiven(given, by, symbol.root),
-  };
+  const wanted = given === null ? null : moved(given, symbol.root - from.root, symbol.root);
+  return wanted?.text === chord.given?.text ? chord : { ...chord, given: wanted };
+}
+
+/** The same notes under other names, one letter down or up. */
+const ENHARMONIC = 12;
+
+/**
+ * The palette moved by an interval to another root. Between far roots (Cb to D#) notes would need more accidentals than
+ * can be written: they take their other names.
+ */
+function moved(given: GivenPalette, by: Interval, root: Tone): GivenPalette {
+  if (by === 0) return given;
+  const tries = [by, by - ENHARMONIC, by + ENHARMONIC].map((each) => moveGiven(given, each, root));
+  return tries.find(({ text }) => parsePaletteText(text, root).ok) ?? given;
 }

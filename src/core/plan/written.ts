@@ -9,6 +9,9 @@ import {
 } from '../chart/index.ts';
 import { PLAIN } from '../words.ts';
 
+/** A bar that says nothing of its own; one object, so that untouched bars are known by identity. */
+const SAME: BarContent = { kind: 'same' };
+
 /** The written bars in order. */
 export function writtenBars(chart: Chart): readonly WrittenBar[] {
   return chart.sections.flatMap(({ bars }) => bars);
@@ -19,7 +22,7 @@ export function planContents(chart: Chart, plan: string): readonly BarContent[] 
   const plain = writtenBars(chart).map(({ content }) => content);
   if (plan === PLAIN) return plain;
   const bars = chart.plans.find(({ name }) => name === plan)?.bars;
-  return plain.map((_, index) => bars?.[index] ?? { kind: 'same' });
+  return plain.map((_, index) => bars?.[index] ?? SAME);
 }
 
 /** The chords of each written bar of a plan, `%` resolved: that of `plain` to the bar before, that of a plan to `plain`. */
@@ -36,15 +39,19 @@ export function planChords(chart: Chart, plan: string): readonly (readonly Writt
 
 /**
  * The chart with other contents in one of its plans, which is added at the end if there is none of that name. A bar of
- * a plan that says what `plain` says there is written as `%`.
+ * a plan that now says what `plain` says there is written as `%`; bars that are the same as before are not touched, and
+ * where all are, the chart comes back as it was.
  */
 export function withContents(chart: Chart, plan: string, contents: readonly BarContent[]): Chart {
+  const present = planContents(chart, plan);
+  if (present.every((content, index) => content === contents[index])) return chart;
   if (plan === PLAIN) return withPlain(chart, contents);
   const plainChords = planChords(chart, PLAIN);
   const bars = writtenBars(chart).map(({ meter }, index): BarContent => {
-    const content = contents[index] ?? { kind: 'same' };
+    const content = contents[index] ?? SAME;
+    if (content === present[index]) return content;
     const plain = formatContent({ content: chordsOf(plainChords[index] ?? []), meter });
-    return formatContent({ content, meter }) === plain ? { kind: 'same' } : content;
+    return formatContent({ content, meter }) === plain ? SAME : content;
   });
   const isThere = chart.plans.some(({ name }) => name === plan);
   const plans = isThere

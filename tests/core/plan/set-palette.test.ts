@@ -42,13 +42,46 @@ describe('naming a palette', () => {
     expect(formatChart(set)).toContain('plan: two\n| Dm7 <dorian> G7 | % | Em7 | % |');
   });
 
+  test('of a function does not ask how a root is spelled', () => {
+    const chart = chartOf('title: a\nkey: Db\nmeter: 4/4\n| C#m7 F#7 | Dbm7 Gb7 | Gbmaj7 |\n');
+    const given = givenOf('altered', chordOf('F#7'));
+    const set = setPalette(chart, 'plain', { bar: 0, chord: 1 }, 'function', given);
+    expect(formatChart(set)).toContain('| C#m7 F#7 <altered> | Dbm7 Gb7 <altered> | Gbmaj7 |');
+  });
+
+  test('in a % of the chart goes to the bar it repeats; in a % of a plan to that bar alone', () => {
+    const inPlain = setPalette(CHART, 'plain', { bar: 3, chord: 0 }, 'chord', dorian);
+    expect(formatChart(inPlain)).toContain('| Dm7 G7 | Cmaj7 | Gm7 <dorian> | % ');
+    const inPlan = setPalette(CHART, 'two', { bar: 3, chord: 0 }, 'chord', dorian);
+    expect(formatChart(inPlan)).toContain('| % | % | Em7 | Gm7 <dorian> |');
+  });
+
+  test('that is there already, or taking away none, gives back the very chart', () => {
+    const untouched = setPalette(CHART, 'two', { bar: 0, chord: 0 }, 'quality', null);
+    expect(untouched).toBe(CHART);
+    expect(setPalette(CHART, 'three', { bar: 0, chord: 0 }, 'chord', null)).toBe(CHART);
+  });
+
+  test('leaves the written-out bars of a plan as they are, even where they say what the chart says', () => {
+    const text = 'title: a\nkey: C\nmeter: 4/4\n| Dm7 | G7 |\n\nplan: two\n| Dm7 <dorian> | G7 |\n';
+    const chart = chartOf(text);
+    const set = setPalette(chart, 'two', { bar: 0, chord: 0 }, 'chord', null);
+    expect(formatChart(set)).toContain('plan: two\n| % | G7 |');
+  });
+
   test('and taking it away gives the chart back, whatever the chart', () => {
     fc.assert(
       fc.property(
         arbitraryChart(),
         fc.nat(),
         fc.constantFrom(...PALETTE_REACHES),
-        (chart, pick, reach) => {
+        fc.constantFrom(
+          'half-whole diminished',
+          'C D Eb F# G A Bb',
+          'F# melodic minor',
+          'Cb Eb Gb',
+        ),
+        (chart, pick, reach, text) => {
           const places = chart.sections
             .flatMap(({ bars: own }) => own)
             .flatMap(({ content }, bar) =>
@@ -58,16 +91,14 @@ describe('naming a palette', () => {
             );
           const place = places[pick % places.length];
           if (place === undefined || place.written.symbol === null) return;
-          const given = givenOf('half-whole diminished', place.written.symbol);
+          const given = givenOf(text, place.written.symbol);
           const set = setPalette(chart, 'plain', place, reach, given);
           expect(parseChart(formatChart(set))).toEqual({ ok: true, value: set });
           const bare = (one: typeof chart) => setPalette(one, 'plain', place, reach, null);
           expect(bare(set)).toEqual(bare(chart));
           const own = (one: WrittenChord | undefined) => one?.given?.text ?? null;
           const at = set.sections.flatMap(({ bars: all }) => all)[place.bar]?.content;
-          expect(at?.kind === 'chords' ? own(at.chords[place.chord]) : null).toBe(
-            'half-whole diminished',
-          );
+          expect(at?.kind === 'chords' ? own(at.chords[place.chord]) : null).toBe(text);
         },
       ),
     );
