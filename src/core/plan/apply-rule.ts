@@ -1,6 +1,8 @@
 /** Rules at work: where one applies, what it would write there, and the chart with it written. */
 
 import { type Chart, formatContent, type WrittenChord } from '../chart/index.ts';
+import { PLAIN } from '../words.ts';
+import { APPROACH_RULES } from './approaches.rules.ts';
 import { COLOUR_RULES } from './colours.rules.ts';
 import type { PlanRule, Replacement } from './plan-rule.ts';
 import { type Spot, spotsOf } from './rule-spots.ts';
@@ -8,7 +10,12 @@ import type { ChordPlace } from './set-palette.ts';
 import { SUBSTITUTE_RULES } from './substitutes.rules.ts';
 import { chordsOf, planChords, planContents, withContents, writtenBars } from './written.ts';
 
-export const PLAN_RULES: readonly PlanRule[] = [...SUBSTITUTE_RULES, ...COLOUR_RULES];
+/** Every rule, the substitutes first, then the chords that lead on, then the palettes. */
+export const PLAN_RULES: readonly PlanRule[] = [
+  ...SUBSTITUTE_RULES,
+  ...APPROACH_RULES,
+  ...COLOUR_RULES,
+];
 
 /** A place where a rule applies, with what stands in the bar before and after; places count from 0. */
 export interface RulePlace extends ChordPlace {
@@ -38,8 +45,10 @@ export function findRulePlaces(chart: Chart, plan: string, rule: PlanRule): read
 }
 
 /**
- * The chart with a rule applied in a plan, which is added when there is none of that name: at every place the rule finds,
- * or at those of the list it finds. `from` is the plan the chords are taken from: the same one, or `plain` for a new one.
+ * The chart with a rule applied in a plan, at every place the rule finds there, or at those of the list it finds; the
+ * rest of the chart is as it was. A plan of that name is built upon, and one the chart does not have is made from
+ * `plain` and added. At no place nothing is changed, nor is an empty plan added. `plain` itself is the chart and is not
+ * changed: its places are those of a new plan.
  */
 export function applyRule(
   chart: Chart,
@@ -47,6 +56,7 @@ export function applyRule(
   rule: PlanRule,
   places: readonly ChordPlace[] | null,
 ): Chart {
+  if (plan === PLAIN) return chart;
   const chosen = applying(chart, plan, rule).filter(
     ({ spot }) =>
       places === null || places.some(({ bar, chord }) => bar === spot.bar && chord === spot.chord),

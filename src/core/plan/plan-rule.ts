@@ -5,6 +5,7 @@ import {
   type ChordSymbol,
   chordPcs,
   formatTone,
+  type Interval,
   type Key,
   keyFifths,
   paletteMask,
@@ -16,6 +17,7 @@ import {
   tonePc,
 } from '../theory/index.ts';
 import type { Spot } from './rule-spots.ts';
+import { isSamePalette } from './same-palette.ts';
 
 /** What stands in a chord's place afterwards; its beats add up to those of the chord. */
 export type Replacement = readonly Pick<WrittenChord, 'beats' | 'symbol' | 'given'>[];
@@ -47,16 +49,27 @@ export function resolution({ symbol, next }: Spot): ChordSymbol | null {
   return semitonesUp(symbol.root, next.root) === FOURTH_UP ? next : null;
 }
 
-const FOURTH_UP = 5;
+export const FOURTH_UP = 5;
 
 export function isMinorQuality({ family }: ChordSymbol): boolean {
   return family === 'minor' || family === 'halfDiminished' || family === 'diminished';
 }
 
-/** A chord on a root, named as a reader of the key expects it, with the palette of that name. */
+/** Whether the chord has the tone of an interval above its root. */
+export function hasTone({ tones }: ChordSymbol, interval: Interval): boolean {
+  return tones.some((tone) => tone.interval === interval);
+}
+
+/** Where a new chord stands: an interval away from a chord the chart writes. */
+export interface Root {
+  readonly from: Tone;
+  readonly by: Interval;
+}
+
+/** A chord named as a reader of the key expects it, with the palette of that name; null if there is no such chord. */
 export function chordOn(
   key: Key,
-  root: Tone,
+  root: Root,
   quality: string,
   beats: number,
   palette: string | null = null,
@@ -67,26 +80,59 @@ export function chordOn(
   return { beats, symbol: read.value, given };
 }
 
-/** The chord as it is with a palette named for it; null when a scale does not hold its tones. */
-export function recoloured({ written, symbol }: Spot, palette: string): Replacement | null {
-  const given = givenFor(symbol, palette);
-  if (given === null || written.given?.text === given.text) return null;
-  const missing = pcMask(chordPcs(symbol)) & ~paletteMask(given.palette);
-  const fifth = 1 << tonePc(symbol.root + 1);
-  // The altered scale has no perfect fifth; a dominant's may be left out of it. Common practice, no source.
-  const mayMiss = palette === 'altered' ? fifth : 0;
-  return (missing & ~mayMiss) === 0 ? [{ beats: written.beats, symbol, given }] : null;
+/**
+ * The chord given up for another on the same beats. Null where the chart names a palette for it: that choice is the
+ * writer's, and a rule does not throw it away. Null too where the new palette lacks the new chord's bass.
+ */
+export function substituted(
+  { key, written }: Spot,
+  root: Root,
+  quality: string,
+  palette: string,
+): Replacement | null {
+  if (written.given !== null) return null;
+  const chord = chordOn(key, root, quality, written.beats, palette);
+  return chord !== null && missingPcs(chord) === 0 ? [chord] : null;
 }
 
-/** Cb and Fb, E# and B# are read in keys that have so many signs; elsewhere their plain names. Common practice, no source. */
-const PLAIN_RANGE = { lowest: -6, highest: 10 };
-const MANY_SIGNS = 5;
+/** The pitch classes of a chord and its bass that its palette lacks, as a bit set. */
+function missingPcs({ symbol, given }: Replacement[number]): number {
+  if (symbol === null || given === null) return 0;
+  const bass = symbol.bass === null ? [] : [tonePc(symbol.bass)];
+  return pcMask([...chordPcs(symbol), ...bass]) & ~paletteMask(given.palette);
+}
 
-function rootIn(key: Key, root: Tone): Tone {
-  const tone = simplifyTone(root);
+/**
+ * The chord as it is with a palette named for it. Null where the chart names one already, where the scale does not hold
+ * the chord's tones and its bass, and where it is the palette in force anyway: nothing would be heard to change.
+ */
+export function recoloured({ written, symbol, palette }: Spot, name: string): Replacement | null {
+  const given = givenFor(symbol, name);
+  if (given === null || written.given !== null) return null;
+  if (palette !== null && isSamePalette(palette, given.palette)) return null;
+  const chord = { beats: written.beats, symbol, given };
+  const fifth = 1 << tonePc(symbol.root + 1);
+  // The altered scale has no perfect fifth; a dominant's may be left out of it. Common practice, no source.
+  const mayMiss = name === 'altered' ? fifth : 0;
+  return (missingPcs(chord) & ~mayMiss) === 0 ? [chord] : null;
+}
+
+/**
+ * Which names of roots a key's readers expect, on the line of fifths: Cb and Fb, E# and B# only where the signature has
+ * them; in flat keys no sharps, so Gb and never F#, unless the chord it goes with is written with a sharp itself.
+ * Common practice, no source.
+ */
+const MANY_SIGNS = 5;
+const LOWEST_PLAIN = -6;
+const HIGHEST_PLAIN = 10;
+const HIGHEST_NATURAL = 5;
+
+function rootIn(key: Key, { from, by }: Root): Tone {
+  const tone = simplifyTone(from + by);
   const fifths = keyFifths(key);
-  if (tone < PLAIN_RANGE.lowest && fifths >= -MANY_SIGNS) return tone + 12;
-  if (tone > PLAIN_RANGE.highest && fifths <= MANY_SIGNS) return tone - 12;
+  const isFlat = fifths < 0 && from <= HIGHEST_NATURAL;
+  if (tone < LOWEST_PLAIN && fifths >= -MANY_SIGNS) return tone + 12;
+  if (tone > (isFlat ? HIGHEST_NATURAL : HIGHEST_PLAIN) && fifths <= MANY_SIGNS) return tone - 12;
   return tone;
 }
 

@@ -1,74 +1,107 @@
-/** Where a rule looks: each chord of a plan as written, with what comes before and after it in the playing. */
+/** Where a rule looks: each chord of a plan as written, with what stands around it wherever it is played. */
 
-import { type Chart, chordContexts, playOrder, type WrittenChord } from '../chart/index.ts';
-import type { ChordSymbol, Key } from '../theory/index.ts';
+import {
+  type Chart,
+  chordContexts,
+  type FormChord,
+  playOrder,
+  unrollForm,
+  type WrittenChord,
+} from '../chart/index.ts';
+import type { ChordSymbol, Key, Palette } from '../theory/index.ts';
+import { PLAIN } from '../words.ts';
+import { isSameChord } from './same-chord.ts';
+import { isSamePalette } from './same-palette.ts';
 import type { ChordPlace } from './set-palette.ts';
-import { planChords, planContents, writtenBars } from './written.ts';
+import { planChords, writtenBars } from './written.ts';
+
+/**
+ * What stands around a chord. A bar under a repeat is played several times: what is not the same each time is null, or
+ * false, so that a rule relies on nothing that holds only sometimes.
+ */
+interface Surroundings {
+  /** The next different chord; after the end of the form that of its start, `N.C.` passed over. */
+  readonly next: ChordSymbol | null;
+  /** The different chord before it, likewise. */
+  readonly previous: ChordSymbol | null;
+  /** It begins here: the chord just before is another one, or `N.C.`. */
+  readonly isFirst: boolean;
+  /** It ends here: `next` follows at once. */
+  readonly isLast: boolean;
+  /** What its palette is as things stand, named or chosen. */
+  readonly palette: Palette | null;
+}
 
 /** One chord that a rule may change. Places count from 0. */
-export interface Spot extends ChordPlace {
-  readonly chord: number;
+export interface Spot extends ChordPlace, Surroundings {
   readonly written: WrittenChord;
   readonly symbol: ChordSymbol;
   readonly key: Key;
-  /** The next different chord, after the end of the form its start; null where repeats lead to different ones. */
-  readonly next: ChordSymbol | null;
-  /** Whether that chord follows at once, wherever this one is played: it is not held into another bar. */
-  readonly isLast: boolean;
-  /** The different chord before it, under the same condition as `next`. */
-  readonly previous: ChordSymbol | null;
 }
 
-/** A place as it is met in the playing; met differently, it is `null` where it differs. */
-interface Met {
-  readonly next: ChordSymbol | null;
-  readonly previous: ChordSymbol | null;
-  readonly isLast: boolean;
-}
-
-/** The chords of a plan that are written out. A `%` of `plain` is changed where its bar is written. */
+/**
+ * The chords of a plan in written order, those of a `%` too: a plan may write its bars out one by one. A plan that the
+ * chart does not have has the chords of `plain`.
+ */
 export function spotsOf(chart: Chart, plan: string): readonly Spot[] {
-  const chords = planChords(chart, plan);
-  const contents = planContents(chart, plan);
-  const met = meetings(chart, chords);
-  return writtenBars(chart).flatMap((writtenBar, bar) => {
-    const isRepeat = contents[bar]?.kind === 'same' && writtenBar.content.kind === 'same';
-    if (isRepeat) return [];
-    return (chords[bar] ?? []).flatMap((written, chord): readonly Spot[] => {
+  const met = meetings(chart, plan);
+  return planChords(chart, plan).flatMap((chords, bar) =>
+    chords.flatMap((written, chord): readonly Spot[] => {
       const around = met.get(nameOf({ bar, chord }));
       if (written.symbol === null || around === undefined) return [];
       return [{ bar, chord, written, symbol: written.symbol, key: chart.key, ...around }];
-    });
-  });
+    }),
+  );
 }
 
 function nameOf({ bar, chord }: ChordPlace): string {
   return `${bar} ${chord}`;
 }
 
-function meetings(
-  chart: Chart,
-  chords: readonly (readonly WrittenChord[])[],
-): ReadonlyMap<string, Met> {
-  const played = playOrder(writtenBars(chart)).flatMap((bar) =>
-    (chords[bar] ?? []).map(({ symbol }, chord) => ({ name: nameOf({ bar, chord }), symbol })),
-  );
+function meetings(chart: Chart, plan: string): ReadonlyMap<string, Surroundings> {
+  const played = playedChords(chart, plan);
   const contexts = chordContexts(played.map(({ symbol }) => symbol));
-  const met = new Map<string, Met>();
-  played.forEach(({ name }, index) => {
+  const met = new Map<string, Surroundings>();
+  played.forEach(({ name, symbol, chosen }, index) => {
     const { next = null, previous = null } = contexts[index] ?? {};
+    const before = played.at(index - 1)?.symbol ?? null;
     const after = played[(index + 1) % played.length]?.symbol ?? null;
-    const isLast = after !== null && after.text === next?.text;
-    const before = met.get(name);
-    met.set(name, {
-      next: before === undefined ? next : agreed(before.next, next),
-      previous: before === undefined ? previous : agreed(before.previous, previous),
-      isLast: isLast && (before?.isLast ?? true),
-    });
+    const here: Surroundings = {
+      next,
+      previous,
+      isFirst: before?.text !== symbol?.text,
+      isLast: after !== null && after.text === next?.text,
+      palette: chosen?.palette ?? null,
+    };
+    const earlier = met.get(name);
+    met.set(name, earlier === undefined ? here : inBoth(earlier, here));
   });
   return met;
 }
 
-function agreed(one: ChordSymbol | null, other: ChordSymbol | null): ChordSymbol | null {
-  return one?.text === other?.text ? one : null;
+/** The chords in playing order, each with the name of the place it is written at. */
+function playedChords(
+  chart: Chart,
+  plan: string,
+): readonly (FormChord & { readonly name: string })[] {
+  const isThere = chart.plans.some(({ name }) => name === plan);
+  const form = unrollForm(chart, isThere ? plan : PLAIN);
+  const order = playOrder(writtenBars(chart));
+  const bars = form.ok ? form.value.bars : [];
+  return bars.flatMap(({ chords }, at) =>
+    chords.map((own, chord) => ({ ...own, name: nameOf({ bar: order[at] ?? 0, chord }) })),
+  );
+}
+
+function inBoth(one: Surroundings, other: Surroundings): Surroundings {
+  const { palette } = one;
+  const isSame =
+    palette !== null && other.palette !== null && isSamePalette(palette, other.palette);
+  return {
+    next: isSameChord(one.next, other.next) ? one.next : null,
+    previous: isSameChord(one.previous, other.previous) ? one.previous : null,
+    isFirst: one.isFirst && other.isFirst,
+    isLast: one.isLast && other.isLast,
+    palette: isSame ? palette : null,
+  };
 }

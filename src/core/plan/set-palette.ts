@@ -15,6 +15,7 @@ import {
   tonePc,
 } from '../theory/index.ts';
 import { PLAIN } from '../words.ts';
+import { hasSameQuality } from './same-chord.ts';
 import { chordsOf, planChords, planContents, withContents } from './written.ts';
 
 /** A chord of a written bar; both count from 0. */
@@ -68,11 +69,6 @@ function barWritten(contents: readonly BarContent[], bar: number): number {
 function reaches(reach: PaletteReach, from: ChordSymbol, symbol: ChordSymbol): boolean {
   if (reach === 'chord' || !hasSameQuality(from, symbol)) return false;
   return reach === 'quality' || tonePc(from.root) === tonePc(symbol.root);
-}
-
-function hasSameQuality(one: ChordSymbol, other: ChordSymbol): boolean {
-  const tones = ({ tones: own }: ChordSymbol) => own.map(({ interval }) => interval).join();
-  return one.altered === other.altered && tones(one) === tones(other);
 }
 
 function named(

@@ -1,0 +1,20 @@
+/** Whether two chords are one and the same to the ear, however they are written. */
+
+import { type ChordSymbol, type Tone, tonePc } from '../theory/index.ts';
+
+/** The same tones above the root: `m7` and `-7`, not `m7` and `m9`. */
+export function hasSameQuality(one: ChordSymbol, other: ChordSymbol): boolean {
+  const tones = ({ tones: own }: ChordSymbol) => own.map(({ interval }) => interval).join();
+  return one.altered === other.altered && tones(one) === tones(other);
+}
+
+/** The same quality on the same root over the same bass, C# and Db being one. Null is `N.C.`, and like itself. */
+export function isSameChord(one: ChordSymbol | null, other: ChordSymbol | null): boolean {
+  if (one === null || other === null) return one === other;
+  const pcOf = (tone: Tone | null) => (tone === null ? null : tonePc(tone));
+  return (
+    hasSameQuality(one, other) &&
+    pcOf(one.root) === pcOf(other.root) &&
+    pcOf(one.bass) === pcOf(other.bass)
+  );
+}
