@@ -1,6 +1,7 @@
 /** Plans: palettes named for chords, worked rules, keys in cycles. The door to this folder. */
 
 export { applyRule, findRulePlaces, PLAN_RULES, type RulePlace } from './apply-rule.ts';
+export { comparePlan, type PlanDifference } from './compare-plan.ts';
 export { type AlternativeGroup, groupAlternatives, PALETTE_COLOURS } from './group-alternatives.ts';
 export { KEY_CYCLES, type KeyCycle, keyCycle, nextKey } from './key-cycle.ts';
 export { type PaletteChange, paletteChange, type ToneChange } from './palette-change.ts';

@@ -13,7 +13,7 @@ type Case = readonly [key: string, bars: string, plan: string, meter?: string];
 const NO_PLACE = 'no place';
 
 /** The plan a rule makes of bars, `%` where it leaves one alone. */
-function made(rule: PlanRule, key: string, bars: string, meter: string): string {
+function made(rule: PlanRule, key: string, bars: string, meter = '4/4'): string {
   const chart = chartOf(`title: a\nkey: ${key}\nmeter: ${meter}\n${bars}\n`);
   const changed = applied(chart, rule);
   return changed === chart ? NO_PLACE : barsOfPlan(changed).join(' | ');
@@ -137,7 +137,8 @@ const CASES: Readonly<Record<string, readonly Case[]>> = {
 };
 
 describe.each(Object.entries(CASES))('%s', (id, cases) => {
-  test.each(cases)('in %s makes of %s: %s', (key, bars, plan, meter = '4/4') => {
+  const rows = cases.map(([key, bars, plan, meter = '4/4']) => ({ key, bars, plan, meter }));
+  test.each(rows)('in $key, $meter, makes of $bars: $plan', ({ key, bars, plan, meter }) => {
     expect(made(ruleOf(id), key, bars, meter)).toBe(plan);
   });
 });
@@ -145,21 +146,19 @@ describe.each(Object.entries(CASES))('%s', (id, cases) => {
 describe('a rule', () => {
   test('looks through the repeats: where the endings go on differently, nothing leads to either', () => {
     const twoWays = '|: C6 | A7 |1 Dm7 | G7 :|2 Fm7 | Bb7 |';
-    expect(made(ruleOf('tritone-substitute'), 'C', twoWays, '4/4')).toBe(
-      `% | % | % | Db7 ${LD} | % | %`,
-    );
+    expect(made(ruleOf('tritone-substitute'), 'C', twoWays)).toBe(`% | % | % | Db7 ${LD} | % | %`);
   });
 
   test('takes the same chord in both endings for one, however it is written', () => {
     const oneWay = '|: C6 | A7 |1 Dm7 | G7 :|2 D-7 | Bb7 |';
-    expect(made(ruleOf('tritone-substitute'), 'C', oneWay, '4/4')).toBe(
+    expect(made(ruleOf('tritone-substitute'), 'C', oneWay)).toBe(
       `% | Eb7 ${LD} | % | Db7 ${LD} | % | %`,
     );
   });
 
   test('goes through a change of meter', () => {
     const changing = '| F6 | (3/4) Dm7 | (4/4) Gm7 | C7 |';
-    expect(made(ruleOf('two-five'), 'F', changing, '4/4')).toBe(
+    expect(made(ruleOf('two-five'), 'F', changing)).toBe(
       'F6 Em7b5 A7b9 | Dm7 Am7b5 D7b9 | Gm7 Dm7 G7 | %',
     );
   });
