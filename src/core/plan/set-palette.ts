@@ -33,7 +33,8 @@ export type PaletteReach = (typeof PALETTE_REACHES)[number];
 
 /**
  * Names a palette for chords of a plan; null takes the name away, and the program chooses again. In a further plan only
- * that plan changes. On another root a scale's name stays and notes move along. A `%` of `plain` follows its bar, so a
+ * that plan changes. On another root a scale's name stays and notes move along; `dorian #4` is
+ * written `dorian ♯4`, which chart text can hold. A `%` of `plain` follows its bar, so a
  * place in one stands for the chord it repeats. A place without a chord changes nothing.
  */
 export function setPalette(
@@ -77,7 +78,8 @@ function named(
   from: ChordSymbol,
   given: GivenPalette | null,
 ): WrittenChord {
-  const wanted = given === null ? null : moved(given, symbol.root - from.root, symbol.root);
+  const wanted =
+    given === null ? null : writable(moved(given, symbol.root - from.root, symbol.root));
   return wanted?.text === chord.given?.text ? chord : { ...chord, given: wanted };
 }
 
@@ -92,4 +94,10 @@ function moved(given: GivenPalette, by: Interval, root: Tone): GivenPalette {
   if (by === 0) return given;
   const tries = [by, by - ENHARMONIC, by + ENHARMONIC].map((each) => moveGiven(given, each, root));
   return tries.find(({ text }) => parsePaletteText(text, root).ok) ?? given;
+}
+
+/** As chart text can hold it: on one line, and without the `#` after white space that would start a comment. */
+function writable({ text, palette }: GivenPalette): GivenPalette {
+  const inLine = text.trim().replace(/\s+/gu, ' ');
+  return { text: inLine.replace(/(^|\s)#/gu, '$1♯'), palette };
 }

@@ -4,6 +4,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { formatChart, parseChart, type WrittenChord } from '../../../src/core/chart/index.ts';
 import { PALETTE_REACHES, setPalette } from '../../../src/core/plan/index.ts';
+import { formatPaletteText, SCALES, scalePalette } from '../../../src/core/theory/index.ts';
 import { arbitraryChart, chordOf, givenOf } from '../../helpers/arbitrary-chart.ts';
 import { chartOf } from '../chart/reading.ts';
 
@@ -54,6 +55,14 @@ describe('naming a palette', () => {
     expect(formatChart(inPlain)).toContain('| Dm7 G7 | Cmaj7 | Gm7 <dorian> | % ');
     const inPlan = setPalette(CHART, 'two', { bar: 3, chord: 0 }, 'chord', dorian);
     expect(formatChart(inPlan)).toContain('| % | % | Em7 | Gm7 <dorian> |');
+  });
+
+  test.each(SCALES)('of $name is written so that it reads back', (scale) => {
+    const palette = scalePalette(scale, 2);
+    const given = { text: formatPaletteText(palette, 2), palette };
+    const set = setPalette(CHART, 'plain', { bar: 0, chord: 0 }, 'quality', given);
+    expect(set).not.toBe(CHART);
+    expect(parseChart(formatChart(set))).toEqual({ ok: true, value: set });
   });
 
   test('that is there already, or taking away none, gives back the very chart', () => {
