@@ -33,9 +33,9 @@ export type PaletteReach = (typeof PALETTE_REACHES)[number];
 
 /**
  * Names a palette for chords of a plan; null takes the name away, and the program chooses again. In a further plan only
- * that plan changes. On another root a scale's name stays and notes move along; `dorian #4` is
- * written `dorian ♯4`, which chart text can hold. A `%` of `plain` follows its bar, so a
- * place in one stands for the chord it repeats. A place without a chord changes nothing.
+ * that plan changes. On another root a scale's name stays and notes move along; `dorian #4` is written `dorian ♯4`,
+ * which chart text can hold. A `%` of `plain` follows its bar, so a place in one stands for the chord it repeats. A
+ * place without a chord changes nothing.
  */
 export function setPalette(
   chart: Chart,
