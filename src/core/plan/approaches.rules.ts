@@ -58,10 +58,10 @@ function firstHalf(beats: number): number {
   return Math.ceil(beats / 2);
 }
 
-/** Whether a dominant's ii stands before it already. */
-function hasSecond({ symbol, previous }: Spot): boolean {
-  if (previous === null || !isMinorQuality(previous)) return false;
-  return semitonesUp(previous.root, symbol.root) === FOURTH_UP;
+/** Whether a dominant's ii may stand before it already: it does, or different chords do in different playings. */
+function mayHaveSecond({ symbol, previous }: Spot): boolean {
+  if (previous === null) return true;
+  return isMinorQuality(previous) && semitonesUp(previous.root, symbol.root) === FOURTH_UP;
 }
 
 function twoFive(spot: Spot): Replacement | null {
@@ -84,7 +84,7 @@ export const APPROACH_RULES: readonly PlanRule[] = [
     source: SOURCE,
     replace(spot) {
       const { symbol, written, next, isFirst } = spot;
-      if (!isDominant(symbol) || next === null || !isFirst || hasSecond(spot)) return null;
+      if (!isDominant(symbol) || next === null || !isFirst || mayHaveSecond(spot)) return null;
       if (written.beats < 2) return null;
       const to = resolution(spot);
       const half = firstHalf(written.beats);

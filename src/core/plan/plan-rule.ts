@@ -111,10 +111,9 @@ export function recoloured({ written, symbol, palette }: Spot, name: string): Re
   if (given === null || written.given !== null) return null;
   if (palette !== null && isSamePalette(palette, given.palette)) return null;
   const chord = { beats: written.beats, symbol, given };
+  // A perfect fifth may be left out for a scale without one, such as altered. Common practice, no source.
   const fifth = 1 << tonePc(symbol.root + 1);
-  // The altered scale has no perfect fifth; a dominant's may be left out of it. Common practice, no source.
-  const mayMiss = name === 'altered' ? fifth : 0;
-  return (missingPcs(chord) & ~mayMiss) === 0 ? [chord] : null;
+  return (missingPcs(chord) & ~fifth) === 0 ? [chord] : null;
 }
 
 /**

@@ -10,7 +10,7 @@ import {
 } from '../chart/index.ts';
 import type { ChordSymbol, Key, Palette } from '../theory/index.ts';
 import { PLAIN } from '../words.ts';
-import { isSameChord } from './same-chord.ts';
+import { isSameHarmony } from './same-chord.ts';
 import { isSamePalette } from './same-palette.ts';
 import type { ChordPlace } from './set-palette.ts';
 import { planChords, writtenBars } from './written.ts';
@@ -20,7 +20,7 @@ import { planChords, writtenBars } from './written.ts';
  * false, so that a rule relies on nothing that holds only sometimes.
  */
 interface Surroundings {
-  /** The next different chord; after the end of the form that of its start, `N.C.` passed over. */
+  /** The next different chord, over whatever bass; after the end of the form that of its start, `N.C.` passed over. */
   readonly next: ChordSymbol | null;
   /** The different chord before it, likewise. */
   readonly previous: ChordSymbol | null;
@@ -98,8 +98,8 @@ function inBoth(one: Surroundings, other: Surroundings): Surroundings {
   const isSame =
     palette !== null && other.palette !== null && isSamePalette(palette, other.palette);
   return {
-    next: isSameChord(one.next, other.next) ? one.next : null,
-    previous: isSameChord(one.previous, other.previous) ? one.previous : null,
+    next: isSameHarmony(one.next, other.next) ? one.next : null,
+    previous: isSameHarmony(one.previous, other.previous) ? one.previous : null,
     isFirst: one.isFirst && other.isFirst,
     isLast: one.isLast && other.isLast,
     palette: isSame ? palette : null,

@@ -8,13 +8,14 @@ export function hasSameQuality(one: ChordSymbol, other: ChordSymbol): boolean {
   return one.altered === other.altered && tones(one) === tones(other);
 }
 
-/** The same quality on the same root over the same bass, C# and Db being one. Null is `N.C.`, and like itself. */
-export function isSameChord(one: ChordSymbol | null, other: ChordSymbol | null): boolean {
+/** The same quality on the same root, C# and Db being one, over whatever bass. Null is `N.C.`, and like itself. */
+export function isSameHarmony(one: ChordSymbol | null, other: ChordSymbol | null): boolean {
   if (one === null || other === null) return one === other;
-  const pcOf = (tone: Tone | null) => (tone === null ? null : tonePc(tone));
-  return (
-    hasSameQuality(one, other) &&
-    pcOf(one.root) === pcOf(other.root) &&
-    pcOf(one.bass) === pcOf(other.bass)
-  );
+  return hasSameQuality(one, other) && tonePc(one.root) === tonePc(other.root);
+}
+
+/** The same harmony over the same bass. */
+export function isSameChord(one: ChordSymbol | null, other: ChordSymbol | null): boolean {
+  const bassPc = (tone: Tone | null | undefined) => (tone == null ? null : tonePc(tone));
+  return isSameHarmony(one, other) && bassPc(one?.bass) === bassPc(other?.bass);
 }

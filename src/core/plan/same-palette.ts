@@ -1,13 +1,13 @@
 /** Whether two palettes are one and the same under the hand, whatever they are called. */
 
-import { type Palette, paletteMask, pcMask } from '../theory/index.ts';
+import { type Palette, pcMask } from '../theory/index.ts';
 
-/** The same pitch classes in either direction, ordered from the same root. */
+/** The same pitch classes each way, ordered from the same root. */
 export function isSamePalette(one: Palette, other: Palette): boolean {
+  const fallingMask = ({ falling, pcs }: Palette) => pcMask(falling?.pcs ?? pcs);
   return (
     one.pcs[0] === other.pcs[0] &&
     pcMask(one.pcs) === pcMask(other.pcs) &&
-    paletteMask(one) === paletteMask(other) &&
-    (one.falling === null) === (other.falling === null)
+    fallingMask(one) === fallingMask(other)
   );
 }

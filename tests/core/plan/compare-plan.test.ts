@@ -49,6 +49,28 @@ describe('a plan beside the chart', () => {
     expect(differences(chart).map(({ bar, kind }) => [bar, kind])).toEqual([[0, 'chords']]);
   });
 
+  test('differs where just the bass does', () => {
+    const chart = planned('| Dm7 | G7 |', '| Dm7/C | % |');
+    expect(differences(chart).map(({ bar, kind }) => [bar, kind])).toEqual([[0, 'chords']]);
+  });
+
+  test('differs where just the way down does', () => {
+    const chart = planned(
+      '| Am6 <melodic minor> | E7 |',
+      '| Am6 <melodic minor up and down> | % |',
+    );
+    expect(differences(chart).map(({ bar, kind }) => [bar, kind])).toEqual([[0, 'palettes']]);
+  });
+
+  test('counts just the playings in which it is heard', () => {
+    // A7 leads to Dm7 both times, in the plan to a D7 the second time.
+    const chart = planned('|: A7 |1 Dm7 :|2 Dm7 |', '| % | % | D7 |');
+    expect(differences(chart).map(({ bar, formBars }) => [bar, formBars])).toEqual([
+      [0, [3]],
+      [2, [4]],
+    ]);
+  });
+
   test('differs in palettes alone, and counts every playing of a repeated bar', () => {
     const chart = planned('|: Cmaj7 | Fmaj7 :| G7 |', '| Cmaj7 <lydian> | % | % |');
     expect(told(chart)).toEqual([[0, '1 3', 'palettes', 'Cmaj7 ionian', 'Cmaj7 lydian']]);

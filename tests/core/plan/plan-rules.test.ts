@@ -56,6 +56,11 @@ const CASES: Readonly<Record<string, readonly Case[]>> = {
     ['Bb', '| D7 | % | G7 | % | C7 | % |', 'Am7 D7 | % | Dm7 G7 | % | Gm7 C7 | %'],
     ['Cm', '| G7 <altered> | Cm6 |', 'Dm7b5 G7 <altered> | %'],
     ['Gb', '| Db7 | Gb6 |', 'Abm7 Db7 | %'],
+    // Where the chart writes sharps in a flat key, so does its ii.
+    ['F', '| F#7 | Bmaj7 |', 'C#m7 F#7 | %'],
+    // Played after C6 and after itself: only one of the two begins a G7. After F6 or its ii: left alone.
+    ['C', '|: G7 | C6 | G7 :| C6 |', '% | % | Dm7 G7 | %'],
+    ['C', '|: G7 | C6 |1 Dm7 :|2 F6 |', NO_PLACE],
     // Its ii is there; there is no room.
     ['C', '| Dm7 | G7 | C6 | % |', NO_PLACE],
     ['Cm', '| Dm7b5 | G7b9 | Cm6 | % |', NO_PLACE],
@@ -75,7 +80,8 @@ const CASES: Readonly<Record<string, readonly Case[]>> = {
     ['C', '|: C6 | Am7 :| Fm7 |', `C6 / / Bb7 ${LD} | % | Fm7 / / Db7 ${LD}`],
     ['C', '| C6 | N.C. | Am7 | G7 |', `% | % | Am7 / / Ab7 ${LD} | %`],
     // A dominant a fourth below or a semitone above leads there by itself; one beat is no room.
-    ['C', '| G7 | C6 Am7 Db7 |', NO_PLACE, '3/4'],
+    ['C', '| Db7 | C6 |', `% | C6 / / D7 ${LD}`],
+    ['C', '| C6 Am7 Dm7 |', NO_PLACE, '3/4'],
   ],
   'two-five': [
     ['F', '| F6 | Dm7 | Gm7 | C7 |', 'F6 Em7b5 A7b9 | Dm7 Am7b5 D7b9 | Gm7 Dm7 G7 | %'],
@@ -95,6 +101,9 @@ const CASES: Readonly<Record<string, readonly Case[]>> = {
     ['C', '| Dm7 | % | G7 | % |', '% | Dm7 D7 | % | G7 A7b9'],
     ['Bb', '| Bb6 | Ebm6 | Bb6 | % |', 'Bb6 Bb7b9 | Ebm6 F7 | % | %'],
     ['C', '| C6 | C#dim7 | Dm7 | G7 |', '% | C#dim7 A7b9 | Dm7 D7 | %'],
+    ['Bb', '| Cmaj7 | Cm7 | F7 | Bb6 |', '% | Cm7 C7 | % | Bb6 G7'],
+    // The C6 of the body goes on to Am7 at once only the first time.
+    ['C', '|: C6 |1 Am7 :|2 C6 | Am7 |', '% | Am7 G7 | C6 E7b9 | Am7 G7'],
     ['C', '| C6 Am7 Dm7 G7 |', NO_PLACE],
   ],
   'lydian-for-major': [
@@ -149,8 +158,8 @@ describe('a rule', () => {
     expect(made(ruleOf('tritone-substitute'), 'C', twoWays)).toBe(`% | % | % | Db7 ${LD} | % | %`);
   });
 
-  test('takes the same chord in both endings for one, however it is written', () => {
-    const oneWay = '|: C6 | A7 |1 Dm7 | G7 :|2 D-7 | Bb7 |';
+  test('takes the same chord in both endings for one, however it is written and over whatever bass', () => {
+    const oneWay = '|: C6 | A7 |1 Dm7 | G7 :|2 D-7/C | Bb7 |';
     expect(made(ruleOf('tritone-substitute'), 'C', oneWay)).toBe(
       `% | Eb7 ${LD} | % | Db7 ${LD} | % | %`,
     );
