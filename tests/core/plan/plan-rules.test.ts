@@ -110,6 +110,9 @@ const CASES: Readonly<Record<string, readonly Case[]>> = {
     // A tonic for a while; the tonic itself, and the IV that is lydian anyway, are left alone.
     ['Eb', '| Am7 D7 | Gmaj7 | Fm7 Bb7 | Ebmaj7 | Abmaj7 |', '% | Gmaj7 <lydian> | % | % | %'],
     ['Cm', '| Cm6 | Ebmaj7 | Dm7b5 | G7 |', '% | Ebmaj7 <lydian> | % | %'],
+    // From outside the key it is lydian, after its own dominant ionian: met both ways, it is named.
+    ['C', '|: Abmaj7 |1 Eb7 :|2 G7 |', 'Abmaj7 <lydian> | % | %'],
+    ['C', '| Abmaj7 | G7 |', NO_PLACE],
     // A triad on the fifth degree is a dominant without its seventh.
     ['C', '| G | C |', NO_PLACE],
     ['Cm', '| Cm6 | Ebmaj7 <ionian> |', NO_PLACE],
