@@ -54,12 +54,15 @@ describe('a plan beside the chart', () => {
     expect(differences(chart).map(({ bar, kind }) => [bar, kind])).toEqual([[0, 'chords']]);
   });
 
-  test('differs where just the way down does', () => {
-    const chart = planned(
-      '| Am6 <melodic minor> | E7 |',
-      '| Am6 <melodic minor up and down> | % |',
-    );
-    expect(differences(chart).map(({ bar, kind }) => [bar, kind])).toEqual([[0, 'palettes']]);
+  test.each([
+    // Down alone, and up alone: the classical melodic minor rises as the one and falls as the other.
+    ['melodic minor', 'melodic minor up and down', 'palettes'],
+    ['aeolian', 'melodic minor up and down', 'palettes'],
+    // The same seven notes.
+    ['dorian', 'D mixolydian', 'names'],
+  ])('from %s to %s differs in %s', (before, after, kind) => {
+    const chart = planned(`| Am <${before}> | E7 |`, `| Am <${after}> | % |`);
+    expect(differences(chart).map((one) => [one.bar, one.kind])).toEqual([[0, kind]]);
   });
 
   test('counts just the playings in which it is heard', () => {
