@@ -15,6 +15,16 @@ async function visitScreens(page: Page, check: (screen: string) => Promise<void>
   await page.getByText('Grid and rules').click();
   await page.getByText('Click, bass and chords').click();
   await check('choose');
+  await page.getByRole('button', { name: /^Edit chart/ }).click();
+  await page
+    .getByRole('img', { name: /^Written/ })
+    .locator('svg')
+    .waitFor();
+  await page.locator('.edit-page [data-chord]').nth(1).click();
+  await page.getByText('Notes of your own').click();
+  await check('edit');
+  await page.getByRole('button', { name: '← Charts' }).click();
+  await page.getByText('Grid and rules').waitFor();
   await page.keyboard.press('F1');
   await page.getByRole('dialog').waitFor();
   await check('help');

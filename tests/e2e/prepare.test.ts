@@ -92,6 +92,72 @@ describe('a chart written from the keyboard alone', () => {
   });
 });
 
+describe('palettes and plans', () => {
+  test('are chosen, made by a rule, seen on the page, moved to another key, played and reviewed', async () => {
+    const { page, context, seen } = await openPage();
+    await chooseChart(page, 'Lantern Walk');
+    await page.getByRole('button', { name: 'Duplicate' }).click();
+    await page.getByRole('heading', { name: 'Lantern Walk, copy' }).waitFor();
+    await page.getByRole('button', { name: /^Edit chart/ }).click();
+    const chords = page.locator('.edit-page [data-chord]');
+    await chords.first().focus();
+    // An alternative, by keyboard: its button is pressed and the page shows it.
+    const palette = page.getByRole('region', { name: 'Palette' });
+    const alternative = palette.locator('.plain-list button').first();
+    const name = (await alternative.textContent()) ?? '';
+    await alternative.focus();
+    await page.keyboard.press('Enter');
+    await palette.getByText('Named in the chart.').waitFor();
+    await expect.poll(() => chords.first().textContent()).toContain(name);
+    // A set of one's own.
+    await palette.getByText('Notes of your own').click();
+    const down = palette.locator('.key[aria-pressed="true"]');
+    for (let left = await down.count(); left > 3; left--) {
+      await down.first().click();
+      await expect.poll(() => down.count()).toBe(left - 1);
+    }
+    await palette.getByRole('button', { name: /^Use / }).click();
+    await expect
+      .poll(() => palette.getByRole('heading').first().textContent())
+      .toMatch(/: .+ .+ .+/);
+    await palette.getByRole('button', { name: 'Let the program choose' }).click();
+    await expect.poll(() => palette.getByText('Named in the chart.').count()).toBe(0);
+    // A plan by a rule: previewed, written, marked, undone in one step.
+    const plans = page.getByRole('region', { name: 'Plans' });
+    await plans.getByRole('button', { name: /^Write it in/ }).click();
+    await page.locator('.bar.changed').first().waitFor();
+    const changed = await page.locator('.bar.changed').count();
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await expect.poll(() => page.locator('.bar.changed').count()).toBe(0);
+    await page.getByRole('button', { name: 'Redo' }).click();
+    await page
+      .locator('label', { hasText: 'Plan on the page' })
+      .locator('select')
+      .selectOption({ label: 'tritone substitute' });
+    await expect.poll(() => page.locator('.bar.changed').count()).toBe(changed);
+    await page
+      .locator('label', { hasText: 'Transpose the chart to' })
+      .locator('select')
+      .selectOption('0');
+    await page.getByText('Stored.').waitFor();
+    await page.getByRole('button', { name: '← Charts' }).click();
+    await page.getByRole('heading', { name: 'Lantern Walk, copy' }).waitFor();
+    await page
+      .locator('label.field', { hasText: /^Plan/ })
+      .locator('select')
+      .selectOption({ index: 1 });
+    await page.getByRole('button', { name: 'Play', exact: true }).click();
+    await page.getByText('plan tritone substitute, in C').waitFor();
+    await page.getByRole('button', { name: 'Start' }).click();
+    await page.locator('.bar.current').waitFor();
+    await playScript(page, SLOPPY.slice(0, 2));
+    await stopTake(page);
+    await page.getByText('slots clean').first().waitFor();
+    expect(seen).toEqual({ errors: [], foreign: [] });
+    await context.close();
+  });
+});
+
 describe('the library', () => {
   test('changes a shipped chart in a copy, finds by tag, deletes and takes it back', async () => {
     const { page, context } = await openPage();

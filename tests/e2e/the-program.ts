@@ -48,7 +48,7 @@ export function withProgram() {
 }
 
 export async function chooseChart(page: Page, title: string): Promise<void> {
-  await page.getByRole('button', { name: title }).click();
+  await page.getByRole('button', { name: title, exact: true }).click();
   await page.getByRole('heading', { name: title }).waitFor();
 }
 

@@ -7,7 +7,7 @@ import { withSigns } from '../look/signs.ts';
 import { type Engraver, loadEngraver } from './engraver.ts';
 import { engravedKey, risingNames } from './key-of-note.ts';
 
-const NOTE_WIDTH = 27;
+const NOTE_WIDTH = 34;
 const HEIGHT = 110;
 
 /** What is written: up, and down again when the way down is another. */

@@ -1,5 +1,6 @@
 /** One octave of a keyboard: the palette now, and near a change which tones leave and which arrive. */
 
+import './palette.css';
 import { memo } from 'react';
 import { withSigns } from '../look/signs.ts';
 import type { ToneMove } from './palette-words.ts';

@@ -14,6 +14,7 @@ import {
   type TextEdit,
   transposeBarText,
 } from '../../../core/chart/index.ts';
+import { setPalette } from '../../../core/plan/index.ts';
 import { PLAIN } from '../../../core/words.ts';
 import { useProgram } from '../../app/program.tsx';
 import { useCall } from '../../app/use-call.ts';
@@ -21,7 +22,9 @@ import { SelectField } from '../../look/fields.tsx';
 import type { PagePlace } from './bar-cell.tsx';
 import { EditPage } from './edit-page.tsx';
 import { KeyField } from './key-field.tsx';
-import { pageBars } from './page-model.ts';
+import { chordAt, pageBars } from './page-model.ts';
+import { PalettePanel } from './palette-panel.tsx';
+import { PlanPanel } from './plan-panel.tsx';
 import { TextPane } from './text-pane.tsx';
 import { type Draft, useDraft } from './use-draft.ts';
 
@@ -88,6 +91,8 @@ function Workbench({
     onDone(await draft.store());
   }
 
+  const readable = problems.length === 0 ? chart : null;
+  const { chord: chosen, before } = chordAt(bars, place);
   const names = chart === null ? [PLAIN] : planNames(chart);
   return (
     <>
@@ -116,7 +121,7 @@ function Workbench({
           options={names.map((name) => ({ value: name, words: name }))}
           onChange={setPlan}
         />
-        {chart !== null && problems.length === 0 && <KeyField chart={chart} onChart={become} />}
+        {readable !== null && <KeyField chart={readable} onChart={become} />}
       </div>
       <div className="edit">
         <div>
@@ -140,8 +145,29 @@ function Workbench({
             between chords), % repeats the bar before, Alt+↑ and Alt+↓ move it a semitone, Insert
             adds a bar, Delete takes it out.
           </p>
+          {readable !== null && chosen !== null && (
+            <PalettePanel
+              chart={readable}
+              bar={place.bar + 1}
+              chord={chosen}
+              before={before}
+              onSet={(reach, given) => become(setPalette(readable, plan, place, reach, given))}
+            />
+          )}
         </div>
-        <TextPane draft={draft} />
+        <div>
+          <TextPane draft={draft} />
+          {readable !== null && (
+            <PlanPanel
+              chart={readable}
+              plan={plan}
+              onChart={(next, name) => {
+                become(next);
+                setPlan(name);
+              }}
+            />
+          )}
+        </div>
       </div>
     </>
   );

@@ -5,6 +5,7 @@ import {
   type Chart,
   type ChartProblem,
   type FormBar,
+  type FormChord,
   formatContent,
   offsetOfPlace,
   playOrder,
@@ -50,6 +51,16 @@ export function pageBars(
     changed: changedBars.has(index),
     problem: offsets.find(({ at }) => content.from <= at && at <= content.to)?.problem ?? null,
   }));
+}
+
+/** The chord chosen on the page and the one that is played before it; null where there is none. */
+export function chordAt(
+  bars: readonly PageBar[],
+  { bar, chord }: { readonly bar: number; readonly chord: number },
+): { readonly chord: FormChord | null; readonly before: FormChord | null } {
+  const own = bars[bar]?.form?.chords ?? [];
+  const earlier = bars.slice(0, bar).findLast(({ form }) => form !== null)?.form?.chords ?? [];
+  return { chord: own[chord] ?? null, before: own[chord - 1] ?? earlier.at(-1) ?? null };
 }
 
 function formBars(chart: Chart, plan: string): ReadonlyMap<number, FormBar> {

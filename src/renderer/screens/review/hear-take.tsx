@@ -1,20 +1,14 @@
 /** The take heard again: from a place on, at any speed, with click, bass and chords. */
 
-import { useEffect, useMemo, useRef, useState } from 'react';
+import { useMemo, useState } from 'react';
 import type { TakeRecord } from '../../../../shared/bridge/index.ts';
 import { beatsPerBar, type Form } from '../../../core/chart/index.ts';
 import { type BeatClock, createBeatClock } from '../../../core/grid/index.ts';
 import { useProgram } from '../../app/program.tsx';
-import {
-  cutPassage,
-  mergeScores,
-  type Performance,
-  perform,
-  soundFailureWords,
-  takeScore,
-} from '../../audio/index.ts';
+import { cutPassage, mergeScores, takeScore } from '../../audio/index.ts';
 import { CheckField, SelectField } from '../../look/fields.tsx';
-import { accompaniment, stageSettings } from '../../session/accompaniment.ts';
+import { accompaniment } from '../../session/accompaniment.ts';
+import { useHearing } from '../../session/use-hearing.ts';
 
 export interface TakePlace {
   readonly chorus: number;
@@ -36,32 +30,16 @@ const SPEEDS = [0.5, 0.6, 0.7, 0.8, 0.9, 1, 1.1, 1.25].map((value) => ({
 }));
 /** Bars heard from a place: the one before, for the ear, the place, and the one after. */
 const BARS_AROUND = 1;
-const FOLLOW_EVERY_MS = 60;
 
 export function HearTake({ record, form, place, onBar }: HearTakeProps) {
   const { settings } = useProgram();
   const [speed, setSpeed] = useState(1);
   const [withClick, setWithClick] = useState(true);
-  const [isPlaying, setPlaying] = useState(false);
-  const [failure, setFailure] = useState<string | null>(null);
-  const running = useRef<{ performance: Performance; timer: number } | null>(null);
+  const { isPlaying, failure, hear: start, stop } = useHearing();
   const { grade } = record.setUp;
   const clock = useMemo(() => createBeatClock(form, grade.tempo), [form, grade.tempo]);
 
-  function stop(): void {
-    if (running.current === null) return;
-    running.current.performance.stop();
-    clearInterval(running.current.timer);
-    running.current = null;
-    setPlaying(false);
-    onBar(null);
-  }
-  const stopRef = useRef(stop);
-  stopRef.current = stop;
-  useEffect(() => () => stopRef.current(), []);
-
-  async function hear(from: TakePlace | null): Promise<void> {
-    stop();
+  function hear(from: TakePlace | null): void {
     const take = takeScore({ events: record.events, endMs: record.row.endMs }, grade.latencyMs);
     const played = {
       ...grade,
@@ -72,30 +50,20 @@ export function HearTake({ record, form, place, onBar }: HearTakeProps) {
       : take.values();
     const fromMs = from === null ? 0 : barTimeMs(form, clock, from, -BARS_AROUND);
     const toMs = from === null ? null : barTimeMs(form, clock, from, 1 + BARS_AROUND);
-    try {
-      const performance = await perform(
-        cutPassage({ [Symbol.iterator]: () => score }, { fromMs, toMs, speed }),
-        { ...stageSettings(settings.sound), onEnd: () => stopRef.current() },
-      );
-      const timer = window.setInterval(() => {
-        const heardMs = (window.performance.now() - performance.downbeatAtMs) * speed + fromMs;
-        onBar(placeAt(form, clock, Math.max(fromMs, heardMs)));
-      }, FOLLOW_EVERY_MS);
-      running.current = { performance, timer };
-      setPlaying(true);
-      setFailure(null);
-    } catch (error) {
-      setFailure(soundFailureWords(error));
-    }
+    const passage = cutPassage({ [Symbol.iterator]: () => score }, { fromMs, toMs, speed });
+    void start(passage, (timeMs) => {
+      const takeMs = timeMs === null ? null : Math.max(fromMs, timeMs * speed + fromMs);
+      onBar(takeMs === null ? null : placeAt(form, clock, takeMs));
+    });
   }
 
   return (
     <div className="row hear">
-      <button type="button" onClick={() => (isPlaying ? stop() : void hear(null))}>
+      <button type="button" onClick={() => (isPlaying ? stop() : hear(null))}>
         {isPlaying ? 'Stop' : 'Hear the take'}
       </button>
       {place !== null && !isPlaying && (
-        <button type="button" onClick={() => void hear(place)}>
+        <button type="button" onClick={() => hear(place)}>
           Hear chorus {place.chorus}, bar {place.bar}
         </button>
       )}

@@ -1,0 +1,89 @@
+/** Plans made by worked rules: what a rule does, which bars it would change, and the change itself. */
+
+import { useId, useState } from 'react';
+import type { Chart } from '../../../core/chart/index.ts';
+import { applyRule, findRulePlaces, PLAN_RULES } from '../../../core/plan/index.ts';
+import { PLAIN } from '../../../core/words.ts';
+import { SelectField } from '../../look/fields.tsx';
+import { withSigns } from '../../look/signs.ts';
+
+interface PlanPanelProps {
+  readonly chart: Chart;
+  /** The plan on the page. */
+  readonly plan: string;
+  readonly onChart: (chart: Chart, plan: string) => void;
+}
+
+export function PlanPanel({ chart, plan, onChart }: PlanPanelProps) {
+  const [rule, setRule] = useState(PLAN_RULES[0]);
+  const [typed, setTyped] = useState('');
+  const nameId = useId();
+  if (rule === undefined) return null;
+  const isNew = plan === PLAIN;
+  const name = isNew ? typed.trim() || rule.name.toLowerCase() : plan;
+  const isTaken =
+    isNew &&
+    (name.toLowerCase() === PLAIN || chart.plans.some((one) => isSameName(one.name, name)));
+  const places = findRulePlaces(chart, plan, rule);
+
+  function write(which: typeof places | null): void {
+    if (rule !== undefined) onChart(applyRule(chart, name, rule, which), name);
+  }
+
+  return (
+    <section aria-label="Plans">
+      <h3>Make a plan by a rule</h3>
+      <div className="row">
+        <SelectField
+          label="Rule"
+          value={rule}
+          options={PLAN_RULES.map((value) => ({ value, words: value.name }))}
+          onChange={setRule}
+        />
+        {isNew ? (
+          <label className="field" htmlFor={nameId}>
+            Name of the new plan
+            <input
+              id={nameId}
+              type="text"
+              maxLength={60}
+              placeholder={rule.name.toLowerCase()}
+              value={typed}
+              aria-invalid={isTaken}
+              onChange={(event) => setTyped(event.target.value.replace(/[#|\n]/gu, ' '))}
+            />
+            {isTaken && (
+              <span className="field-problem">There is a plan of this name. Choose another.</span>
+            )}
+          </label>
+        ) : (
+          <p className="soft">goes into the plan “{plan}”</p>
+        )}
+      </div>
+      <p>{rule.says}</p>
+      {places.length === 0 ? (
+        <p className="soft">It has no place in {isNew ? 'this chart' : 'this plan'}.</p>
+      ) : (
+        <>
+          <button type="button" className="main" disabled={isTaken} onClick={() => write(null)}>
+            Write it in {places.length === 1 ? 'its one place' : `all ${places.length} places`}
+          </button>
+          <ul className="plain-list rule-places">
+            {places.map((place) => (
+              <li key={`${place.bar} ${place.chord}`}>
+                Bar {place.bar + 1}: {withSigns(place.before)} → {withSigns(place.after)}{' '}
+                <button type="button" disabled={isTaken} onClick={() => write([place])}>
+                  Only here
+                </button>
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+    </section>
+  );
+}
+
+function isSameName(one: string, other: string): boolean {
+  return one.toLowerCase() === other.toLowerCase();
+}
