@@ -145,7 +145,7 @@ describe('palettes and plans', () => {
     await page
       .locator('label.field', { hasText: /^Plan/ })
       .locator('select')
-      .selectOption({ index: 1 });
+      .selectOption({ label: 'tritone substitute' });
     await page.getByRole('button', { name: 'Play', exact: true }).click();
     await page.getByText('plan tritone substitute, in C').waitFor();
     await page.getByRole('button', { name: 'Start' }).click();
