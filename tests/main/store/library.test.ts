@@ -13,6 +13,7 @@ import {
   openLibrary,
   StoreError,
 } from '../../../src/main/store/index.ts';
+import { MIGRATIONS } from '../../../src/main/store/migrations.ts';
 import { migrate } from '../../../src/main/store/open-store.ts';
 import { longTake } from '../../bench/long-take.ts';
 import { setUpFor } from '../../helpers/set-up.ts';
@@ -203,11 +204,13 @@ describe('the file', () => {
 
   test('a migration that fails leaves the version before it whole', () => {
     const database = openLibrary(newFile());
-    const broken = ['', 'CREATE TABLE extra (a TEXT) STRICT; CREATE TABLE extra (a TEXT) STRICT;'];
-    expect(() => migrate(database, 1, broken)).toThrow(/already exists/);
+    const released = MIGRATIONS.length;
+    const fails = 'CREATE TABLE extra (a TEXT) STRICT; CREATE TABLE extra (a TEXT) STRICT;';
+    const broken = [...MIGRATIONS, fails];
+    expect(() => migrate(database, released, broken)).toThrow(/already exists/);
     const tables = database.prepare("SELECT name FROM sqlite_master WHERE name = 'extra'").all();
     expect(tables).toEqual([]);
-    expect(database.prepare('PRAGMA user_version').get()?.['user_version']).toBe(1);
+    expect(database.prepare('PRAGMA user_version').get()?.['user_version']).toBe(released);
   });
 });
 
