@@ -1,0 +1,29 @@
+/** A line that has been written: its notes in beats, so that it can be heard at any tempo. */
+
+import type { Level, SlotsPerBeat } from '../words.ts';
+
+export interface WrittenNote {
+  /** Index of the note's slot through all choruses, from 0; at `free` the index of the note. */
+  readonly slot: number;
+  readonly midi: number;
+  /** Spelled over its chord as the grader spells it: `Eb4` (MIDI 60 = C4). */
+  readonly name: string;
+  /** Beats from the first downbeat, swing included; chorus after chorus. */
+  readonly onsetBeats: number;
+  /** Beats until the key goes up; never beyond the next note. */
+  readonly durationBeats: number;
+  /** 1–127. */
+  readonly velocity: number;
+}
+
+/** Plain data that survives JSON. */
+export interface WrittenLine {
+  readonly level: Level;
+  /** Null: eighth notes in every meter. */
+  readonly slotsPerBeat: SlotsPerBeat | null;
+  readonly swing: number;
+  readonly choruses: number;
+  /** Beats of all choruses together. */
+  readonly beats: number;
+  readonly notes: readonly WrittenNote[];
+}

@@ -1,0 +1,236 @@
+/** What holds for every written line, by the word of the grader; and what is said where there can be none. */
+
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { type Form, planNames, unrollForm } from '../../../src/core/chart/index.ts';
+import { gradeTake } from '../../../src/core/grading/index.ts';
+import {
+  type LineWish,
+  MAX_LINE_NOTES,
+  takeOfLine,
+  writeLine,
+} from '../../../src/core/line/index.ts';
+import { SLOTS_PER_BEAT } from '../../../src/core/words.ts';
+import { arbitraryChart } from '../../helpers/arbitrary-chart.ts';
+import { chartOf, formOf } from '../chart/reading.ts';
+
+const RUNS = 2000;
+const LEVELS = ['steps', 'thirds', 'leaps'] as const;
+const TEMPO_BPM = 90;
+
+const arbitraryWish: fc.Arbitrary<LineWish> = fc.record({
+  level: fc.constantFrom(...LEVELS),
+  choruses: fc.integer({ min: 1, max: 2 }),
+  slotsPerBeat: fc.constantFrom(null, ...SLOTS_PER_BEAT),
+  swing: fc.constantFrom(1, 1.5, 2),
+  register: fc
+    .record({ lowest: fc.integer({ min: 36, max: 72 }), size: fc.integer({ min: 4, max: 36 }) })
+    .map(({ lowest, size }) => ({ lowestMidi: lowest, highestMidi: lowest + size })),
+  seed: fc.integer(),
+  density: fc.double({ min: 0, max: 1, noNaN: true }),
+  startMidi: fc.constant(null),
+});
+
+const arbitraryForm: fc.Arbitrary<Form> = fc
+  .tuple(arbitraryChart(), fc.nat())
+  .map(([chart, pick]) => {
+    const names = planNames(chart);
+    const form = unrollForm(chart, names[pick % names.length] ?? 'plain');
+    if (!form.ok) throw new Error('a plan is missing');
+    return { ...form.value, bars: form.value.bars.slice(0, 12) };
+  });
+
+function grade(form: Form, wish: LineWish) {
+  const written = writeLine(form, wish);
+  if (!written.ok) return { written, report: null };
+  const { level, choruses, slotsPerBeat, swing } = wish;
+  const report = gradeTake(form, takeOfLine(written.value, TEMPO_BPM), {
+    ...{ level, choruses, slotsPerBeat, swing },
+    tempo: { kind: 'steady', tempoBpm: TEMPO_BPM },
+  });
+  return { written, report };
+}
+
+describe(`of ${RUNS} lines over random charts, plans, levels, meters and registers`, () => {
+  test('each is clean in every slot and in its register, or the place where none can be is told', {
+    timeout: 120_000,
+  }, () => {
+    let written = 0;
+    fc.assert(
+      fc.property(arbitraryForm, arbitraryWish, (form, wish) => {
+        const { written: line, report } = grade(form, wish);
+        if (!line.ok || report === null) {
+          expect(line.ok ? [] : line.problems.map(({ code }) => code)).toEqual(['blocked']);
+          return;
+        }
+        written++;
+        expect(report.slots.flatMap(({ faults }) => faults)).toEqual([]);
+        expect(report.extras).toEqual([]);
+        expect(report.summary.slots).toBe(line.value.notes.length);
+        expect(report.summary.unplayed).toBe(0);
+        const { lowestMidi, highestMidi } = wish.register;
+        for (const { midi } of line.value.notes) {
+          expect(midi).toBeGreaterThanOrEqual(lowestMidi);
+          expect(midi).toBeLessThanOrEqual(highestMidi);
+        }
+        expect(line.value.notes.map(({ name }) => name)).toEqual(
+          report.slots.map(({ note }) => note?.name),
+        );
+      }),
+      { numRuns: RUNS, seed: 20_261_125 },
+    );
+    // Registers of less than an octave leave some without a line; most have one.
+    expect(written).toBeGreaterThan(RUNS * 0.8);
+  });
+});
+
+describe('the same wish', () => {
+  test('gives the same line, another seed another one', () => {
+    fc.assert(
+      fc.property(arbitraryForm, arbitraryWish, (form, wish) => {
+        expect(writeLine(form, wish)).toEqual(writeLine(form, wish));
+      }),
+      { numRuns: 60 },
+    );
+    const form = formOf(chartOf('title: a\nkey: C\nmeter: 4/4\n| Dm7 | G7 | Cmaj7 | A7 |\n'));
+    const midis = (seed: number) => {
+      const line = writeLine(form, { ...WISH, seed });
+      return line.ok ? line.value.notes.map(({ midi }) => midi).join() : '';
+    };
+    expect(new Set(Array.from({ length: 20 }, (_, seed) => midis(seed))).size).toBeGreaterThan(15);
+  });
+});
+
+const WISH: LineWish = {
+  level: 'steps',
+  choruses: 1,
+  slotsPerBeat: null,
+  swing: 1,
+  register: { lowestMidi: 60, highestMidi: 72 },
+  seed: 1,
+  density: 0.5,
+  startMidi: null,
+};
+
+describe('changes', () => {
+  test('are shown as early as any clean line can: no line of a small register does it sooner', {
+    timeout: 60_000,
+  }, () => {
+    const bars = fc.array(
+      fc.constantFrom('Cmaj7', 'Cm7', 'F7', 'Ebmaj7', 'C7 <altered>', 'Dm7', 'N.C.', 'C7 <C E G>'),
+      { minLength: 2, maxLength: 2 },
+    );
+    fc.assert(
+      fc.property(
+        bars,
+        fc.constantFrom('steps', 'thirds'),
+        fc.integer({ min: 60, max: 66 }),
+        (chords, level, low) => {
+          const form = formOf(chartOf(`title: a\nkey: C\nmeter: 3/4\n| ${chords.join(' | ')} |\n`));
+          const register = { lowestMidi: low, highestMidi: low + 4 };
+          const wish: LineWish = { ...WISH, level, slotsPerBeat: 1, register };
+          const { written, report } = grade(form, wish);
+          const best = bestOfAll(form, wish);
+          expect(written.ok ? lateness(report) : null).toEqual(best);
+        },
+      ),
+      { numRuns: 30 },
+    );
+  });
+});
+
+/** Changes not on time, then notes until each proof, as the grader counts them. */
+function lateness(report: ReturnType<typeof gradeTake> | null): number | null {
+  if (report === null) return null;
+  return report.changes
+    .filter(({ arrival }) => arrival !== 'unchanged')
+    .reduce((sum, { arrival }) => sum + (arrival === 'onTime' ? 0 : 1), 0);
+}
+
+/** The least lateness of every line there is, each graded: the slow definition. Null when none is clean. */
+function bestOfAll(form: Form, wish: LineWish): number | null {
+  const { lowestMidi, highestMidi } = wish.register;
+  const slots = form.bars.length * 3;
+  let best: number | null = null;
+  const midis: number[] = [];
+  const settings = {
+    level: wish.level,
+    choruses: 1,
+    slotsPerBeat: wish.slotsPerBeat,
+    tempo: { kind: 'steady', tempoBpm: TEMPO_BPM },
+  } as const;
+  const gradeOf = (keys: readonly number[]) =>
+    gradeTake(
+      form,
+      takeOfLine(
+        {
+          ...{ level: wish.level, slotsPerBeat: 1, swing: 1, choruses: 1, beats: slots },
+          notes: keys.map((midi, slot) => ({
+            ...{ slot, midi, name: '', onsetBeats: slot, durationBeats: 0.9, velocity: 70 },
+          })),
+        },
+        TEMPO_BPM,
+      ),
+      settings,
+    );
+  const isHopeless = (keys: readonly number[]): boolean => {
+    // An interval fault is told two notes on at the latest, so that early branches can be cut.
+    const faults = gradeOf(keys).slots.slice(0, Math.max(0, keys.length - 3));
+    return faults.some((slot) => slot.faults.length > 0);
+  };
+  const walk = (): void => {
+    if (best === 0) return;
+    if (midis.length > 3 && isHopeless(midis)) return;
+    if (midis.length === slots) {
+      const report = gradeOf(midis);
+      if (report.summary.clean !== slots) return;
+      const found = lateness(report);
+      if (found !== null && (best === null || found < best)) best = found;
+      return;
+    }
+    for (let midi = lowestMidi; midi <= highestMidi; midi++) {
+      midis.push(midi);
+      walk();
+      midis.pop();
+    }
+  };
+  walk();
+  return best;
+}
+
+describe('where no line can be', () => {
+  const blocked = (bars: string, wish: Partial<LineWish>) => {
+    const line = writeLine(formOf(chartOf(`title: a\nkey: C\nmeter: 4/4\n${bars}\n`)), {
+      ...WISH,
+      ...wish,
+    });
+    const [problem] = line.ok ? [] : line.problems;
+    return problem?.code === 'blocked' ? [problem.rule, problem.bar, problem.beat] : problem?.code;
+  };
+
+  test.each([
+    [
+      'a palette outside the register',
+      '| Cmaj7 <C E> |',
+      { register: { lowestMidi: 61, highestMidi: 63 } },
+      ['register', 1, 1],
+    ],
+    ['a beginning outside the palette', '| Cmaj7 |', { startMidi: 61 }, ['start', 1, 1]],
+    [
+      'two tones an octave apart at steps',
+      '| C7 <C F#> | F#7 <F# A#> |',
+      { register: { lowestMidi: 60, highestMidi: 64 } },
+      ['repeat', 1, 1],
+    ],
+  ] as const)('%s is told', (_, bars, wish, expected) => {
+    expect(blocked(bars, wish)).toEqual(expected);
+  });
+
+  test('a wish out of range, an empty range and too long a line are told', () => {
+    expect(blocked('| C |', { density: 2 })).toBe('wish');
+    expect(blocked('| C |', { choruses: MAX_LINE_NOTES })).toBe('tooLong');
+    const form = formOf(chartOf('title: a\nkey: C\nmeter: 4/4\n| C |\n'));
+    const empty = writeLine({ ...form, bars: [] }, WISH);
+    expect(empty.ok ? null : empty.problems).toEqual([{ code: 'noBars' }]);
+  });
+});
