@@ -14,6 +14,8 @@ async function visitScreens(page: Page, check: (screen: string) => Promise<void>
   await chooseChart(page, 'Lantern Walk');
   await page.getByText('Grid and rules').click();
   await page.getByText('Click, bass and chords').click();
+  await page.getByText('An example line, written and heard').click();
+  await page.locator('.line-staff svg').waitFor();
   await check('choose');
   await page.getByRole('button', { name: /^Edit chart/ }).click();
   await page

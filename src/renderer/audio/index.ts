@@ -8,6 +8,7 @@ export {
   lengthMs,
   type SilentBars,
 } from './click-score.ts';
+export { lineScore } from './line-score.ts';
 export { paletteScore } from './palette-score.ts';
 export { cutPassage, type Passage } from './passage.ts';
 export { mergeScores, type SoundEvent, type Volumes } from './sound-event.ts';

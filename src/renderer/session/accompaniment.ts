@@ -21,7 +21,7 @@ export function stageSettings({ volumes, midiOutput }: SoundSettings): StageSett
 /** Click, bass and pad of a form under the settings, in order of time, from the count-in on. */
 export function accompaniment(
   form: Form,
-  { tempo, choruses, swing }: TakeSetUp['grade'],
+  { tempo, choruses, swing }: Pick<TakeSetUp['grade'], 'tempo' | 'choruses' | 'swing'>,
   sound: SoundSettings,
 ): Generator<SoundEvent> {
   const clock = createBeatClock(form, tempo);

@@ -1,9 +1,9 @@
 /** The first screen: which chart, and how it is to be practised; and everything that was played on it so far. */
 
 import './choose.css';
-import { useMemo, useState } from 'react';
+import { lazy, Suspense, useMemo, useState } from 'react';
 import type { CallReply, ChartRow, Settings, TakeSetUp } from '../../../../shared/bridge/index.ts';
-import type { Form } from '../../../core/chart/index.ts';
+import { type Form, sliceForm } from '../../../core/chart/index.ts';
 import { BreakNotice } from '../../app/break-notice.tsx';
 import { type WaitingFile, waitingFile } from '../../app/opened-file.ts';
 import { useProgram } from '../../app/program.tsx';
@@ -15,6 +15,7 @@ import {
   readPracticeChoice,
   setUpOf,
   storePracticeChoice,
+  tempoOf,
 } from '../../prepare/practice-choice.ts';
 import { prepareForm } from '../../prepare/prepare-form.ts';
 import { SoundFields } from '../../settings/sound-fields.tsx';
@@ -24,6 +25,8 @@ import { ChartList } from './chart-list.tsx';
 import { HandOverForm } from './hand-over-form.tsx';
 import { PracticeForm } from './practice-form.tsx';
 import { DemoList, TakeList } from './take-lists.tsx';
+
+const ExampleLine = lazy(() => import('./example-line.tsx'));
 
 interface ChooseScreenProps {
   readonly chartId: string | null;
@@ -82,17 +85,24 @@ function Preparation({ chart, charts, stored, ...ways }: PreparationProps) {
   const { bridge, settings, changeSettings } = useProgram();
   const [choice, setChoice] = useState(() => readPracticeChoice(stored, chart.chartId));
   const [failure, setFailure] = useState<string | null>(null);
-  const { plan, key } = choice;
+  const [example, setExample] = useState(false);
+  const { plan, key, bars } = choice;
   const whole = useMemo(
     () => prepareForm(chart.text, { plan, key, bars: null }),
     [chart.text, plan, key],
   );
-  if (!whole.ok) {
+  const practised = useMemo(() => {
+    const form = whole.ok ? whole.value.form : null;
+    if (form === null || bars === null) return form;
+    const cut = sliceForm(form, bars.from, bars.to);
+    return cut.bars.length > 0 ? cut : form;
+  }, [whole, bars]);
+  if (!whole.ok || practised === null) {
     return (
       <div>
         <h2>{chart.title}</h2>
         <ChartActions chart={chart} onChart={onChart} onEdit={onEdit} />
-        <p className="notice">{whole.problems.join('\n')}</p>
+        <p className="notice">{whole.ok ? '' : whole.problems.join('\n')}</p>
       </div>
     );
   }
@@ -143,6 +153,14 @@ function Preparation({ chart, charts, stored, ...ways }: PreparationProps) {
           sound={settings.sound}
           onChange={(sound) => changeSettings({ ...settings, sound })}
         />
+      </details>
+      <details onToggle={(event) => setExample(event.currentTarget.open)}>
+        <summary>An example line, written and heard</summary>
+        {example && (
+          <Suspense fallback={<p>One moment …</p>}>
+            <ExampleLine form={practised} choice={choice} tempoBpm={tempoOf(whole.value, choice)} />
+          </Suspense>
+        )}
       </details>
       <ChartPage form={form} showPalettes range={choice.bars} />
       <ChartActions chart={chart} onChart={onChart} onEdit={onEdit} />

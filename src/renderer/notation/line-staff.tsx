@@ -1,0 +1,180 @@
+/** A written line on a staff: key, chords, bar numbers, beams by beat; the bar that sounds is marked. */
+
+import './notation.css';
+import { useEffect, useMemo, useRef, useState } from 'react';
+import type { Form } from '../../core/chart/index.ts';
+import type { WrittenLine } from '../../core/line/index.ts';
+import { keyFifths } from '../../core/theory/index.ts';
+import { withSigns } from '../look/signs.ts';
+import { type Engraver, loadEngraver } from './engraver.ts';
+import { engravedKey } from './key-of-note.ts';
+import { lineMeasures, type StaffMeasure } from './line-measures.ts';
+
+interface LineStaffProps {
+  readonly form: Form;
+  readonly line: WrittenLine;
+  readonly showPalettes: boolean;
+  /** Index of the bar that sounds, through all choruses, or null. */
+  readonly current: number | null;
+}
+
+const SYSTEM_HEIGHT = 150;
+const STAFF_TOP = 34;
+const FIRST_BAR_EXTRA = 78;
+const LEAST_BAR_WIDTH = 230;
+const MOST_BARS_IN_SYSTEM = 4;
+
+/** Signatures by their number of sharps, flats negative, in the library's names. */
+const SIGNATURES = [
+  'Cb',
+  'Gb',
+  'Db',
+  'Ab',
+  'Eb',
+  'Bb',
+  'F',
+  'C',
+  'G',
+  'D',
+  'A',
+  'E',
+  'B',
+  'F#',
+  'C#',
+];
+const C_AT = 7;
+
+export function LineStaff({ form, line, showPalettes, current }: LineStaffProps) {
+  const place = useRef<HTMLDivElement>(null);
+  const [width, setWidth] = useState(0);
+  const measures = useMemo(() => lineMeasures(form, line), [form, line]);
+  const signature = SIGNATURES[C_AT + keyFifths(form.key)] ?? 'C';
+  const bars = Math.max(1, Math.min(MOST_BARS_IN_SYSTEM, Math.floor(width / LEAST_BAR_WIDTH)));
+
+  useEffect(() => {
+    const element = place.current;
+    if (element === null) return;
+    const watch = new ResizeObserver(() => setWidth(element.clientWidth));
+    watch.observe(element);
+    return () => watch.disconnect();
+  }, []);
+
+  useEffect(() => {
+    if (width === 0) return;
+    let gone = false;
+    void loadEngraver().then((engraver) => {
+      if (gone || place.current === null) return;
+      draw(engraver, place.current, measures, { width, bars, signature, showPalettes });
+    });
+    return () => {
+      gone = true;
+    };
+  }, [measures, signature, width, bars, showPalettes]);
+
+  useEffect(() => {
+    for (const bar of place.current?.querySelectorAll('.sounding') ?? []) {
+      bar.classList.remove('sounding');
+    }
+    if (current === null) return;
+    const bar = place.current?.querySelector(`#vf-bar-${current}`);
+    bar?.classList.add('sounding');
+    bar?.scrollIntoView({ block: 'nearest' });
+  }, [current]);
+
+  const notes = line.notes.map(({ name }) => withSigns(name)).join(' ');
+  return <div className="staff line-staff" ref={place} role="img" aria-label={`Line: ${notes}`} />;
+}
+
+interface Layout {
+  readonly width: number;
+  readonly bars: number;
+  readonly signature: string;
+  readonly showPalettes: boolean;
+}
+
+function draw(
+  engraver: Engraver,
+  place: HTMLDivElement,
+  measures: readonly StaffMeasure[],
+  { width, bars, signature, showPalettes }: Layout,
+): void {
+  place.replaceChildren();
+  const systems = Math.ceil(measures.length / bars);
+  const renderer = new engraver.Renderer(place, engraver.Renderer.Backends.SVG);
+  renderer.resize(width, systems * SYSTEM_HEIGHT + 10);
+  const context = renderer.getContext();
+  const barWidth = (width - FIRST_BAR_EXTRA - 4) / bars;
+  measures.forEach((measure, index) => {
+    const inSystem = index % bars;
+    const x = inSystem === 0 ? 1 : FIRST_BAR_EXTRA + inSystem * barWidth + 1;
+    const y = Math.floor(index / bars) * SYSTEM_HEIGHT + STAFF_TOP;
+    const staveWidth = barWidth + (inSystem === 0 ? FIRST_BAR_EXTRA : 0);
+    context.openGroup('bar', `bar-${index}`);
+    const stave = new engraver.Stave(x, y, staveWidth);
+    if (inSystem === 0) stave.addClef('treble').addKeySignature(signature);
+    if (measure.meterSign !== null) stave.addTimeSignature(measure.meterSign);
+    stave.setMeasure(measure.bar).setContext(context).draw();
+    drawNotes(engraver, context, stave, measure, signature);
+    drawChords(context, stave, measure, showPalettes);
+    context.closeGroup();
+  });
+}
+
+type Stave = InstanceType<Engraver['Stave']>;
+type Context = ReturnType<InstanceType<Engraver['Renderer']>['getContext']>;
+
+function drawNotes(
+  engraver: Engraver,
+  context: Context,
+  stave: Stave,
+  { beats }: StaffMeasure,
+  signature: string,
+): void {
+  const groups = beats.map(({ notes, value, tuplet }) => {
+    const drawn = notes.map(({ name }) => {
+      const note = new engraver.StaveNote({
+        keys: [engravedKey(name)],
+        duration: value,
+        autoStem: true,
+      });
+      if (value.endsWith('d')) engraver.Dot.buildAndAttach([note], { all: true });
+      return note;
+    });
+    const beams = drawn.length > 1 ? [new engraver.Beam(drawn, true)] : [];
+    const tuplets =
+      tuplet === null
+        ? []
+        : [new engraver.Tuplet(drawn, { numNotes: tuplet.played, notesOccupied: tuplet.inTimeOf })];
+    return { drawn, beams, tuplets };
+  });
+  const voice = new engraver.Voice({ numBeats: beats.length, beatValue: 4 }).setMode(
+    engraver.Voice.Mode.SOFT,
+  );
+  voice.addTickables(groups.flatMap(({ drawn }) => drawn));
+  engraver.Accidental.applyAccidentals([voice], signature);
+  new engraver.Formatter().joinVoices([voice]).formatToStave([voice], stave);
+  voice.draw(context, stave);
+  for (const { beams, tuplets } of groups) {
+    for (const beam of beams) beam.setContext(context).draw();
+    for (const tuplet of tuplets) tuplet.setContext(context).draw();
+  }
+}
+
+/** Chord symbols stand over their beats, as shares of the bar; palettes below the staff. */
+function drawChords(
+  context: Context,
+  stave: Stave,
+  { chords, beats }: StaffMeasure,
+  showPalettes: boolean,
+): void {
+  const from = stave.getNoteStartX();
+  const share = (stave.getNoteEndX() - from) / beats.length;
+  for (const { beat, text, palette } of chords) {
+    const x = from + beat * share;
+    context.setFont('Georgia, serif', 15, 'bold');
+    context.fillText(withSigns(text), x, stave.getYForTopText(1));
+    if (!showPalettes) continue;
+    context.setFont('system-ui, sans-serif', 10);
+    context.fillText(withSigns(palette), x, stave.getYForBottomText(3));
+  }
+}

@@ -1,0 +1,154 @@
+/** An example line for what is about to be practised: written, heard with click and bass, saved. */
+
+import { useMemo, useState } from 'react';
+import { type Form, quartersPerBeat } from '../../../core/chart/index.ts';
+import { createBeatClock } from '../../../core/grid/index.ts';
+import { describeLineProblem, takeOfLine, writeLine } from '../../../core/line/index.ts';
+import { encodeSmf, smfFromTake } from '../../../core/take/smf/index.ts';
+import { keyFifths } from '../../../core/theory/index.ts';
+import { useProgram } from '../../app/program.tsx';
+import { fileName, saveFile } from '../../app/save-file.ts';
+import { lineScore, mergeScores } from '../../audio/index.ts';
+import { CheckField, NumberField, SelectField } from '../../look/fields.tsx';
+import { LineStaff } from '../../notation/line-staff.tsx';
+import type { PracticeChoice } from '../../prepare/practice-choice.ts';
+import { accompaniment } from '../../session/accompaniment.ts';
+import { useHearing } from '../../session/use-hearing.ts';
+
+interface ExampleLineProps {
+  /** The bars that are practised. */
+  readonly form: Form;
+  readonly choice: PracticeChoice;
+  readonly tempoBpm: number;
+}
+
+const SHAPES = [
+  { value: 0, words: 'plain scales' },
+  { value: 0.25, words: 'scales and arpeggios' },
+  { value: 0.5, words: 'arpeggios' },
+  { value: 1, words: 'wide shapes' },
+] as const;
+
+/** Two octaves from middle C: where a right hand plays most. Common practice, no source. */
+const FIRST_REGISTER = { lowestMidi: 60, highestMidi: 84 };
+
+export default function ExampleLine({ form, choice, tempoBpm }: ExampleLineProps) {
+  const { settings } = useProgram();
+  const [density, setDensity] = useState<number>(SHAPES[0].value);
+  const [register, setRegister] = useState(FIRST_REGISTER);
+  const [seed, setSeed] = useState(1);
+  const [isLooping, setLooping] = useState(false);
+  const [showPalettes, setShowPalettes] = useState(false);
+  const [current, setCurrent] = useState<number | null>(null);
+  const { isPlaying, failure, hear, stop } = useHearing();
+  const { level, slotsPerBeat, swing } = choice;
+  const choruses = isLooping ? LOOPED_CHORUSES : 1;
+
+  const written = useMemo(() => {
+    const wish = { level, slotsPerBeat, swing, density, register, seed, startMidi: null };
+    return writeLine(form, { ...wish, choruses: 1 });
+  }, [form, level, slotsPerBeat, swing, density, register, seed]);
+
+  function start(): void {
+    if (!written.ok) return;
+    const line = written.value;
+    const tempo = { kind: 'steady', tempoBpm } as const;
+    const clock = createBeatClock(form, tempo);
+    const once = lineScore(line, clock);
+    const chorusMs = clock.timeMs(line.beats);
+    const notes = Array.from({ length: choruses }, (_, chorus) =>
+      once.map((note) => ({ ...note, atMs: note.atMs + chorus * chorusMs })),
+    ).flat();
+    const band = accompaniment(form, { tempo, choruses, swing }, settings.sound);
+    void hear(mergeScores(notes.values(), band), (timeMs) => {
+      setCurrent(
+        timeMs === null || timeMs < 0 ? null : barAt(form, clock.beatAt(timeMs % chorusMs)),
+      );
+    });
+  }
+
+  return (
+    <>
+      <div className="row">
+        <button type="button" disabled={!written.ok} onClick={() => (isPlaying ? stop() : start())}>
+          {isPlaying ? 'Stop' : 'Hear the line'}
+        </button>
+        <button type="button" onClick={() => setSeed(seed + 1)}>
+          Another line
+        </button>
+        <SelectField label="Shape" value={density} options={SHAPES} onChange={setDensity} />
+        <NumberField
+          label="Lowest key, MIDI"
+          min={21}
+          max={register.highestMidi}
+          value={register.lowestMidi}
+          onChange={(lowestMidi) => setRegister({ ...register, lowestMidi })}
+        />
+        <NumberField
+          label="Highest key, MIDI"
+          min={register.lowestMidi}
+          max={108}
+          value={register.highestMidi}
+          onChange={(highestMidi) => setRegister({ ...register, highestMidi })}
+        />
+        <CheckField label="Again and again" checked={isLooping} onChange={setLooping} />
+        <CheckField label="Palettes below" checked={showPalettes} onChange={setShowPalettes} />
+        {written.ok && (
+          <button
+            type="button"
+            onClick={() => {
+              const name = `${fileName(form.title)}-line-${seed}.mid`;
+              saveFile(
+                name,
+                lineAsMidi(form, takeOfLine(written.value, tempoBpm), tempoBpm),
+                'audio/midi',
+              );
+            }}
+          >
+            Save the line as MIDI
+          </button>
+        )}
+      </div>
+      {failure !== null && (
+        <p className="notice" role="alert">
+          {failure}
+        </p>
+      )}
+      {written.ok ? (
+        <LineStaff form={form} line={written.value} showPalettes={showPalettes} current={current} />
+      ) : (
+        <p className="notice">{written.problems.map(describeLineProblem).join('\n')}</p>
+      )}
+      {level === 'free' && (
+        <p className="soft">At free the example keeps to the grid; your own rhythm need not.</p>
+      )}
+    </>
+  );
+}
+
+/** Hours at any tempo: it is stopped by hand. */
+const LOOPED_CHORUSES = 100;
+
+/** Index of the bar of the form at a beat of the chorus. */
+function barAt(form: Form, beat: number): number {
+  let end = 0;
+  return form.bars.findIndex(({ chords }) => {
+    end += chords.reduce((sum, { beats }) => sum + beats, 0);
+    return beat < end;
+  });
+}
+
+function lineAsMidi(form: Form, take: ReturnType<typeof takeOfLine>, tempoBpm: number): Uint8Array {
+  const msPerQuarter = 60_000 / tempoBpm / quartersPerBeat(form.meter);
+  return encodeSmf(
+    smfFromTake({
+      take,
+      tempo: [{ atMs: 0, atQuarter: 0, msPerQuarter }],
+      meter: form.meter,
+      keyFifths: keyFifths(form.key),
+      minor: form.key.mode === 'minor',
+      name: `${form.title}, example line`,
+      texts: [],
+    }),
+  );
+}
