@@ -4,7 +4,6 @@ export { applyRule, findRulePlaces, PLAN_RULES, type RulePlace } from './apply-r
 export { comparePlan, type PlanDifference } from './compare-plan.ts';
 export { type AlternativeGroup, groupAlternatives, PALETTE_COLOURS } from './group-alternatives.ts';
 export { KEY_CYCLES, type KeyCycle, keyCycle, nextKey } from './key-cycle.ts';
-export { type BeatPlace, chordOnBeat, namePalette } from './name-palette.ts';
 export { type PaletteChange, paletteChange, type ToneChange } from './palette-change.ts';
 export { planByRule } from './plan-by-rule.ts';
 export { type PlanProblem, type PlanProblemCode, planNameProblem } from './plan-problem.ts';

@@ -10,8 +10,7 @@ export type PlanProblemCode =
   | 'takenPlanName'
   | 'unwritablePlanName'
   | 'unknownRule'
-  | 'unknownPlace'
-  | 'noChord';
+  | 'unknownPlace';
 
 /** What was read, what was expected, and what would do instead (null when nothing is near). */
 export interface PlanProblem {

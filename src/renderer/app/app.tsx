@@ -122,7 +122,9 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
               key={handedOver}
               chartId={chartId}
               onChart={setChartId}
-              onPlay={(form, setUp, nudge) => go({ name: 'play', form, setUp, nudge })}
+              onPlay={(form, setUp, { nudge, keyCycle }) =>
+                go({ name: 'play', form, setUp, nudge, keyCycle })
+              }
               onReview={review}
               onEdit={(edited) => go({ name: 'edit', chartId: edited })}
               onFiles={(files) => void openFiles(files)}
@@ -143,6 +145,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
               form={screen.form}
               setUp={screen.setUp}
               nudge={screen.nudge}
+              keyCycle={screen.keyCycle}
               onDone={review}
               onBack={choose}
             />
@@ -152,7 +155,9 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
               key={screen.takeId}
               takeId={screen.takeId}
               onBack={choose}
-              onPlay={(form, setUp) => go({ name: 'play', form, setUp, nudge: false })}
+              onPlay={(form, setUp) =>
+                go({ name: 'play', form, setUp, nudge: false, keyCycle: null })
+              }
             />
           )}
           {screen.name === 'open' && (

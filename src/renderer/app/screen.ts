@@ -2,6 +2,7 @@
 
 import type { TakeSetUp } from '../../../shared/bridge/index.ts';
 import type { Form } from '../../core/chart/index.ts';
+import type { KeyCycle } from '../../core/plan/index.ts';
 import type { OpenedFile } from './opened-file.ts';
 
 export type Screen =
@@ -12,6 +13,8 @@ export type Screen =
       readonly setUp: TakeSetUp;
       /** Whether the tempo follows readiness from take to take. */
       readonly nudge: boolean;
+      /** In which order the keys follow one another after each take's choruses; null: the key stays. */
+      readonly keyCycle: KeyCycle | null;
     }
   | { readonly name: 'review'; readonly takeId: string }
   | { readonly name: 'open'; readonly file: OpenedFile }

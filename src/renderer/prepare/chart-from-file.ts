@@ -1,5 +1,6 @@
 /** A chart file as chart text. A chart with an error is not taken: nothing changes until it can be read. */
 
+import { formatChart } from '../../core/chart/index.ts';
 import { failure, type Outcome, success } from '../../core/problem.ts';
 import { PLAIN } from '../../core/words.ts';
 import type { OpenedFile } from '../app/opened-file.ts';
@@ -13,7 +14,9 @@ export interface FileChart {
 }
 
 /** Reads the chart of a file; problems are sentences with their places. */
-export async function chartFromFile({ bytes }: OpenedFile): Promise<Outcome<FileChart, string>> {
+export async function chartFromFile(file: OpenedFile): Promise<Outcome<FileChart, string>> {
+  const { name, bytes } = file;
+  if (!/\.chart$|\.txt$/iu.test(name)) return chartFromScore(bytes);
   const text = decodeText(bytes);
   if (text === null) {
     return failure('It is no text in UTF-8. Save it as UTF-8 in a text editor and open it again.');
@@ -21,6 +24,21 @@ export async function chartFromFile({ bytes }: OpenedFile): Promise<Outcome<File
   const prepared = prepareForm(text, { plan: PLAIN, key: null, bars: null });
   if (!prepared.ok) return prepared;
   return success({ title: prepared.value.chart.title, text, notices: [] });
+}
+
+async function chartFromScore(bytes: Uint8Array): Promise<Outcome<FileChart, string>> {
+  // Few charts come this way: its parser is loaded when the first one does.
+  const { describeMusicXmlNotice, describeMusicXmlProblem, readMusicXml } = await import(
+    '../../core/chart/musicxml/index.ts'
+  );
+  const score = readMusicXml(bytes);
+  if (!score.ok) return failure(...score.problems.map(describeMusicXmlProblem));
+  const { chart, notices } = score.value;
+  return success({
+    title: chart.title,
+    text: formatChart(chart),
+    notices: notices.map(describeMusicXmlNotice),
+  });
 }
 
 function decodeText(bytes: Uint8Array): string | null {

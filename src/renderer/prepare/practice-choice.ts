@@ -3,6 +3,7 @@
 import type { ChartRow, Settings, TakeSetUp } from '../../../shared/bridge/index.ts';
 import { z } from '../../../shared/schema.ts';
 import { completeSettings } from '../../core/grading/index.ts';
+import { KEY_CYCLES } from '../../core/plan/index.ts';
 import { ALLOWANCES, LEVELS, PLAIN } from '../../core/words.ts';
 import type { Prepared } from './prepare-form.ts';
 
@@ -24,6 +25,8 @@ const practiceChoiceSchema = z.object({
   choruses: z.int().min(1).max(1000).nullable().catch(2),
   /** In endless play: whether the tempo follows readiness, from take to take. */
   nudge: z.boolean().catch(false),
+  /** In which order the keys follow one another, take after take; null: the key stays. */
+  keyCycle: z.enum(KEY_CYCLES).nullable().catch(null),
   slotsPerBeat: z
     .union([z.literal(1), z.literal(2), z.literal(3), z.literal(4)])
     .nullable()

@@ -2,7 +2,7 @@
 
 import { useState } from 'react';
 import type { ChartRow } from '../../../../shared/bridge/index.ts';
-import { applyEdits, editHeader } from '../../../core/chart/index.ts';
+import { applyEdits, editHeader, parseChart } from '../../../core/chart/index.ts';
 import { useProgram } from '../../app/program.tsx';
 import { refusalWords } from '../../app/refusal-words.ts';
 import { fileName, saveFile } from '../../app/save-file.ts';
@@ -36,6 +36,15 @@ export function ChartActions({ chart, onChart, onEdit }: ChartActionsProps) {
     setFailure(reply.ok ? null : refusalWords(reply.refusal));
   }
 
+  async function saveScore(): Promise<void> {
+    const parsed = parseChart(text);
+    if (!parsed.ok)
+      return setFailure('The chart has problems. Mend them, then save it as MusicXML.');
+    const { writeMusicXml } = await import('../../../core/chart/musicxml/index.ts');
+    const type = 'application/vnd.recordare.musicxml+xml';
+    saveFile(`${fileName(title)}.musicxml`, writeMusicXml(parsed.value), type);
+  }
+
   async function remove(): Promise<void> {
     const reply = await bridge.ask('charts.delete', { chartId });
     setFailure(reply.ok ? null : refusalWords(reply.refusal));
@@ -60,6 +69,9 @@ export function ChartActions({ chart, onChart, onEdit }: ChartActionsProps) {
           onClick={() => saveFile(`${fileName(title)}.chart`, text, 'text/plain')}
         >
           Save as chart text
+        </button>
+        <button type="button" onClick={() => void saveScore()}>
+          Save as MusicXML
         </button>
         {!builtIn && (
           <button type="button" onClick={() => void remove()}>

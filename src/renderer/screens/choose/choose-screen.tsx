@@ -31,7 +31,7 @@ const ExampleLine = lazy(() => import('./example-line.tsx'));
 interface ChooseScreenProps {
   readonly chartId: string | null;
   readonly onChart: (chartId: string) => void;
-  readonly onPlay: (form: Form, setUp: TakeSetUp, nudge: boolean) => void;
+  readonly onPlay: (form: Form, setUp: TakeSetUp, choice: PracticeChoice) => void;
   readonly onReview: (takeId: string) => void;
   readonly onEdit: (chartId: string) => void;
   readonly onFiles: (files: readonly WaitingFile[]) => void;
@@ -117,7 +117,7 @@ function Preparation({ chart, charts, stored, ...ways }: PreparationProps) {
   function play(): void {
     const prepared = prepareForm(chart.text, choice);
     if (prepared.ok) {
-      onPlay(prepared.value.form, setUpOf(chart, prepared.value, choice, NO_HAND), choice.nudge);
+      onPlay(prepared.value.form, setUpOf(chart, prepared.value, choice, NO_HAND), choice);
     } else setFailure(prepared.problems.join('\n'));
   }
 

@@ -1,6 +1,7 @@
 /** Plan, key, level, tempo, bars, choruses: what is practised, and the button that starts it. */
 
 import { completeSettings } from '../../../core/grading/index.ts';
+import type { KeyCycle } from '../../../core/plan/index.ts';
 import { ALLOWANCES, SLOTS_PER_BEAT, type SlotsPerBeat } from '../../../core/words.ts';
 import { CAUTION } from '../../app/words.ts';
 import { CheckField, NumberField, SelectField } from '../../look/fields.tsx';
@@ -87,6 +88,12 @@ function Length({ choice, change, barsInForm }: PartProps & { readonly barsInFor
         checked={choice.choruses === null}
         onChange={(endless) => change({ choruses: endless ? null : 2 })}
       />
+      <SelectField
+        label="Keys"
+        value={choice.keyCycle}
+        options={KEY_ORDERS}
+        onChange={(keyCycle) => change({ keyCycle })}
+      />
       <CheckField
         label="Let the tempo follow the line"
         checked={choice.nudge}
@@ -96,6 +103,17 @@ function Length({ choice, change, barsInForm }: PartProps & { readonly barsInFor
     </div>
   );
 }
+
+const KEY_ORDERS: readonly { readonly value: KeyCycle | null; readonly words: string }[] = [
+  { value: null, words: 'stay in this key' },
+  { value: 'fourths', words: 'go on in fourths' },
+  { value: 'fifths', words: 'go on in fifths' },
+  { value: 'semitonesUp', words: 'go up in semitones' },
+  { value: 'semitonesDown', words: 'go down in semitones' },
+  { value: 'wholeTones', words: 'go up in whole tones' },
+  { value: 'minorThirds', words: 'go up in minor thirds' },
+  { value: 'random', words: 'any order, each key once' },
+];
 
 const GRIDS: readonly { readonly value: SlotsPerBeat | null; readonly words: string }[] = [
   { value: null, words: 'eighth notes' },

@@ -6,12 +6,12 @@ import {
   type ChartProblem,
   type FormBar,
   type FormChord,
-  formatContent,
   offsetOfPlace,
   playOrder,
   readBarTexts,
   unrollForm,
 } from '../../../core/chart/index.ts';
+import { comparePlan } from '../../../core/plan/index.ts';
 
 /** One written bar. */
 export interface PageBar {
@@ -75,15 +75,9 @@ function formBars(chart: Chart, plan: string): ReadonlyMap<number, FormBar> {
   return first;
 }
 
-/** Written bars, from 0, that a plan changes: those it writes otherwise than the chart does. */
-export function changedIn(chart: Chart, planName: string): ReadonlySet<number> {
-  const written = chart.sections.flatMap(({ bars }) => bars);
-  const plan = chart.plans.find(({ name }) => name === planName);
-  const changed = new Set<number>();
-  plan?.bars.forEach((content, index) => {
-    const bar = written[index];
-    if (bar === undefined || content.kind === 'same') return;
-    if (formatContent({ ...bar, content }) !== formatContent(bar)) changed.add(index);
-  });
-  return changed;
+/** Written bars, from 0, in which other chords or palettes are heard than in `plain`. */
+function changedIn(chart: Chart, plan: string): ReadonlySet<number> {
+  const compared = comparePlan(chart, plan);
+  if (!compared.ok) return new Set();
+  return new Set(compared.value.flatMap(({ bar, kind }) => (kind === 'names' ? [] : [bar])));
 }

@@ -2,13 +2,17 @@
 
 import { type ReactNode, useState } from 'react';
 import type { Chart, FormChord, GivenPalette } from '../../../core/chart/index.ts';
-import { PALETTE_REACHES, type PaletteReach } from '../../../core/plan/index.ts';
+import {
+  groupAlternatives,
+  PALETTE_REACHES,
+  type PaletteReach,
+  paletteChange,
+} from '../../../core/plan/index.ts';
 import {
   type ChordSymbol,
   formatPaletteText,
   makeSpeller,
   type Palette,
-  type PaletteColour,
   parsePaletteText,
 } from '../../../core/theory/index.ts';
 import { paletteScore } from '../../audio/index.ts';
@@ -35,8 +39,6 @@ const REACH_WORDS: Readonly<Record<PaletteReach, string>> = {
   function: 'this chord wherever it stands',
   quality: 'every chord of its kind, on any root',
 };
-
-const COLOURS: readonly PaletteColour[] = ['inside', 'brighter', 'darker', 'tension'];
 
 function nameOf({ root, name, notes }: Palette): string {
   return name === 'notes' ? withSigns(notes.join(' ')) : `${withSigns(root)} ${name}`;
@@ -73,19 +75,17 @@ export function PalettePanel({ chart, bar, chord, before, onSet }: PalettePanelP
         options={PALETTE_REACHES.map((value) => ({ value, words: REACH_WORDS[value] }))}
         onChange={setReach}
       />
-      {COLOURS.map((colour) => (
+      {groupAlternatives(chord.alternatives).map(({ colour, alternatives }) => (
         <Group key={colour} title={colour}>
-          {chord.alternatives
-            .filter((one) => one.colour === colour)
-            .map(({ palette, reason }) => (
-              <li key={nameOf(palette)}>
-                <button type="button" onClick={() => use(palette)}>
-                  {nameOf(palette)}
-                </button>{' '}
-                <HearButton hearing={hearing} palette={palette} symbol={symbol} />{' '}
-                <span className="soft">{reason}</span>
-              </li>
-            ))}
+          {alternatives.map(({ palette, reason }) => (
+            <li key={nameOf(palette)}>
+              <button type="button" onClick={() => use(palette)}>
+                {nameOf(palette)}
+              </button>{' '}
+              <HearButton hearing={hearing} palette={palette} symbol={symbol} />{' '}
+              <span className="soft">{reason}</span>
+            </li>
+          ))}
         </Group>
       ))}
       <OwnNotes
@@ -106,7 +106,6 @@ export function PalettePanel({ chart, bar, chord, before, onSet }: PalettePanelP
 }
 
 function Group({ title, children }: { readonly title: string; readonly children: ReactNode[] }) {
-  if (children.length === 0) return null;
   return (
     <>
       <h4>{title}</h4>
@@ -141,19 +140,18 @@ function FromBefore({
   readonly before: FormChord | null;
   readonly chord: FormChord;
 }) {
-  if (before?.symbol == null) return null;
-  const moves = toneMoves(before, chord);
-  const notes = (move: 'leaves' | 'arrives'): string =>
-    moves
-      .filter((one) => one.move === move)
-      .map(({ note }) => withSigns(note))
-      .join(', ') || 'none';
+  const [old, present] = [before?.chosen?.palette, chord.chosen?.palette];
+  if (before?.symbol == null || old === undefined || present === undefined) return null;
+  const { rising, falling } = paletteChange(old, present);
+  const said = (notes: readonly string[]): string => notes.map(withSigns).join(', ') || 'none';
   return (
     <div className="from-before">
-      <KeyboardStrip moves={moves} />
+      <KeyboardStrip moves={toneMoves(before, chord)} />
       <p>
-        From <ChordName text={before.symbol.text} />: {notes('leaves')} leave, {notes('arrives')}{' '}
-        arrive; the others stay.
+        From <ChordName text={before.symbol.text} />: {said(rising.leaving)} leave,{' '}
+        {said(rising.arriving)} arrive, {said(rising.common)} stay.
+        {falling !== null &&
+          ` Falling: ${said(falling.leaving)} leave, ${said(falling.arriving)} arrive.`}
       </p>
     </div>
   );

@@ -1,8 +1,13 @@
 /** Plans made by worked rules: what a rule does, which bars it would change, and the change itself. */
 
 import { useId, useState } from 'react';
-import type { Chart } from '../../../core/chart/index.ts';
-import { applyRule, findRulePlaces, PLAN_RULES } from '../../../core/plan/index.ts';
+import { type Chart, describeProblem } from '../../../core/chart/index.ts';
+import {
+  findRulePlaces,
+  PLAN_RULES,
+  planByRule,
+  planNameProblem,
+} from '../../../core/plan/index.ts';
 import { PLAIN } from '../../../core/words.ts';
 import { SelectField } from '../../look/fields.tsx';
 import { withSigns } from '../../look/signs.ts';
@@ -21,13 +26,12 @@ export function PlanPanel({ chart, plan, onChart }: PlanPanelProps) {
   if (rule === undefined) return null;
   const isNew = plan === PLAIN;
   const name = isNew ? typed.trim() || rule.name.toLowerCase() : plan;
-  const isTaken =
-    isNew &&
-    (name.toLowerCase() === PLAIN || chart.plans.some((one) => isSameName(one.name, name)));
+  const wrongName = isNew ? newNameProblem(chart, name) : null;
   const places = findRulePlaces(chart, plan, rule);
 
   function write(which: typeof places | null): void {
-    if (rule !== undefined) onChart(applyRule(chart, name, rule, which), name);
+    const made = rule === undefined ? null : planByRule(chart, name, rule.id, which);
+    if (made?.ok === true) onChart(made.value, name);
   }
 
   return (
@@ -49,12 +53,10 @@ export function PlanPanel({ chart, plan, onChart }: PlanPanelProps) {
               maxLength={60}
               placeholder={rule.name.toLowerCase()}
               value={typed}
-              aria-invalid={isTaken}
-              onChange={(event) => setTyped(event.target.value.replace(/[#|\n]/gu, ' '))}
+              aria-invalid={wrongName !== null}
+              onChange={(event) => setTyped(event.target.value)}
             />
-            {isTaken && (
-              <span className="field-problem">There is a plan of this name. Choose another.</span>
-            )}
+            {wrongName !== null && <span className="field-problem">{wrongName}</span>}
           </label>
         ) : (
           <p className="soft">goes into the plan “{plan}”</p>
@@ -65,14 +67,19 @@ export function PlanPanel({ chart, plan, onChart }: PlanPanelProps) {
         <p className="soft">It has no place in {isNew ? 'this chart' : 'this plan'}.</p>
       ) : (
         <>
-          <button type="button" className="main" disabled={isTaken} onClick={() => write(null)}>
+          <button
+            type="button"
+            className="main"
+            disabled={wrongName !== null}
+            onClick={() => write(null)}
+          >
             Write it in {places.length === 1 ? 'its one place' : `all ${places.length} places`}
           </button>
           <ul className="plain-list rule-places">
             {places.map((place) => (
               <li key={`${place.bar} ${place.chord}`}>
                 Bar {place.bar + 1}: {withSigns(place.before)} → {withSigns(place.after)}{' '}
-                <button type="button" disabled={isTaken} onClick={() => write([place])}>
+                <button type="button" disabled={wrongName !== null} onClick={() => write([place])}>
                   Only here
                 </button>
               </li>
@@ -84,6 +91,11 @@ export function PlanPanel({ chart, plan, onChart }: PlanPanelProps) {
   );
 }
 
-function isSameName(one: string, other: string): boolean {
-  return one.toLowerCase() === other.toLowerCase();
+/** What is wrong with the name of a plan that is to be new, in words, or null. */
+function newNameProblem(chart: Chart, name: string): string | null {
+  if (chart.plans.some((plan) => plan.name === name)) {
+    return 'There is a plan of this name. Choose another, or show that plan on the page.';
+  }
+  const problem = planNameProblem(chart, name);
+  return problem === null ? null : describeProblem(problem);
 }

@@ -5,6 +5,7 @@ import { useEffect, useRef, useState } from 'react';
 import type { TakeSetUp } from '../../../../shared/bridge/index.ts';
 import type { Form } from '../../../core/chart/index.ts';
 import { createBeatClock } from '../../../core/grid/index.ts';
+import type { KeyCycle } from '../../../core/plan/index.ts';
 import { BreakNotice } from '../../app/break-notice.tsx';
 import { useProgram } from '../../app/program.tsx';
 import { CAUTION } from '../../app/words.ts';
@@ -18,6 +19,7 @@ import { type PlayedTake, startPlaying } from '../../session/start-playing.ts';
 import { deviceFor, handOf } from '../../settings/devices.ts';
 import { KeyLayout } from './key-layout.tsx';
 import { LiveLine } from './live-line.tsx';
+import { inNextKey } from './next-key.ts';
 import { nextTempo } from './next-tempo.ts';
 import { isSignal } from './start-signal.ts';
 
@@ -28,6 +30,7 @@ interface PlayScreenProps {
   readonly form: Form;
   readonly setUp: TakeSetUp;
   readonly nudge: boolean;
+  readonly keyCycle: KeyCycle | null;
   readonly onDone: (takeId: string) => void;
   readonly onBack: () => void;
 }
@@ -46,7 +49,10 @@ function atTempo(setUp: TakeSetUp, tempoBpm: number): TakeSetUp {
   return { ...setUp, grade: { ...setUp.grade, tempo: { kind: 'steady', tempoBpm } } };
 }
 
-export default function PlayScreen({ form, setUp, nudge, onDone, onBack }: PlayScreenProps) {
+export default function PlayScreen(props: PlayScreenProps) {
+  const { nudge, keyCycle, onDone, onBack } = props;
+  const [{ form, setUp }, setPractised] = useState<Pick<PlayScreenProps, 'form' | 'setUp'>>(props);
+  const [seed] = useState(() => Math.floor(Math.random() * 2 ** 31));
   const { bridge, settings, devices, notePlaying } = useProgram();
   const sound = useSoundedKeys();
   const [phase, setPhase] = useState<Phase>({ kind: 'ready' });
@@ -68,14 +74,14 @@ export default function PlayScreen({ form, setUp, nudge, onDone, onBack }: PlayS
     const now = phaseRef.current;
     if (isSignal(key, settings.start)) {
       if (now.kind === 'playing') void stop();
-      else if (now.kind !== 'starting') void start(tempoBpm);
+      else if (now.kind !== 'starting') void start(form, setUp, tempoBpm);
       return;
     }
     sound(key);
     if (now.kind === 'playing') now.played.take.key(key);
   });
 
-  async function start(atBpm: number): Promise<void> {
+  async function start(ofForm: Form, ofSetUp: TakeSetUp, atBpm: number): Promise<void> {
     enter({ kind: 'starting' });
     setTempoBpm(atBpm);
     const device = deviceFor(
@@ -84,10 +90,15 @@ export default function PlayScreen({ form, setUp, nudge, onDone, onBack }: PlayS
       settings.sound.midiOutput,
     );
     const { latencyMs, splitMidi, deviceName } = handOf(device);
-    const at = atTempo(setUp, atBpm);
+    const at = atTempo(ofSetUp, atBpm);
     const leftHand = at.grade.leftHand && splitMidi !== null;
     const grade = { ...at.grade, latencyMs, splitMidi, leftHand };
-    const started = await startPlaying(bridge, form, { ...at, grade, deviceName }, settings.sound);
+    const started = await startPlaying(
+      bridge,
+      ofForm,
+      { ...at, grade, deviceName },
+      settings.sound,
+    );
     if (started.ok) enter({ kind: 'playing', played: started.value });
     else enter({ kind: 'failed', sentence: started.problems.join(' ') });
   }
@@ -122,11 +133,21 @@ export default function PlayScreen({ form, setUp, nudge, onDone, onBack }: PlayS
     const next = nextTempo(take.reportSoFar(performance.now()), form, tempoOf(setUp));
     if (next === null) return;
     setAnnounced(next.sentence);
-    if ((await endTake()) !== null) await start(next.tempoBpm);
+    if ((await endTake()) !== null) await start(form, setUp, next.tempoBpm);
   }
 
-  const latest = useRef({ stop, follow });
-  latest.current = { stop, follow };
+  /** At the planned end: on in the next key, or to the review. */
+  async function finish(): Promise<void> {
+    const next = keyCycle === null ? null : inNextKey(setUp, props.setUp.key, keyCycle, seed);
+    if (next === null) return stop();
+    if ((await endTake()) === null) return;
+    setPractised(next);
+    setAnnounced(next.sentence);
+    await start(next.form, next.setUp, tempoBpm);
+  }
+
+  const latest = useRef({ stop, follow, finish });
+  latest.current = { stop, follow, finish };
 
   useEffect(() => {
     const leaving = new AbortController();
@@ -155,7 +176,7 @@ export default function PlayScreen({ form, setUp, nudge, onDone, onBack }: PlayS
     const watch = (): void => {
       const playedMs = performance.now() - played.performance.downbeatAtMs;
       if (plannedMs !== null && playedMs > plannedMs + AFTER_END_MS) {
-        return void latest.current.stop();
+        return void latest.current.finish();
       }
       // The last notes of a chorus settle within its successor's first beat.
       const done = Math.floor((playedMs - clock.beatMs(0)) / chorusMs);
@@ -183,7 +204,7 @@ export default function PlayScreen({ form, setUp, nudge, onDone, onBack }: PlayS
               className="main"
               ref={startButton}
               disabled={phase.kind === 'starting'}
-              onClick={() => void start(tempoBpm)}
+              onClick={() => void start(form, setUp, tempoBpm)}
             >
               Start
             </button>

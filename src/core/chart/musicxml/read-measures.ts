@@ -1,0 +1,269 @@
+/** The measures of a part as the bars of a chart: what stands in each, and what was not understood. */
+
+import type { ChordSymbol } from '../../theory/index.ts';
+import { formatMeter, METERS } from '../meter.ts';
+import type { Meter } from '../model.ts';
+import { readHarmony } from './harmony.ts';
+import type { MusicXmlNotice, MusicXmlProblem } from './problem.ts';
+import { child, childNumber, childrenOf, childText, type XmlElement } from './xml-tree.ts';
+
+/** A chord at its place in quarters from the start of its measure; null is N.C. */
+export interface ReadChord {
+  readonly atQuarter: number;
+  readonly symbol: ChordSymbol | null;
+}
+
+export interface ReadMeasure {
+  readonly number: string;
+  readonly meter: Meter;
+  readonly chords: readonly ReadChord[];
+  /** Whether the measure is written as a repetition of the one before. */
+  readonly isSame: boolean;
+  readonly section: string | null;
+  readonly repeatStart: boolean;
+  readonly repeatEnd: boolean;
+  readonly ending: number | null;
+  readonly doubleAfter: boolean;
+}
+
+export interface ReadPart {
+  readonly measures: readonly ReadMeasure[];
+  readonly fifths: number;
+  readonly mode: 'major' | 'minor';
+  /** Quarters per minute, or null when the part names none. */
+  readonly quartersPerMinute: number | null;
+  readonly notes: number;
+  readonly notices: readonly MusicXmlNotice[];
+  readonly problem: MusicXmlProblem | null;
+}
+
+/** What holds from measure to measure while a part is read. */
+interface State {
+  divisions: number;
+  meter: Meter | null;
+  fifths: number | null;
+  mode: 'major' | 'minor';
+  tempo: number | null;
+  isSame: boolean;
+  notes: number;
+  problem: MusicXmlProblem | null;
+  readonly told: MusicXmlNotice[];
+}
+
+/** Reads a part; the first meter or key that a chart cannot be in ends it. */
+export function readPart(part: XmlElement): ReadPart {
+  const state: State = {
+    divisions: 0,
+    meter: null,
+    fifths: null,
+    mode: 'major',
+    tempo: null,
+    isSame: false,
+    notes: 0,
+    problem: null,
+    told: [],
+  };
+  const measures: ReadMeasure[] = [];
+  for (const [index, element] of childrenOf(part, 'measure').entries()) {
+    const isPickup = index === 0 && element.attributes['implicit'] === 'yes';
+    const measure = readMeasure(element, state);
+    if (state.problem !== null || measure === null) break;
+    if (isPickup)
+      tell(state, measure.number, 'the pickup was left out: a chart begins on its first full bar');
+    else measures.push(measure);
+    const times = childNumber(element, 'attributes', 'measure-style', 'multiple-rest') ?? 1;
+    if (times > 1)
+      tell(state, measure.number, `a rest of ${times} measures stands as one sign; each is a bar`);
+  }
+  return {
+    measures,
+    fifths: state.fifths ?? 0,
+    mode: state.mode,
+    quartersPerMinute: state.tempo,
+    notes: state.notes,
+    notices: state.told,
+    problem: state.problem,
+  };
+}
+
+function tell(state: State, measure: string | null, what: string): void {
+  state.told.push({ measure, what });
+}
+
+function readMeasure(element: XmlElement, state: State): ReadMeasure | null {
+  const number = element.attributes['number'] ?? '?';
+  const chords: ReadChord[] = [];
+  let section: string | null = null;
+  let position = 0;
+  const bar = {
+    repeatStart: false,
+    repeatEnd: false,
+    ending: null as number | null,
+    doubleAfter: false,
+  };
+  for (const part of element.children) {
+    switch (part.name) {
+      case 'attributes':
+        readAttributes(part, number, state);
+        break;
+      case 'note':
+        if (child(part, 'rest') === null) state.notes++;
+        if (child(part, 'chord') === null && child(part, 'grace') === null) {
+          position += childNumber(part, 'duration') ?? 0;
+        }
+        break;
+      case 'backup':
+        position = Math.max(0, position - (childNumber(part, 'duration') ?? 0));
+        break;
+      case 'forward':
+        position += childNumber(part, 'duration') ?? 0;
+        break;
+      case 'harmony': {
+        const at = (position + (childNumber(part, 'offset') ?? 0)) / divisionsOf(state, number);
+        addHarmony(part, Math.max(0, at), number, chords, state);
+        break;
+      }
+      case 'direction':
+      case 'sound':
+        section = readDirection(part, number, state) ?? section;
+        break;
+      case 'barline':
+        readBarline(part, number, bar, state);
+        break;
+      default:
+        if (!SILENT.has(part.name)) tell(state, number, `<${part.name}> was left out`);
+    }
+  }
+  if (state.meter === null) {
+    state.meter = { count: 4, unit: 4 };
+    tell(state, number, 'no meter is written; 4/4 was taken');
+  }
+  return { number, meter: state.meter, chords, isSame: state.isSame, section, ...bar };
+}
+
+/** Elements that say nothing a chart could hold: layout, figures for another hand. */
+const SILENT: ReadonlySet<string> = new Set(['print', 'listening', 'bookmark', 'link']);
+
+/** Divisions must stand before the first duration; where they do not, a quarter is one. */
+function divisionsOf(state: State, number: string): number {
+  if (state.divisions === 0) {
+    state.divisions = 1;
+    tell(state, number, 'the divisions of a quarter are missing; one was taken');
+  }
+  return state.divisions;
+}
+
+function readAttributes(element: XmlElement, number: string, state: State): void {
+  const divisions = childNumber(element, 'divisions');
+  if (divisions !== null && divisions > 0) state.divisions = divisions;
+  const style = child(child(element, 'measure-style'), 'measure-repeat');
+  if (style !== null) state.isSame = style.attributes['type'] === 'start';
+  const key = child(element, 'key');
+  if (key !== null) readKey(key, number, state);
+  const time = child(element, 'time');
+  if (time === null) return;
+  const [beats, type] = [childText(time, 'beats') ?? '', childText(time, 'beat-type') ?? ''];
+  const meter = METERS.find((one) => formatMeter(one) === `${beats}/${type}`);
+  if (meter === undefined)
+    state.problem = { code: 'meter', measure: number, read: `${beats}/${type}` };
+  else state.meter = meter;
+}
+
+const MOST_FIFTHS = 7;
+
+function readKey(key: XmlElement, number: string, state: State): void {
+  const fifths = childNumber(key, 'fifths');
+  if (fifths === null || Math.abs(fifths) > MOST_FIFTHS || !Number.isInteger(fifths)) {
+    state.problem = {
+      code: 'key',
+      measure: number,
+      read: childText(key, 'fifths') ?? 'without fifths',
+    };
+    return;
+  }
+  const mode = childText(key, 'mode') === 'minor' ? 'minor' : 'major';
+  if (state.fifths === null) {
+    state.fifths = fifths;
+    state.mode = mode;
+  } else if (fifths !== state.fifths) {
+    tell(state, number, 'the key changes here; a chart has one key');
+  }
+}
+
+function addHarmony(
+  element: XmlElement,
+  atQuarter: number,
+  number: string,
+  chords: ReadChord[],
+  state: State,
+): void {
+  const read = readHarmony(element);
+  if (read.kind === 'unknown') {
+    tell(state, number, `${read.read} was not understood; the chord before it goes on`);
+    return;
+  }
+  if (read.kind === 'chord' && read.remark !== null) tell(state, number, read.remark);
+  chords.push({ atQuarter, symbol: read.kind === 'none' ? null : read.symbol });
+}
+
+/** The section a rehearsal mark names, or null; tempo and jumps are taken note of. */
+function readDirection(element: XmlElement, number: string, state: State): string | null {
+  const sound = element.name === 'sound' ? element : child(element, 'sound');
+  const tempo = Number(sound?.attributes['tempo'] ?? Number.NaN);
+  if (state.tempo === null && Number.isFinite(tempo) && tempo > 0) state.tempo = tempo;
+  for (const jump of JUMPS) {
+    if (sound?.attributes[jump] !== undefined)
+      tell(state, number, `the jump “${jump}” was left out`);
+  }
+  for (const type of childrenOf(element, 'direction-type')) {
+    const rehearsal = childText(type, 'rehearsal');
+    if (rehearsal !== null && rehearsal !== '') return rehearsal;
+    if (state.tempo === null) state.tempo = readMetronome(child(type, 'metronome'));
+    const words = childText(type, 'words');
+    if (words !== null && words !== '')
+      tell(state, number, `the words “${words.slice(0, 80)}” were left out`);
+    for (const sign of ['segno', 'coda']) {
+      if (child(type, sign) !== null) tell(state, number, `the ${sign} was left out`);
+    }
+  }
+  return null;
+}
+
+const JUMPS = ['dacapo', 'dalsegno', 'tocoda', 'coda', 'segno', 'fine'];
+
+const QUARTERS: Readonly<Record<string, number>> = { half: 2, quarter: 1, eighth: 0.5 };
+
+function readMetronome(metronome: XmlElement | null): number | null {
+  const perMinute = childNumber(metronome, 'per-minute');
+  const unit = QUARTERS[childText(metronome, 'beat-unit') ?? ''];
+  if (perMinute === null || unit === undefined) return null;
+  return perMinute * unit * (child(metronome, 'beat-unit-dot') === null ? 1 : 1.5);
+}
+
+interface OpenBar {
+  repeatStart: boolean;
+  repeatEnd: boolean;
+  ending: number | null;
+  doubleAfter: boolean;
+}
+
+function readBarline(element: XmlElement, number: string, bar: OpenBar, state: State): void {
+  const repeat = child(element, 'repeat');
+  if (repeat?.attributes['direction'] === 'forward') bar.repeatStart = true;
+  if (repeat?.attributes['direction'] === 'backward') {
+    bar.repeatEnd = true;
+    const times = Number(repeat.attributes['times'] ?? 2);
+    if (times > 2)
+      tell(state, number, `the repeat is played ${times} times; a chart plays it twice`);
+  }
+  const ending = child(element, 'ending');
+  if (ending?.attributes['type'] === 'start') {
+    const numbers = (ending.attributes['number'] ?? '').split(/[\s,]+/u).map(Number);
+    const [first = 0] = numbers;
+    bar.ending = Number.isInteger(first) && first > 0 ? first : null;
+    if (numbers.length > 1)
+      tell(state, number, `the ending ${numbers.join(', ')} was read as ending ${first}`);
+  }
+  const style = childText(element, 'bar-style');
+  if (style === 'light-light' && element.attributes['location'] !== 'left') bar.doubleAfter = true;
+}

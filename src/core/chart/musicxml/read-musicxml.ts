@@ -1,0 +1,246 @@
+/** A MusicXML file as a chart. Source: MusicXML 4.0. What a chart cannot hold is told, never dropped in silence. */
+
+import { failure, type Outcome, success } from '../../problem.ts';
+import type { Key } from '../../theory/index.ts';
+import { formatChart } from '../format-chart.ts';
+import { TEMPO_RANGE_BPM } from '../headers.ts';
+import { beatsPerBar, quartersPerBeat } from '../meter.ts';
+import type { Chart, Section, WrittenBar, WrittenChord } from '../model.ts';
+import { MAX_CHART_BARS, parseChart } from '../parse-chart.ts';
+import type { MusicXmlNotice, MusicXmlProblem } from './problem.ts';
+import { type ReadMeasure, type ReadPart, readPart } from './read-measures.ts';
+import { unpackScore } from './unpack.ts';
+import { CHART_FIELD } from './write-musicxml.ts';
+import { child, childrenOf, childText, readXml, type XmlElement } from './xml-tree.ts';
+
+export interface ReadScore {
+  readonly chart: Chart;
+  /** What of the file the chart does not hold, in the order of the measures. */
+  readonly notices: readonly MusicXmlNotice[];
+}
+
+/**
+ * Reads the bytes of a `.musicxml`, `.xml` or `.mxl` file. The chords come from the first part that has some. A file this
+ * program wrote gives its chart back with plans and palettes, unless its chords were changed elsewhere since.
+ */
+export function readMusicXml(bytes: Uint8Array): Outcome<ReadScore, MusicXmlProblem> {
+  const text = unpackScore(bytes);
+  const document = text.ok ? readXml(text.value) : text;
+  if (!document.ok) return document;
+  const score = document.value;
+  if (score.name === 'score-timewise') return failure({ code: 'timewise' });
+  if (score.name !== 'score-partwise') return failure({ code: 'otherDocument', root: score.name });
+  const parts = childrenOf(score, 'part');
+  const read = parts.map(readPart);
+  const part = read.find((one) => one.problem !== null || hasChords(one));
+  if (part === undefined) return failure({ code: 'noHarmony', parts: parts.length });
+  if (part.problem !== null) return failure(part.problem);
+  if (part.measures.length > MAX_CHART_BARS) {
+    return failure({ code: 'tooLong', measures: part.measures.length });
+  }
+  const notices: MusicXmlNotice[] = [...part.notices];
+  if (parts.length > 1) {
+    const what = `the chords are those of part ${read.indexOf(part) + 1} of ${parts.length}`;
+    notices.unshift({ measure: null, what });
+  }
+  const lost: MusicXmlNotice[] = [];
+  const built = soundChart(buildChart(score, part, lost), lost);
+  const own = ownChart(score);
+  const isOwn = own !== null && isSameScore(own, built);
+  if (!isOwn) notices.push(...lost);
+  if (own !== null && !isOwn) notices.push({ measure: null, what: CHANGED_SINCE });
+  if (part.notes > 0) {
+    const what = `the ${part.notes} written notes were left out: a chart holds chords`;
+    notices.push({ measure: null, what });
+  }
+  return success({ chart: isOwn ? own : built, notices });
+}
+
+const CHANGED_SINCE =
+  'the chords were changed since this program wrote the file; its plans and palettes were left out';
+
+function hasChords({ measures }: ReadPart): boolean {
+  return measures.some(({ chords }) => chords.length > 0);
+}
+
+function buildChart(score: XmlElement, part: ReadPart, notices: MusicXmlNotice[]): Chart {
+  const [first] = part.measures;
+  const meter = first?.meter ?? { count: 4, unit: 4 };
+  const key: Key = {
+    tonic: part.mode === 'minor' ? part.fifths + 3 : part.fifths,
+    mode: part.mode,
+  };
+  const tempoBpm = tempoOf(part, meter, notices);
+  return {
+    title: titleOf(score),
+    key,
+    meter,
+    tempoBpm,
+    headers: composerOf(score).map((value) => ({ name: 'composer', value })),
+    sections: sectionsOf(part.measures, barsOf(part.measures, notices)),
+    plans: [],
+  };
+}
+
+function tempoOf(
+  { quartersPerMinute }: ReadPart,
+  meter: Chart['meter'],
+  notices: MusicXmlNotice[],
+): number | null {
+  if (quartersPerMinute === null) return null;
+  const tempoBpm = Math.round((quartersPerMinute / quartersPerBeat(meter)) * 100) / 100;
+  if (tempoBpm >= TEMPO_RANGE_BPM.lowest && tempoBpm <= TEMPO_RANGE_BPM.highest) return tempoBpm;
+  notices.push({ measure: null, what: `the tempo ${tempoBpm} was left out: no metronome has it` });
+  return null;
+}
+
+function titleOf(score: XmlElement): string {
+  const title = childText(score, 'work', 'work-title') || childText(score, 'movement-title');
+  return title?.replace(/\s+/gu, ' ').trim() || 'Untitled';
+}
+
+function composerOf(score: XmlElement): readonly string[] {
+  return childrenOf(child(score, 'identification'), 'creator')
+    .filter(({ attributes, text }) => attributes['type'] === 'composer' && text !== '')
+    .slice(0, 1)
+    .map(({ text }) => text);
+}
+
+function barsOf(
+  measures: readonly ReadMeasure[],
+  notices: MusicXmlNotice[],
+): readonly WrittenBar[] {
+  let sounding: WrittenChord['symbol'] = null;
+  return measures.map((measure): WrittenBar => {
+    const { meter, repeatStart, repeatEnd, ending, doubleAfter } = measure;
+    const rest = { meter, repeatStart, repeatEnd, ending, doubleAfter };
+    if (measure.isSame && measure.chords.length === 0)
+      return { content: { kind: 'same' }, ...rest };
+    const chords = onBeats(measure, sounding, notices);
+    sounding = chords.at(-1)?.symbol ?? null;
+    return { content: { kind: 'chords', chords }, ...rest };
+  });
+}
+
+/** The chords of a measure on its whole beats; what sounds from before holds until the first. */
+function onBeats(
+  { number, meter, chords }: ReadMeasure,
+  sounding: WrittenChord['symbol'],
+  notices: MusicXmlNotice[],
+): readonly WrittenChord[] {
+  const beats = beatsPerBar(meter);
+  const placed = new Map<number, WrittenChord['symbol']>([[1, sounding]]);
+  let isFirst = true;
+  for (const { atQuarter, symbol } of chords) {
+    const exact = atQuarter / quartersPerBeat(meter);
+    const beat = Math.min(beats, Math.round(exact) + 1);
+    const name = symbol?.text ?? 'N.C.';
+    if (Math.abs(exact - (beat - 1)) > 1e-6) {
+      notices.push({
+        measure: number,
+        what: `${name} was moved to beat ${beat}: chords stand on beats`,
+      });
+    }
+    if (placed.has(beat) && !(beat === 1 && isFirst)) {
+      notices.push({
+        measure: number,
+        what: `${name} falls on a beat that has a chord; it took its place`,
+      });
+    }
+    placed.set(beat, symbol);
+    isFirst = false;
+  }
+  const starts = [...placed].sort(([one], [other]) => one - other);
+  return starts.map(([beat, symbol], index) => ({
+    beat,
+    beats: (starts[index + 1]?.[0] ?? beats + 1) - beat,
+    symbol,
+    given: null,
+  }));
+}
+
+function sectionsOf(
+  measures: readonly ReadMeasure[],
+  bars: readonly WrittenBar[],
+): readonly Section[] {
+  const sections: { name: string | null; bars: WrittenBar[] }[] = [];
+  bars.forEach((bar, index) => {
+    const name = measures[index]?.section ?? null;
+    const last = sections.at(-1);
+    if (last === undefined || name !== null) sections.push({ name, bars: [bar] });
+    else last.bars.push(bar);
+  });
+  return sections;
+}
+
+/** The chart as its text reads back; signs of repetition that do not fit together are taken out, and told of. */
+function soundChart(chart: Chart, notices: MusicXmlNotice[]): Chart {
+  const read = parseChart(formatChart(chart));
+  if (read.ok) return read.value;
+  notices.push({
+    measure: null,
+    what: 'its repeats and endings do not fit together and were left out; look at the form',
+  });
+  const plain = parseChart(formatChart(withoutSigns(chart)));
+  return plain.ok ? plain.value : withoutSigns(chart);
+}
+
+function withoutSigns(chart: Chart): Chart {
+  let before: WrittenBar['content'] | null = null;
+  return {
+    ...chart,
+    sections: chart.sections.map((section) => ({
+      ...section,
+      bars: section.bars.map((bar) => {
+        const content: WrittenBar['content'] =
+          bar.content.kind === 'same' && before !== null ? before : bar.content;
+        before = content;
+        return { ...bar, content, repeatStart: false, repeatEnd: false, ending: null };
+      }),
+    })),
+  };
+}
+
+/** The chart this program wrote into its own file, or null. */
+function ownChart(score: XmlElement): Chart | null {
+  const fields = childrenOf(
+    child(child(score, 'identification'), 'miscellaneous'),
+    'miscellaneous-field',
+  );
+  const own = fields.find(({ attributes }) => attributes['name'] === CHART_FIELD);
+  const chart = own === undefined ? null : parseChart(own.text);
+  return chart?.ok === true ? chart.value : null;
+}
+
+/** Whether a score still says what the chart says; a tempo no chart can have counts as the same. */
+function isSameScore(own: Chart, read: Chart): boolean {
+  const tempos = [own, read].map(quartersOf);
+  const [one = null, other = null] = tempos;
+  const isSameTempo = one === null || other === null || Math.abs(one - other) < 1;
+  return isSameTempo && asScored(own) === asScored(read);
+}
+
+function quartersOf({ tempoBpm, meter }: Chart): number | null {
+  return tempoBpm === null ? null : tempoBpm * quartersPerBeat(meter);
+}
+
+/** A chart as far as a score holds it, but for its tempo: title, key, bars with their signs; no palettes, plans, headers. */
+function asScored(chart: Chart): string {
+  const first = chart.sections[0]?.bars[0]?.meter ?? chart.meter;
+  return formatChart({
+    ...chart,
+    meter: first,
+    tempoBpm: null,
+    headers: [],
+    plans: [],
+    sections: chart.sections.map((section) => ({
+      ...section,
+      bars: section.bars.map((bar) => ({ ...bar, content: withoutPalettes(bar.content) })),
+    })),
+  });
+}
+
+function withoutPalettes(content: WrittenBar['content']): WrittenBar['content'] {
+  if (content.kind === 'same') return content;
+  return { ...content, chords: content.chords.map((chord) => ({ ...chord, given: null })) };
+}

@@ -1,0 +1,35 @@
+/** Problems and notices in words: what, where, what to do. */
+
+import { formatMeter, METERS } from '../meter.ts';
+import type { MusicXmlNotice, MusicXmlProblem } from './problem.ts';
+
+export function describeMusicXmlProblem(problem: MusicXmlProblem): string {
+  switch (problem.code) {
+    case 'empty':
+      return 'The file is empty. Export it again.';
+    case 'tooLarge':
+      return `The file would unfold to ${problem.bytes} bytes, more than any score needs. Export the one tune alone.`;
+    case 'notText':
+      return 'It is no text in UTF-8 or UTF-16. Export it again as MusicXML.';
+    case 'xml':
+      return `Line ${problem.line}, column ${problem.column}: ${problem.why}. Export it again as MusicXML.`;
+    case 'archive':
+      return `The compressed file cannot be opened: ${problem.why}. Export it again, or without compression.`;
+    case 'otherDocument':
+      return `It is a document of another kind (<${problem.root}>). Export it as MusicXML.`;
+    case 'timewise':
+      return 'It is written measure by measure across parts (score-timewise). Export it as score-partwise, which is the usual form.';
+    case 'noHarmony':
+      return `It has ${problem.parts === 1 ? 'one part' : `${problem.parts} parts`} and no chord symbol. Add the chord symbols and export it again.`;
+    case 'meter':
+      return `Measure ${problem.measure} is in ${problem.read}; a chart can be in ${METERS.map(formatMeter).join(', ')}.`;
+    case 'key':
+      return `Measure ${problem.measure} has the key signature ${problem.read}, which has no name. Give it one of up to seven sharps or flats.`;
+    case 'tooLong':
+      return `It has ${problem.measures} measures, more than a chart may have. Export the one tune alone.`;
+  }
+}
+
+export function describeMusicXmlNotice({ measure, what }: MusicXmlNotice): string {
+  return measure === null ? `${what}.` : `Measure ${measure}: ${what}.`;
+}

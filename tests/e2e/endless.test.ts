@@ -1,0 +1,56 @@
+/** Practice that goes on by itself: the next key of a cycle, the tempo that follows the line. */
+
+import { expect, test } from 'vitest';
+import { playScript, type ScriptedKey } from './fake-keyboard.ts';
+import { chooseChart, stopTake, withProgram } from './the-program.ts';
+
+const openPage = withProgram();
+
+test('after its choruses the next key of the cycle follows, told and counted in, each a take of its own', async () => {
+  const { page, context, seen } = await openPage();
+  await chooseChart(page, 'Lantern Walk');
+  await page.getByLabel('Tempo', { exact: true }).fill('300');
+  await page.getByLabel('to bar').fill('1');
+  await page.getByLabel('Choruses').fill('1');
+  const keys = page.locator('label.field', { hasText: /^Keys/ }).locator('select');
+  await keys.selectOption({ label: 'go on in fourths' });
+  await page.getByRole('button', { name: 'Play', exact: true }).click();
+  await page.getByText('plan plain, in Bb').waitFor();
+  await page.getByRole('button', { name: 'Start' }).click();
+  await page.getByText('Now in E♭: a count-in, then on.').waitFor();
+  await page.getByText('plan plain, in Eb').waitFor();
+  await page.getByText('Now in A♭: a count-in, then on.').waitFor();
+  await stopTake(page);
+  await page.getByRole('button', { name: 'Charts', exact: true }).click();
+  await expect.poll(() => page.locator('.plain-list').first().locator('li').count()).toBe(3);
+  expect(seen).toEqual({ errors: [], foreign: [] });
+  await context.close();
+});
+
+test('in endless play the tempo is raised when two choruses hold, and the raise is told', async () => {
+  const { page, context } = await openPage();
+  await chooseChart(page, 'Long Pier');
+  await page.getByLabel('Tempo', { exact: true }).fill('150');
+  await page.getByLabel('to bar').fill('4');
+  await page.getByLabel('Endless').check();
+  await page.getByLabel('Let the tempo follow the line').check();
+  await page.getByText('Grid and rules').click();
+  // The script begins when the page shows the downbeat, some tens of milliseconds after it.
+  await page.getByLabel('Own tolerance').check();
+  await page.getByLabel('Tolerance, ms').fill('90');
+  await page.getByRole('button', { name: 'Play', exact: true }).click();
+  await page.getByText('Listening to Stage piano').waitFor();
+  await page.getByRole('button', { name: 'Start' }).click();
+  await page.locator('.bar.current').waitFor();
+  const slotMs = 60_000 / 150 / 2;
+  const upAndDown = [62, 64, 65, 67, 69, 67, 65, 64];
+  const line = Array.from({ length: 66 }, (_, slot): ScriptedKey => {
+    const midi = upAndDown[slot % upAndDown.length] ?? 62;
+    return { midi, afterMs: slot * slotMs, holdMs: 120 };
+  });
+  await playScript(page, line);
+  await page.getByText(/The count-in that follows is at 156\./).waitFor();
+  await page.getByText('steps at 156').waitFor();
+  await stopTake(page);
+  await context.close();
+});
