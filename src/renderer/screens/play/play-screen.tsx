@@ -41,6 +41,14 @@ type Phase =
   | { readonly kind: 'playing'; readonly played: PlayedTake }
   | { readonly kind: 'failed'; readonly sentence: string };
 
+/** A take that follows another without leaving the piano. */
+interface NextTake {
+  readonly form: Form;
+  readonly setUp: TakeSetUp;
+  readonly tempoBpm: number;
+  readonly sentence: string;
+}
+
 function tempoOf({ grade }: TakeSetUp): number {
   return grade.tempo.kind === 'steady' ? grade.tempo.tempoBpm : 60;
 }
@@ -59,6 +67,7 @@ export default function PlayScreen(props: PlayScreenProps) {
   const [tempoBpm, setTempoBpm] = useState(() => tempoOf(setUp));
   const [announced, setAnnounced] = useState<string | null>(null);
   const phaseRef = useRef(phase);
+  const stopAsked = useRef(false);
   const lastDevice = useRef<string | null>(null);
   const startButton = useRef<HTMLButtonElement>(null);
 
@@ -74,7 +83,7 @@ export default function PlayScreen(props: PlayScreenProps) {
     const now = phaseRef.current;
     if (isSignal(key, settings.start)) {
       if (now.kind === 'playing') void stop();
-      else if (now.kind !== 'starting') void start(form, setUp, tempoBpm);
+      else if (now.kind !== 'starting') begin();
       return;
     }
     sound(key);
@@ -99,8 +108,14 @@ export default function PlayScreen(props: PlayScreenProps) {
       { ...at, grade, deviceName },
       settings.sound,
     );
-    if (started.ok) enter({ kind: 'playing', played: started.value });
-    else enter({ kind: 'failed', sentence: started.problems.join(' ') });
+    if (!started.ok) return enter({ kind: 'failed', sentence: started.problems.join(' ') });
+    enter({ kind: 'playing', played: started.value });
+    if (stopAsked.current) await stop();
+  }
+
+  function begin(): void {
+    stopAsked.current = false;
+    void start(form, setUp, tempoBpm);
   }
 
   /** Ends the take; null when it could not be stored, which the screen then says. */
@@ -122,7 +137,11 @@ export default function PlayScreen(props: PlayScreenProps) {
   }
 
   async function stop(): Promise<void> {
-    if (phaseRef.current.kind === 'starting') return;
+    if (phaseRef.current.kind === 'starting') {
+      // Between two takes, or before the first sounds: it is done as soon as there is something to stop.
+      stopAsked.current = true;
+      return;
+    }
     if (phaseRef.current.kind !== 'playing') return onBack();
     const takeId = await endTake();
     if (takeId !== null) onDone(takeId);
@@ -132,18 +151,25 @@ export default function PlayScreen(props: PlayScreenProps) {
   async function follow({ take }: PlayedTake): Promise<void> {
     const next = nextTempo(take.reportSoFar(performance.now()), form, tempoOf(setUp));
     if (next === null) return;
-    setAnnounced(next.sentence);
-    if ((await endTake()) !== null) await start(form, setUp, next.tempoBpm);
+    await goOn({ form, setUp, ...next });
   }
 
   /** At the planned end: on in the next key, or to the review. */
   async function finish(): Promise<void> {
     const next = keyCycle === null ? null : inNextKey(setUp, props.setUp.key, keyCycle, seed);
     if (next === null) return stop();
-    if ((await endTake()) === null) return;
+    await goOn({ ...next, tempoBpm });
+  }
+
+  /** Ends the take and begins the next one, told and counted in; a stop asked for in between ends both. */
+  async function goOn(next: NextTake): Promise<void> {
+    stopAsked.current = false;
+    const takeId = await endTake();
+    if (takeId === null) return;
+    if (stopAsked.current) return onDone(takeId);
     setPractised(next);
     setAnnounced(next.sentence);
-    await start(next.form, next.setUp, tempoBpm);
+    await start(next.form, next.setUp, next.tempoBpm);
   }
 
   const latest = useRef({ stop, follow, finish });
@@ -204,7 +230,7 @@ export default function PlayScreen(props: PlayScreenProps) {
               className="main"
               ref={startButton}
               disabled={phase.kind === 'starting'}
-              onClick={() => void start(form, setUp, tempoBpm)}
+              onClick={() => begin()}
             >
               Start
             </button>
