@@ -4,9 +4,10 @@ import { parseArgs } from 'node:util';
 import type { Bench } from './bench.ts';
 import { engineBench } from './engine.ts';
 import { filesBench } from './files.ts';
+import { prepareBench } from './prepare.ts';
 import { screenBench } from './screen.ts';
 
-const BENCHES: readonly Bench[] = [engineBench, filesBench, screenBench];
+const BENCHES: readonly Bench[] = [engineBench, filesBench, prepareBench, screenBench];
 
 const { values: options, positionals } = parseArgs({
   options: { json: { type: 'boolean', default: false } },

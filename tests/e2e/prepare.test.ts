@@ -124,6 +124,7 @@ describe('palettes and plans', () => {
     await expect.poll(() => palette.getByText('Named in the chart.').count()).toBe(0);
     // A plan by a rule: previewed, written, marked, undone in one step.
     const plans = page.getByRole('region', { name: 'Plans' });
+    await plans.getByText('Make a plan by a rule').click();
     await plans.getByRole('button', { name: /^Write it in/ }).click();
     await page.locator('.bar.changed').first().waitFor();
     const changed = await page.locator('.bar.changed').count();

@@ -16,6 +16,19 @@ export interface ContentResult {
   readonly problems: readonly ChartProblem[];
 }
 
+/** Reads a chord symbol. */
+export type ChordReader = typeof parseChordSymbol;
+
+/** A reader that reads each spelling once: a chart has few of them, and says them often. */
+export function rememberingReader(): ChordReader {
+  const known = new Map<string, ReturnType<ChordReader>>();
+  return (text) => {
+    const read = known.get(text) ?? parseChordSymbol(text);
+    known.set(text, read);
+    return read;
+  };
+}
+
 /** A chord as far as it was understood; `symbol` undefined is one that was not. */
 interface ReadChord {
   readonly symbol: ChordSymbol | null | undefined;
@@ -29,11 +42,15 @@ const MAX_TOKENS = 24;
  * Reads one bar in its meter; a null meter (one that was not understood) leaves the sharing of beats unjudged.
  * Problems: all of the bar's own, each at its token.
  */
-export function readContent(bar: RawBar, meter: Meter | null): ContentResult {
+export function readContent(
+  bar: RawBar,
+  meter: Meter | null,
+  read: ChordReader = parseChordSymbol,
+): ContentResult {
   if (bar.tokens.length > MAX_TOKENS) return { content: null, problems: [tooMany(bar, meter)] };
   if (bar.tokens.some(isSame)) return readSame(bar);
   const problems: ChartProblem[] = [];
-  const items = readItems(bar.tokens, problems);
+  const items = readItems(bar.tokens, problems, read);
   if (items.length === 0) return { content: null, problems };
   const beats = meter === null ? items.length : beatsPerBar(meter);
   const result = placeOnBeats(items, beats);
@@ -66,6 +83,7 @@ function readSame(bar: RawBar): ContentResult {
 function readItems(
   tokens: readonly ContentToken[],
   problems: ChartProblem[],
+  read: ChordReader,
 ): readonly BeatItem<ReadChord>[] {
   const items: BeatItem<ReadChord>[] = [];
   for (const [index, token] of tokens.entries()) {
@@ -79,7 +97,7 @@ function readItems(
     }
     const next = tokens[index + 1];
     const palette = next?.kind === 'palette' ? next : null;
-    items.push({ kind: 'value', value: readChord(token, palette, problems) });
+    items.push({ kind: 'value', value: readChord(token, palette, problems, read) });
   }
   return items;
 }
@@ -99,9 +117,10 @@ function readChord(
   token: WordToken,
   palette: PaletteToken | null,
   problems: ChartProblem[],
+  read: ChordReader,
 ): ReadChord {
   if (isNoChord(token.text)) return { symbol: null, given: null };
-  const chord = parseChordSymbol(token.text);
+  const chord = read(token.text);
   if (!chord.ok) {
     for (const problem of chord.problems) problems.push(chordProblem(token, problem));
     return { symbol: undefined, given: null };

@@ -1,7 +1,7 @@
 /** Raw bars read in their meters: what stands in each, and whether every `%` has a bar to repeat. */
 
 import type { RawBar } from './block.ts';
-import { readContent } from './content.ts';
+import { readContent, rememberingReader } from './content.ts';
 import { isSameMeter } from './meter.ts';
 import type { BarContent, Meter } from './model.ts';
 import { addProblems, type ChartProblem, chartProblem } from './problems.ts';
@@ -30,9 +30,10 @@ export function metersInForce(
 export function readContents(bars: readonly RawBar[], meters: readonly (Meter | null)[]): ReadBars {
   const contents: BarContent[] = [];
   const problems: ChartProblem[] = [];
+  const reader = rememberingReader();
   for (const [index, bar] of bars.entries()) {
     if (problems.length > MAX_CHART_PROBLEMS) break;
-    const read = readContent(bar, meters[index] ?? null);
+    const read = readContent(bar, meters[index] ?? null, reader);
     addProblems(problems, read.problems);
     if (read.content !== null) contents.push(read.content);
   }

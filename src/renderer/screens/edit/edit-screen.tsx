@@ -1,7 +1,7 @@
 /** A chart as text and as a page, its palettes and its plans: all one chart, changed from either side. */
 
 import './edit.css';
-import { useDeferredValue, useMemo, useState } from 'react';
+import { useMemo, useState } from 'react';
 import type { ChartRow } from '../../../../shared/bridge/index.ts';
 import {
   addBarEdits,
@@ -56,14 +56,9 @@ function Workbench({
   const [told, setTold] = useState<string | null>(null);
   const { editor, text, chart, problems } = draft;
 
-  // The page may follow a keystroke later; the text may not.
-  const drawn = useDeferredValue(
-    useMemo(() => ({ text, chart, problems }), [text, chart, problems]),
-  );
   const bars = useMemo(
-    () =>
-      pageBars(drawn.text, drawn.problems.length === 0 ? drawn.chart : null, drawn.problems, plan),
-    [drawn, plan],
+    () => pageBars(text, problems.length === 0 ? chart : null, problems, plan),
+    [text, chart, problems, plan],
   );
 
   function edit(edits: readonly TextEdit[]): void {

@@ -12,6 +12,7 @@ import {
   unrollForm,
 } from '../../../core/chart/index.ts';
 import { comparePlan } from '../../../core/plan/index.ts';
+import { PLAIN } from '../../../core/words.ts';
 
 /** One written bar. */
 export interface PageBar {
@@ -77,6 +78,7 @@ function formBars(chart: Chart, plan: string): ReadonlyMap<number, FormBar> {
 
 /** Written bars, from 0, in which other chords or palettes are heard than in `plain`. */
 function changedIn(chart: Chart, plan: string): ReadonlySet<number> {
+  if (plan === PLAIN) return new Set();
   const compared = comparePlan(chart, plan);
   if (!compared.ok) return new Set();
   return new Set(compared.value.flatMap(({ bar, kind }) => (kind === 'names' ? [] : [bar])));

@@ -19,7 +19,20 @@ interface PlanPanelProps {
   readonly onChart: (chart: Chart, plan: string) => void;
 }
 
-export function PlanPanel({ chart, plan, onChart }: PlanPanelProps) {
+/** Folded away until it is asked for: looking through all bars at every keystroke would be felt. */
+export function PlanPanel(props: PlanPanelProps) {
+  const [isOpen, setOpen] = useState(false);
+  return (
+    <section aria-label="Plans" className="plan-panel">
+      <details onToggle={(event) => setOpen(event.currentTarget.open)}>
+        <summary>Make a plan by a rule</summary>
+        {isOpen && <RuleForm {...props} />}
+      </details>
+    </section>
+  );
+}
+
+function RuleForm({ chart, plan, onChart }: PlanPanelProps) {
   const [rule, setRule] = useState(PLAN_RULES[0]);
   const [typed, setTyped] = useState('');
   const nameId = useId();
@@ -35,8 +48,7 @@ export function PlanPanel({ chart, plan, onChart }: PlanPanelProps) {
   }
 
   return (
-    <section aria-label="Plans">
-      <h3>Make a plan by a rule</h3>
+    <>
       <div className="row">
         <SelectField
           label="Rule"
@@ -87,7 +99,7 @@ export function PlanPanel({ chart, plan, onChart }: PlanPanelProps) {
           </ul>
         </>
       )}
-    </section>
+    </>
   );
 }
 

@@ -63,8 +63,11 @@ const LOOK = EditorView.theme({
   '.cm-diagnosticAction': { background: 'var(--accent)', color: 'var(--accent-ink)' },
 });
 
-/** An editor not yet on the page; `onText` gets the text after each change. */
-export function createTextEditor(text: string, onText: (text: string) => void): TextEditor {
+/** An editor not yet on the page; `onText` gets the text after each change, and whether a key was typed in it. */
+export function createTextEditor(
+  text: string,
+  onText: (text: string, isTyped: boolean) => void,
+): TextEditor {
   const element = document.createElement('div');
   // In a tree of its own the editor's styles are constructed sheets, which need no leave for inline styles.
   const root = element.attachShadow({ mode: 'open' });
@@ -83,7 +86,11 @@ export function createTextEditor(text: string, onText: (text: string) => void): 
         keymap.of([...lintKeymap, ...historyKeymap, ...defaultKeymap]),
         EditorView.contentAttributes.of({ 'aria-label': 'Chart text', spellcheck: 'false' }),
         EditorView.updateListener.of((update) => {
-          if (update.docChanged) onText(update.state.doc.toString());
+          if (!update.docChanged) return;
+          const isTyped = update.transactions.some(
+            (step) => step.isUserEvent('input.type') || step.isUserEvent('delete'),
+          );
+          onText(update.state.doc.toString(), isTyped);
         }),
       ],
     }),

@@ -22,6 +22,21 @@ export interface Draft {
   store(): Promise<string>;
 }
 
+const NO_PROBLEMS: readonly ChartProblem[] = [];
+
+/** Typing is read when it pauses this long: no keystroke waits for a long chart to be read and drawn. */
+const READ_AFTER_MS = 80;
+
+/** Takes what is typed after a pause, any other change at once. */
+function pausing(take: (text: string) => void): (text: string, isTyped: boolean) => void {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  return (text, isTyped) => {
+    clearTimeout(timer);
+    if (isTyped) timer = setTimeout(() => take(text), READ_AFTER_MS);
+    else take(text);
+  };
+}
+
 /** The title of a text that need not be readable. */
 function titleOf(text: string, otherwise: string): string {
   const title = /^title:[ \t]*(\S[^\r\n]*)$/imu.exec(text)?.[1]?.trim();
@@ -32,7 +47,7 @@ function titleOf(text: string, otherwise: string): string {
 export function useDraft(row: ChartRow): Draft {
   const { bridge } = useProgram();
   const [text, setText] = useState(row.text);
-  const [editor] = useState(() => createTextEditor(row.text, setText));
+  const [editor] = useState(() => createTextEditor(row.text, pausing(setText)));
   const [state, setState] = useState<Draft['state']>('stored');
   const stored = useRef({ chartId: row.builtIn ? null : row.chartId, text: row.text });
   const storing = useRef(Promise.resolve(row.chartId));
@@ -61,8 +76,8 @@ export function useDraft(row: ChartRow): Draft {
   }, [bridge, editor, row]);
 
   useEffect(() => {
-    editor.show(parsed.ok ? [] : parsed.problems);
-  }, [editor, parsed]);
+    if (editor.text() === text) editor.show(parsed.ok ? [] : parsed.problems);
+  }, [editor, parsed, text]);
 
   useEffect(() => {
     if (text === stored.current.text) return;
@@ -84,7 +99,7 @@ export function useDraft(row: ChartRow): Draft {
     editor,
     text,
     chart: parsed.ok ? parsed.value : readable,
-    problems: parsed.ok ? [] : parsed.problems,
+    problems: parsed.ok ? NO_PROBLEMS : parsed.problems,
     state,
     store,
   };
