@@ -4,7 +4,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { drop } from './drop.ts';
-import { folder, root, savedReport, withProgram } from './the-program.ts';
+import { folder, root, saved, savedReport, withProgram } from './the-program.ts';
 
 const openPage = withProgram();
 
@@ -37,6 +37,35 @@ describe('importing a chart', () => {
     await page.getByRole('heading', { name: 'Gangway Three' }).waitFor();
     await page.getByRole('button', { name: 'Delete this chart' }).click();
     await expect.poll(() => page.getByRole('button', { name: 'Gangway Three' }).count()).toBe(0);
+    await context.close();
+  });
+});
+
+describe('importing MusicXML', () => {
+  const HARMONY = (step: string, kind: string) =>
+    `<harmony><root><root-step>${step}</root-step></root><kind>${kind}</kind></harmony><note><rest/><duration>4</duration></note>`;
+  const score = (second: string) =>
+    `<score-partwise><work><work-title>Cold Storage</work-title></work><part-list/><part id="P1"><measure number="1"><attributes><divisions>1</divisions><time><beats>4</beats><beat-type>4</beat-type></time></attributes>${HARMONY('D', 'minor-seventh')}</measure><measure number="2">${second}</measure></part></score-partwise>`;
+
+  test('takes what can be taken, and lists what was not understood', async () => {
+    const { page, context, seen } = await openPage();
+    await drop(page, 'cold.musicxml', Buffer.from(score(HARMONY('G', 'Tristan'))));
+    await page.getByRole('heading', { name: 'Cold Storage' }).waitFor();
+    await page
+      .getByText('cold.musicxml: Measure 2: the kind of chord “Tristan” was not understood')
+      .waitFor();
+    await page.getByRole('button', { name: 'I have read this' }).click();
+    const file = await saved(page, 'Save as MusicXML', 'cold-again.musicxml');
+    expect(readFileSync(file, 'utf8')).toContain('<kind text="m7">minor-seventh</kind>');
+    expect(seen).toEqual({ errors: [], foreign: [] });
+    await context.close();
+  });
+
+  test('refuses what cannot be read in one sentence, and imports the others of the same drop', async () => {
+    const { page, context } = await openPage();
+    await drop(page, 'torn.musicxml', Buffer.from('<score-partwise><part>'));
+    await page.getByText('torn.musicxml was not imported:').waitFor();
+    await page.getByText('0 charts imported').waitFor();
     await context.close();
   });
 });
