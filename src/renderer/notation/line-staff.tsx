@@ -2,13 +2,17 @@
 
 import './notation.css';
 import { useEffect, useMemo, useRef, useState } from 'react';
-import type { Form } from '../../core/chart/index.ts';
-import type { WrittenLine } from '../../core/line/index.ts';
+import { type Form, NO_CHORD } from '../../core/chart/index.ts';
+import {
+  type LineMeasure,
+  lineMeasures,
+  type NoteValue,
+  type WrittenLine,
+} from '../../core/line/index.ts';
 import { keyFifths } from '../../core/theory/index.ts';
 import { withSigns } from '../look/signs.ts';
 import { type Engraver, loadEngraver } from './engraver.ts';
 import { engravedKey } from './key-of-note.ts';
-import { lineMeasures, type StaffMeasure } from './line-measures.ts';
 
 interface LineStaffProps {
   readonly form: Form;
@@ -85,6 +89,14 @@ export function LineStaff({ form, line, showPalettes, current }: LineStaffProps)
   return <div className="staff line-staff" ref={place} role="img" aria-label={`Line: ${notes}`} />;
 }
 
+/** Note values in the library's names. */
+const DURATIONS: Readonly<Record<NoteValue, string>> = {
+  quarter: 'q',
+  dottedQuarter: 'qd',
+  eighth: '8',
+  sixteenth: '16',
+};
+
 interface Layout {
   readonly width: number;
   readonly bars: number;
@@ -95,7 +107,7 @@ interface Layout {
 function draw(
   engraver: Engraver,
   place: HTMLDivElement,
-  measures: readonly StaffMeasure[],
+  measures: readonly LineMeasure[],
   { width, bars, signature, showPalettes }: Layout,
 ): void {
   place.replaceChildren();
@@ -127,17 +139,17 @@ function drawNotes(
   engraver: Engraver,
   context: Context,
   stave: Stave,
-  { beats }: StaffMeasure,
+  { beats }: LineMeasure,
   signature: string,
 ): void {
   const groups = beats.map(({ notes, value, tuplet }) => {
     const drawn = notes.map(({ name }) => {
       const note = new engraver.StaveNote({
         keys: [engravedKey(name)],
-        duration: value,
+        duration: DURATIONS[value],
         autoStem: true,
       });
-      if (value.endsWith('d')) engraver.Dot.buildAndAttach([note], { all: true });
+      if (value === 'dottedQuarter') engraver.Dot.buildAndAttach([note], { all: true });
       return note;
     });
     const beams = drawn.length > 1 ? [new engraver.Beam(drawn, true)] : [];
@@ -164,17 +176,18 @@ function drawNotes(
 function drawChords(
   context: Context,
   stave: Stave,
-  { chords, beats }: StaffMeasure,
+  { chords, beats }: LineMeasure,
   showPalettes: boolean,
 ): void {
   const from = stave.getNoteStartX();
   const share = (stave.getNoteEndX() - from) / beats.length;
-  for (const { beat, text, palette } of chords) {
-    const x = from + beat * share;
+  for (const { beat, symbol, chosen } of chords) {
+    const x = from + (beat - 1) * share;
     context.setFont('Georgia, serif', 15, 'bold');
-    context.fillText(withSigns(text), x, stave.getYForTopText(1));
-    if (!showPalettes) continue;
+    context.fillText(withSigns(symbol?.text ?? NO_CHORD), x, stave.getYForTopText(1));
+    if (!showPalettes || chosen === null) continue;
+    const { root, name } = chosen.palette;
     context.setFont('system-ui, sans-serif', 10);
-    context.fillText(withSigns(palette), x, stave.getYForBottomText(3));
+    context.fillText(`${withSigns(root)} ${name}`, x, stave.getYForBottomText(3));
   }
 }

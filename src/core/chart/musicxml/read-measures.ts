@@ -47,8 +47,16 @@ interface State {
   isSame: boolean;
   notes: number;
   problem: MusicXmlProblem | null;
+  /** A repeat ends at the left bar line of the measure just read: with the measure before it. */
+  endsBefore: boolean;
+  /** A repeat starts at its right bar line: with the measure after it. */
+  startsAfter: boolean;
+  startsNext: boolean;
   readonly told: MusicXmlNotice[];
 }
+
+/** A measure whose signs may still be moved here from its neighbour. */
+type OpenMeasure = Omit<ReadMeasure, keyof OpenBar> & OpenBar;
 
 /** Reads a part; the first meter or key that a chart cannot be in ends it. */
 export function readPart(part: XmlElement): ReadPart {
@@ -61,16 +69,26 @@ export function readPart(part: XmlElement): ReadPart {
     isSame: false,
     notes: 0,
     problem: null,
+    endsBefore: false,
+    startsAfter: false,
+    startsNext: false,
     told: [],
   };
-  const measures: ReadMeasure[] = [];
+  const measures: OpenMeasure[] = [];
   for (const [index, element] of childrenOf(part, 'measure').entries()) {
     const isPickup = index === 0 && element.attributes['implicit'] === 'yes';
     const measure = readMeasure(element, state);
     if (state.problem !== null || measure === null) break;
     if (isPickup)
       tell(state, measure.number, 'the pickup was left out: a chart begins on its first full bar');
-    else measures.push(measure);
+    else {
+      // A sign may stand on the other side of its bar line, in the measure beside.
+      const before = measures.at(-1);
+      if (state.endsBefore && before !== undefined) before.repeatEnd = true;
+      if (state.startsNext) measure.repeatStart = true;
+      measures.push(measure);
+    }
+    state.startsNext = state.startsAfter;
     const times = childNumber(element, 'attributes', 'measure-style', 'multiple-rest') ?? 1;
     if (times > 1)
       tell(state, measure.number, `a rest of ${times} measures stands as one sign; each is a bar`);
@@ -90,11 +108,13 @@ function tell(state: State, measure: string | null, what: string): void {
   state.told.push({ measure, what });
 }
 
-function readMeasure(element: XmlElement, state: State): ReadMeasure | null {
+function readMeasure(element: XmlElement, state: State): OpenMeasure | null {
   const number = element.attributes['number'] ?? '?';
   const chords: ReadChord[] = [];
   let section: string | null = null;
   let position = 0;
+  state.endsBefore = false;
+  state.startsAfter = false;
   const bar = {
     repeatStart: false,
     repeatEnd: false,
@@ -249,9 +269,14 @@ interface OpenBar {
 
 function readBarline(element: XmlElement, number: string, bar: OpenBar, state: State): void {
   const repeat = child(element, 'repeat');
-  if (repeat?.attributes['direction'] === 'forward') bar.repeatStart = true;
+  const location = element.attributes['location'];
+  if (repeat?.attributes['direction'] === 'forward') {
+    if (location === 'left') bar.repeatStart = true;
+    else state.startsAfter = true;
+  }
   if (repeat?.attributes['direction'] === 'backward') {
-    bar.repeatEnd = true;
+    if (location === 'left') state.endsBefore = true;
+    else bar.repeatEnd = true;
     const times = Number(repeat.attributes['times'] ?? 2);
     if (times > 2)
       tell(state, number, `the repeat is played ${times} times; a chart plays it twice`);

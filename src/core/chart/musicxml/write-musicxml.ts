@@ -3,11 +3,10 @@
  * 4.0, `score-partwise`; elements stand in the order its content models give.
  */
 
-import { keyFifths } from '../../theory/index.ts';
 import { formatChart } from '../format-chart.ts';
 import { beatsPerBar, isCompound, isSameMeter, quartersPerBeat } from '../meter.ts';
 import type { Chart, Meter, WrittenBar, WrittenChord } from '../model.ts';
-import { kindOf, stepAndAlter } from './harmony.ts';
+import { harmonyElement, keyElement, timeElement } from './elements.ts';
 import { branch, leaf } from './xml-text.ts';
 
 /** Divisions of a quarter note: every beat of every meter, dotted ones too, is a whole number of them. */
@@ -56,7 +55,7 @@ function measures(chart: Chart): readonly string[] {
         ...(index === 0 && chart.tempoBpm !== null ? [tempo(chart.tempoBpm, chart.meter)] : []),
         ...(bar.content.kind === 'same'
           ? []
-          : bar.content.chords.map((chord) => harmony(chord, bar))),
+          : bar.content.chords.map((chord) => harmonyElement(chord.symbol, offsetOf(chord, bar)))),
         wholeRest(bar.meter),
         ...rightBarline(bar, bars[index + 1]?.bar ?? null),
       ],
@@ -70,20 +69,12 @@ function attributes(chart: Chart, bar: WrittenBar, before: WrittenBar | null): r
   const repeats = bar.content.kind === 'same';
   const wereRepeats = before?.content.kind === 'same';
   const parts = [
-    ...(isFirst ? [leaf('divisions', DIVISIONS), key(chart)] : []),
-    ...(isFirst || !isSameMeter(bar.meter, before.meter) ? [time(bar.meter)] : []),
+    ...(isFirst ? [leaf('divisions', DIVISIONS), keyElement(chart.key)] : []),
+    ...(isFirst || !isSameMeter(bar.meter, before.meter) ? [timeElement(bar.meter)] : []),
     ...(repeats && !wereRepeats ? [measureRepeat('start')] : []),
     ...(!repeats && wereRepeats ? [measureRepeat('stop')] : []),
   ];
   return parts.length === 0 ? [] : [branch('attributes', parts)];
-}
-
-function key(chart: Chart): string {
-  return branch('key', [leaf('fifths', keyFifths(chart.key)), leaf('mode', chart.key.mode)]);
-}
-
-function time({ count, unit }: Meter): string {
-  return branch('time', [leaf('beats', count), leaf('beat-type', unit)]);
 }
 
 function measureRepeat(type: 'start' | 'stop'): string {
@@ -103,44 +94,8 @@ function tempo(tempoBpm: number, meter: Meter): string {
   return direction(mark, [branch('sound', [], { tempo: tempoBpm * quartersPerBeat(meter) })]);
 }
 
-function harmony({ beat, symbol }: WrittenChord, { meter }: WrittenBar): string {
-  const offset = Math.round((beat - 1) * quartersPerBeat(meter) * DIVISIONS);
-  const at = offset === 0 ? [] : [leaf('offset', offset)];
-  if (symbol === null) {
-    const root = branch('root', [leaf('root-step', 'C', { text: '' })]);
-    return branch('harmony', [root, leaf('kind', 'none', { text: 'N.C.' }), ...at]);
-  }
-  const { kind, changes } = kindOf(symbol);
-  const root = stepAndAlter(symbol.root);
-  const bass = symbol.bass === null ? null : stepAndAlter(symbol.bass);
-  return branch('harmony', [
-    branch('root', [
-      leaf('root-step', root.step),
-      ...(root.alter === 0 ? [] : [leaf('root-alter', root.alter)]),
-    ]),
-    leaf('kind', kind.value, { text: qualityText(symbol.text) }),
-    ...(bass === null
-      ? []
-      : [
-          branch('bass', [
-            leaf('bass-step', bass.step),
-            ...(bass.alter === 0 ? [] : [leaf('bass-alter', bass.alter)]),
-          ]),
-        ]),
-    ...changes.map(({ type, degree, alter }) =>
-      branch('degree', [
-        leaf('degree-value', degree),
-        leaf('degree-alter', alter),
-        leaf('degree-type', type),
-      ]),
-    ),
-    ...at,
-  ]);
-}
-
-/** What stands between root and bass, as its writer spelled it. */
-function qualityText(text: string): string {
-  return text.replace(/^[A-G][b#♭♯]?/u, '').replace(/\/[A-G][b#♭♯]?$/u, '');
+function offsetOf({ beat }: WrittenChord, { meter }: WrittenBar): number {
+  return Math.round((beat - 1) * quartersPerBeat(meter) * DIVISIONS);
 }
 
 function wholeRest(meter: Meter): string {

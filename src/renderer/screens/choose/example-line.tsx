@@ -3,7 +3,12 @@
 import { useMemo, useState } from 'react';
 import { type Form, quartersPerBeat } from '../../../core/chart/index.ts';
 import { createBeatClock } from '../../../core/grid/index.ts';
-import { describeLineProblem, takeOfLine, writeLine } from '../../../core/line/index.ts';
+import {
+  describeLineProblem,
+  takeOfLine,
+  writeLine,
+  writeLineMusicXml,
+} from '../../../core/line/index.ts';
 import { encodeSmf, smfFromTake } from '../../../core/take/smf/index.ts';
 import { keyFifths } from '../../../core/theory/index.ts';
 import { useProgram } from '../../app/program.tsx';
@@ -106,6 +111,18 @@ export default function ExampleLine({ form, choice, tempoBpm }: ExampleLineProps
             }}
           >
             Save the line as MIDI
+          </button>
+        )}
+        {written.ok && (
+          <button
+            type="button"
+            onClick={() => {
+              const name = `${fileName(form.title)}-line-${seed}.musicxml`;
+              const type = 'application/vnd.recordare.musicxml+xml';
+              saveFile(name, writeLineMusicXml(form, written.value, tempoBpm), type);
+            }}
+          >
+            Save the line as MusicXML
           </button>
         )}
       </div>

@@ -1,0 +1,54 @@
+/** Elements a chart and a line have in common. Source: MusicXML 4.0, `harmony`, `key`, `time`. */
+
+import { type ChordSymbol, type Key, keyFifths } from '../../theory/index.ts';
+import type { Meter } from '../model.ts';
+import { kindOf, stepAndAlter } from './harmony.ts';
+import { branch, leaf } from './xml-text.ts';
+
+export function keyElement(key: Key): string {
+  return branch('key', [leaf('fifths', keyFifths(key)), leaf('mode', key.mode)]);
+}
+
+export function timeElement({ count, unit }: Meter): string {
+  return branch('time', [leaf('beats', count), leaf('beat-type', unit)]);
+}
+
+/** A chord symbol, null for N.C., so many divisions after where it stands in its measure. */
+export function harmonyElement(symbol: ChordSymbol | null, offset: number): string {
+  const at = offset === 0 ? [] : [leaf('offset', offset)];
+  if (symbol === null) {
+    const root = branch('root', [leaf('root-step', 'C', { text: '' })]);
+    return branch('harmony', [root, leaf('kind', 'none', { text: 'N.C.' }), ...at]);
+  }
+  const { kind, changes } = kindOf(symbol);
+  const root = stepAndAlter(symbol.root);
+  const bass = symbol.bass === null ? null : stepAndAlter(symbol.bass);
+  return branch('harmony', [
+    branch('root', [
+      leaf('root-step', root.step),
+      ...(root.alter === 0 ? [] : [leaf('root-alter', root.alter)]),
+    ]),
+    leaf('kind', kind.value, { text: qualityText(symbol.text) }),
+    ...(bass === null
+      ? []
+      : [
+          branch('bass', [
+            leaf('bass-step', bass.step),
+            ...(bass.alter === 0 ? [] : [leaf('bass-alter', bass.alter)]),
+          ]),
+        ]),
+    ...changes.map(({ type, degree, alter }) =>
+      branch('degree', [
+        leaf('degree-value', degree),
+        leaf('degree-alter', alter),
+        leaf('degree-type', type),
+      ]),
+    ),
+    ...at,
+  ]);
+}
+
+/** What stands between root and bass, as its writer spelled it. */
+function qualityText(text: string): string {
+  return text.replace(/^[A-G][b#♭♯]?/u, '').replace(/\/[A-G][b#♭♯]?$/u, '');
+}
