@@ -84,6 +84,29 @@ export const takeFiguresSchema = z.strictObject({
   clean: z.int().min(0),
   changesCounted: z.int().min(0),
   changesOnTime: z.int().min(0),
+  /** What readiness is judged on beyond these; null for takes kept before it was. */
+  evidence: z
+    .strictObject({
+      choruses: z.int().min(0),
+      bars: z
+        .array(
+          z.strictObject({ bar: z.int().min(1), slots: z.int().min(0), clean: z.int().min(0) }),
+        )
+        .max(100_000)
+        .readonly(),
+      lateChanges: z
+        .array(
+          z.strictObject({
+            bar: z.int().min(1),
+            beat: z.int().min(1),
+            toChord: z.string().max(100),
+          }),
+        )
+        .max(1_000_000)
+        .readonly(),
+    })
+    .nullable()
+    .default(null),
 });
 
 export const takeRowSchema = z.strictObject({

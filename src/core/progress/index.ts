@@ -1,3 +1,4 @@
+export { type PlayedTake, type Practice, practicesOf, type TempoRecord } from './history.ts';
 export {
   type BarEvidence,
   type ChangeEvidence,
@@ -10,4 +11,5 @@ export {
   type TakeEvidence,
 } from './readiness.ts';
 export { describeObstacle, describeReadiness } from './sentences.ts';
+export { drillTempoBpm, type WeakPlace, weakestPlace } from './weak-place.ts';
 export { type RateInterval, wilsonInterval } from './wilson.ts';

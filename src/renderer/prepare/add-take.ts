@@ -17,7 +17,7 @@ export async function addTake(
   form: Form,
   { setUp, events, endMs, startedAtMs }: AddedTake,
 ): Promise<Reply<'takes.add'>> {
-  const figures = figuresOf(gradeTake(form, { events, endMs }, setUp.grade));
+  const figures = figuresOf(gradeTake(form, { events, endMs }, setUp.grade), form);
   return bridge.ask('takes.add', {
     setUp,
     events,

@@ -13,6 +13,7 @@ import {
   type ReportChange,
   type ReportSlot,
 } from '../../core/grading/index.ts';
+import { evidenceOf } from '../../core/progress/index.ts';
 import type { TakeEvent } from '../../core/take/model.ts';
 import { createJournal, type Journal, type JournalState } from './journal.ts';
 
@@ -55,12 +56,15 @@ function wholeMicroseconds(timeMs: number): number {
 }
 
 /** The figures of a report that are kept beside the take. */
-export function figuresOf({ summary }: Report): TakeFigures {
+export function figuresOf(report: Report, form: Form): TakeFigures {
+  const { summary } = report;
+  const { choruses, bars, lateChanges } = evidenceOf(report, form, 0);
   return {
     slots: summary.slots,
     clean: summary.clean,
     changesCounted: summary.changes.counted,
     changesOnTime: summary.changes.onTime,
+    evidence: { choruses, bars, lateChanges },
   };
 }
 
@@ -142,7 +146,7 @@ export function startLiveTake(
       const report = grader.end(endMs);
       journal.stop();
       const stored = await journal.flush();
-      const figures = figuresOf(report);
+      const figures = figuresOf(report, form);
       const finished = stored && (await bridge.ask('takes.finish', { takeId, endMs, figures })).ok;
       return { report, saved: finished };
     },

@@ -133,7 +133,7 @@ describe.each(HOSTS)('the %s host', (name, open) => {
     expect(await ask('takes.append', { takeId, from: 0, events })).toEqual({ stored: 4 });
     const [running] = await ask('takes.list', { chartId: null, limit: 1 });
     expect(running).toMatchObject({ takeId, state: 'recording' });
-    const figures = { slots: 9, clean: 8, changesCounted: 3, changesOnTime: 2 };
+    const figures = { slots: 9, clean: 8, changesCounted: 3, changesOnTime: 2, evidence: null };
     await ask('takes.finish', { takeId, endMs: 481.5, figures });
     const record = await ask('takes.get', { takeId });
     expect(record.events).toEqual(events);

@@ -57,7 +57,7 @@ describe('takes', () => {
 
   test('a finished take is listed with its figures, newest first, a deleted one comes back', () => {
     const takes = createTakeStore(openLibrary(newFile()), 'now');
-    const figures = { slots: 8, clean: 7, changesCounted: 2, changesOnTime: 1 };
+    const figures = { slots: 8, clean: 7, changesCounted: 2, changesOnTime: 1, evidence: null };
     const older = takes.begin(setUpFor('a'), 1000);
     const newer = takes.begin(setUpFor('b'), 2000);
     takes.finish(older, 4000, figures);

@@ -1,0 +1,85 @@
+/**
+ * What weeks of practice come to: for each chart, plan, key and level the tempos played and how each holds. A tempo holds
+ * when its takes meet every condition of a raise (`grading.md`, "Ready for a faster tempo"), judged at a moment.
+ */
+
+import type { Level } from '../words.ts';
+import { judgeReadiness, type ReadinessVerdict, type TakeEvidence } from './readiness.ts';
+
+/** One take over the whole form, as far as progress is concerned. */
+export interface PlayedTake {
+  readonly takeId: string;
+  readonly chartId: string;
+  readonly chartTitle: string;
+  readonly plan: string;
+  /** As text: `Bb`, `F#m`. */
+  readonly key: string;
+  readonly level: Level;
+  /** Beats per minute. */
+  readonly tempoBpm: number;
+  readonly evidence: TakeEvidence;
+}
+
+/** One tempo of a practice, judged on its own takes. */
+export interface TempoRecord {
+  readonly tempoBpm: number;
+  /** Newest first. */
+  readonly takes: readonly PlayedTake[];
+  readonly verdict: ReadinessVerdict;
+}
+
+/** All takes of one chart under one plan, key and level. */
+export interface Practice {
+  readonly chartId: string;
+  readonly chartTitle: string;
+  readonly plan: string;
+  readonly key: string;
+  readonly level: Level;
+  /** Newest first. */
+  readonly takes: readonly PlayedTake[];
+  /** Fastest first. */
+  readonly tempos: readonly TempoRecord[];
+  /** The fastest tempo that holds, or null. */
+  readonly holdsBpm: number | null;
+  /** The tempo played last. */
+  readonly present: TempoRecord;
+  /** Whole days since the last take. */
+  readonly daysSince: number;
+}
+
+const DAY_MS = 86_400_000;
+
+/** Sorts takes into practices, the one played last first. `nowMs` and the takes' times are ms since 1970. */
+export function practicesOf(takes: readonly PlayedTake[], nowMs: number): readonly Practice[] {
+  const groups = Map.groupBy(takes, ({ chartId, plan, key, level }) =>
+    JSON.stringify([chartId, plan, key, level]),
+  );
+  return [...groups.values()]
+    .flatMap((group) => practice(group, nowMs) ?? [])
+    .sort((one, other) => lastMs(other) - lastMs(one));
+}
+
+function lastMs({ takes }: Practice): number {
+  return takes[0]?.evidence.playedAtMs ?? 0;
+}
+
+function practice(group: readonly PlayedTake[], nowMs: number): Practice | null {
+  const takes = group.toSorted((one, other) => other.evidence.playedAtMs - one.evidence.playedAtMs);
+  const [last] = takes;
+  if (last === undefined) return null;
+  const { chartId, chartTitle, plan, key, level } = last;
+  const tempos = [...Map.groupBy(takes, ({ tempoBpm }) => tempoBpm)]
+    .map(([tempoBpm, own]): TempoRecord => {
+      const evidence = own.map((take) => take.evidence);
+      return { tempoBpm, takes: own, verdict: judgeReadiness(evidence, tempoBpm, nowMs) };
+    })
+    .sort((one, other) => other.tempoBpm - one.tempoBpm);
+  const present = tempos.find(({ tempoBpm }) => tempoBpm === last.tempoBpm);
+  if (present === undefined) return null;
+  const holding = tempos.find(({ verdict }) => verdict.verdict === 'raise');
+  return {
+    ...{ chartId, chartTitle, plan, key, level, takes, tempos, present },
+    holdsBpm: holding?.tempoBpm ?? null,
+    daysSince: Math.floor((nowMs - last.evidence.playedAtMs) / DAY_MS),
+  };
+}
