@@ -49,6 +49,13 @@ async function visitScreens(page: Page, check: (screen: string) => Promise<void>
   await page.getByRole('button', { name: 'late at seven' }).click();
   await page.getByText('slots clean').first().waitFor();
   await check('review');
+  await page.getByRole('button', { name: 'Charts', exact: true }).click();
+  await page.getByRole('button', { name: 'first evening' }).click();
+  await page.getByText('slots clean').first().waitFor();
+  await page.getByRole('button', { name: 'Progress' }).click();
+  await page.locator('.tempo-plot').first().waitFor();
+  await page.getByText('All tempos').first().click();
+  await check('progress');
 }
 
 describe.each(['light', 'dark'] as const)('in %s', (colorScheme) => {

@@ -25,7 +25,8 @@ export function weakestPlace(bars: readonly BarEvidence[]): WeakPlace | null {
     sums.set(bar, { slots: sum.slots + slots, clean: sum.clean + clean });
   }
   const played = [...sums.keys()].sort((one, other) => one - other);
-  const places = played.map((bar): WeakPlace => {
+  const firsts = played.filter((bar) => sums.has(bar + 1) || !sums.has(bar - 1));
+  const places = firsts.map((bar): WeakPlace => {
     const own = sums.get(bar) ?? { slots: 0, clean: 0 };
     const next = sums.get(bar + 1);
     return {

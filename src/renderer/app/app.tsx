@@ -14,6 +14,7 @@ const EditScreen = lazy(() => import('../screens/edit/edit-screen.tsx'));
 const PlayScreen = lazy(() => import('../screens/play/play-screen.tsx'));
 const ReviewScreen = lazy(() => import('../screens/review/review-screen.tsx'));
 const OpenScreen = lazy(() => import('../screens/open/open-screen.tsx'));
+const ProgressScreen = lazy(() => import('../screens/progress/progress-screen.tsx'));
 const SettingsScreen = lazy(() => import('../screens/settings/settings-screen.tsx'));
 const CalibrateScreen = lazy(() => import('../screens/calibrate/calibrate-screen.tsx'));
 const HelpDialog = lazy(() => import('../screens/help/help-dialog.tsx'));
@@ -85,6 +86,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
       if (push.kind === 'file') void openFiles([fileOfPush(push)]);
       if (push.kind !== 'command' || screenRef.current.name === 'play') return;
       if (push.name === 'charts') choose();
+      if (push.name === 'progress') go({ name: 'progress' });
       if (push.name === 'settings') go({ name: 'settings' });
       if (push.name === 'help') setHelpOpen(true);
     }, leaving.signal);
@@ -155,9 +157,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
               key={screen.takeId}
               takeId={screen.takeId}
               onBack={choose}
-              onPlay={(form, setUp) =>
-                go({ name: 'play', form, setUp, nudge: false, keyCycle: null })
-              }
+              onPlay={(again, nudge) => go({ name: 'play', ...again, nudge, keyCycle: null })}
             />
           )}
           {screen.name === 'open' && (
@@ -167,6 +167,12 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
               chartId={chartId}
               onReview={review}
               onBack={choose}
+            />
+          )}
+          {screen.name === 'progress' && (
+            <ProgressScreen
+              onReview={review}
+              onPlay={(again, nudge) => go({ name: 'play', ...again, nudge, keyCycle: null })}
             />
           )}
           {screen.name === 'settings' && (
@@ -199,6 +205,13 @@ function Head({ screen, go, onHelp }: HeadProps) {
           onClick={() => go({ name: 'choose' })}
         >
           Charts
+        </button>
+        <button
+          type="button"
+          aria-current={screen.name === 'progress' ? 'page' : undefined}
+          onClick={() => go({ name: 'progress' })}
+        >
+          Progress
         </button>
         <button
           type="button"

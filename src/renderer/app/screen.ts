@@ -19,5 +19,6 @@ export type Screen =
   | { readonly name: 'review'; readonly takeId: string }
   | { readonly name: 'open'; readonly file: OpenedFile }
   | { readonly name: 'edit'; readonly chartId: string }
+  | { readonly name: 'progress' }
   | { readonly name: 'settings' }
   | { readonly name: 'calibrate'; readonly device: string };

@@ -59,6 +59,19 @@ export const HELP: Readonly<Record<Screen['name'], HelpPage>> = {
     ],
     words: PRACTICE_WORDS,
   },
+  progress: {
+    title: 'Progress',
+    paragraphs: [
+      'Each chart with its plan, key and level has a tempo that holds: the fastest at which at least two choruses and 64 slots were surely nine in ten clean, nine changes in ten came on time, and no bar was under three in four. From there the next tempo is a press away.',
+      'In the plot a full dot is a take with nine slots in ten clean, a ring one with fewer; press one to look at the take. The bars that broke most can be drilled alone: slower, again and again, with the tempo following the line until it holds.',
+      'An interval says between which shares the clean rate surely lies: few notes leave it wide.',
+    ],
+    words: [
+      ['raise, hold, ease', 'what to do with the tempo, by the rule of readiness'],
+      ['drill', 'some bars of a form alone; drills are not counted as progress of the whole'],
+      ...PRACTICE_WORDS,
+    ],
+  },
   play: {
     title: 'Playing',
     paragraphs: [

@@ -2,11 +2,17 @@
 
 import './review.css';
 import { useEffect, useMemo, useRef, useState } from 'react';
-import type { Bridge, TakeRecord, TakeSetUp } from '../../../../shared/bridge/index.ts';
+import type { Bridge, TakeRecord } from '../../../../shared/bridge/index.ts';
 import type { Form } from '../../../core/chart/index.ts';
 import { cleanRates, findings, percent } from '../../../core/findings/index.ts';
 import { gradeTake, type Report } from '../../../core/grading/index.ts';
-import { describeReadiness, evidenceOf, judgeReadiness } from '../../../core/progress/index.ts';
+import {
+  describeReadiness,
+  drillTempoBpm,
+  evidenceOf,
+  judgeReadiness,
+  weakestPlace,
+} from '../../../core/progress/index.ts';
 import { BreakNotice } from '../../app/break-notice.tsx';
 import { useProgram } from '../../app/program.tsx';
 import { refusalWords } from '../../app/refusal-words.ts';
@@ -14,6 +20,7 @@ import { useCall } from '../../app/use-call.ts';
 import { ChartPage } from '../../chart-page/chart-page.tsx';
 import { LineInBar, LinePatterns } from '../../chart-page/line-in-bar.tsx';
 import { drawChorus, layLine, registerFor } from '../../chart-page/line-model.ts';
+import { type Again, barsInWords, drillAgain, playAgain } from '../../prepare/play-again.ts';
 import { prepareForm } from '../../prepare/prepare-form.ts';
 import { CompareTakes } from './compare-takes.tsx';
 import { ExportButtons } from './export-buttons.tsx';
@@ -26,7 +33,7 @@ import { TimingPlot } from './timing-plot.tsx';
 interface ReviewScreenProps {
   readonly takeId: string;
   readonly onBack: () => void;
-  readonly onPlay: (form: Form, setUp: TakeSetUp) => void;
+  readonly onPlay: (again: Again, nudge: boolean) => void;
 }
 
 export default function ReviewScreen({ takeId, onBack, onPlay }: ReviewScreenProps) {
@@ -100,9 +107,8 @@ function GradedReview({ record, graded, onBack, onPlay }: GradedReviewProps) {
     page.current?.scrollIntoView({ block: 'start' });
   }
 
-  function playAgain(): void {
-    const prepared = prepareForm(record.setUp.chartText, record.setUp);
-    if (prepared.ok) onPlay(prepared.value.form, record.setUp);
+  function play(again: Again | null, nudge: boolean): void {
+    if (again !== null) onPlay(again, nudge);
   }
 
   const marked = sounding ?? (place?.chorus === chorus ? place : null);
@@ -119,7 +125,7 @@ function GradedReview({ record, graded, onBack, onPlay }: GradedReviewProps) {
             `, bars ${record.setUp.bars.from} to ${record.setUp.bars.to}`}
         </span>
       </p>
-      <p>{readinessOf(report, form)}</p>
+      <NextSteps record={record} report={report} form={form} onPlay={play} />
       <BreakNotice playingSinceMs={null} />
       <LinePatterns />
       <div ref={page}>
@@ -191,7 +197,7 @@ function GradedReview({ record, graded, onBack, onPlay }: GradedReviewProps) {
       <Remark bridge={bridge} takeId={takeId} note={record.row.note} />
       <div className="row">
         {record.setUp.grade.tempo.kind === 'steady' && (
-          <button type="button" onClick={playAgain}>
+          <button type="button" onClick={() => play(playAgain(record.setUp, {}), false)}>
             Play this again
           </button>
         )}
@@ -202,9 +208,39 @@ function GradedReview({ record, graded, onBack, onPlay }: GradedReviewProps) {
   );
 }
 
-function readinessOf(report: Report, form: Form): string {
+interface NextStepsProps extends Graded {
+  readonly record: TakeRecord;
+  readonly onPlay: (again: Again | null, nudge: boolean) => void;
+}
+
+/** What this take says about its tempo, and the next step with one press: another tempo, or the bars that broke most. */
+function NextSteps({ record, report, form, onPlay }: NextStepsProps) {
+  const { setUp } = record;
   const verdict = judgeReadiness([evidenceOf(report, form, 0)], report.tempo, 0);
-  return describeReadiness(verdict, report.tempo);
+  const weak = weakestPlace(report.bars);
+  const isSteady = setUp.grade.tempo.kind === 'steady';
+  return (
+    <>
+      <p>{describeReadiness(verdict, report.tempo)}</p>
+      {isSteady && (
+        <div className="row next-steps">
+          {verdict.verdict !== 'hold' && (
+            <button
+              type="button"
+              onClick={() => onPlay(playAgain(setUp, { tempoBpm: verdict.nextTempoBpm }), false)}
+            >
+              Play at {verdict.nextTempoBpm}
+            </button>
+          )}
+          {weak !== null && (
+            <button type="button" onClick={() => onPlay(drillAgain(setUp, weak), true)}>
+              Drill {barsInWords(weak)} at {drillTempoBpm(report.tempo)}
+            </button>
+          )}
+        </div>
+      )}
+    </>
+  );
 }
 
 /** The words for the shapes on the page. */

@@ -1,0 +1,41 @@
+/** Takes become a decision: what holds, what is next, and the bars that broke most, alone. */
+
+import { expect, test } from 'vitest';
+import { withProgram } from './the-program.ts';
+
+const openPage = withProgram();
+
+test('is empty with a word on how to begin, then tells what holds and starts the next step', async () => {
+  const { page, context, seen } = await openPage();
+  await page.getByRole('button', { name: 'Progress' }).click();
+  await page.getByText('Play two whole choruses of a chart at one tempo').waitFor();
+  for (const demo of ['first evening', 'heavy tray']) {
+    await page.getByRole('button', { name: 'Charts', exact: true }).click();
+    await page.getByRole('button', { name: demo }).click();
+    await page.getByText('slots clean').first().waitFor();
+  }
+  await page.getByRole('button', { name: 'Progress' }).click();
+  const evening = page.getByRole('region', { name: 'Lantern Walk, steps' });
+  await evening.getByText('Holds at 66. Last played at 66, today.').waitFor();
+  // A dot of the plot leads to its take, by keyboard.
+  await evening.getByRole('button', { name: /128 of 128 clean at 66/ }).focus();
+  await page.keyboard.press('Enter');
+  await page.getByRole('heading', { name: 'Lantern Walk' }).waitFor();
+  await page.getByRole('button', { name: 'Progress' }).click();
+  await evening.getByRole('button', { name: 'Play at 69' }).click();
+  await page.getByText('steps at 69, plan plain, in Bb').waitFor();
+  expect(seen).toEqual({ errors: [], foreign: [] });
+  await context.close();
+});
+
+test('a review offers the bars that broke most as an endless drill, slower', async () => {
+  const { page, context } = await openPage();
+  await page.getByRole('button', { name: 'late at seven' }).click();
+  await page.getByRole('button', { name: 'Drill bars 6 and 7 at 55' }).click();
+  await page.getByText('steps at 55, plan plain, in F, bars 6 to 7').waitFor();
+  await page.getByRole('button', { name: 'Start' }).click();
+  await page.locator('.bar.current').waitFor();
+  await page.keyboard.press('Escape');
+  await page.getByRole('button', { name: 'Save as MIDI' }).waitFor();
+  await context.close();
+});
