@@ -17,6 +17,11 @@ async function visitScreens(page: Page, check: (screen: string) => Promise<void>
   await page.getByText('An example line, written and heard').click();
   await page.locator('.line-staff svg').waitFor();
   await check('choose');
+  await page.getByRole('button', { name: 'Practice sheet for printing' }).click();
+  await page.locator('.line-staff svg').nth(2).waitFor();
+  await check('sheet');
+  await page.getByRole('button', { name: '← Charts' }).click();
+  await page.getByText('Grid and rules').waitFor();
   await page.getByRole('button', { name: /^Edit chart/ }).click();
   await page
     .getByRole('img', { name: /^Written/ })

@@ -54,3 +54,29 @@ test('in endless play the tempo is raised when two choruses hold, and the raise 
   await stopTake(page);
   await context.close();
 });
+
+test('an example is heard, answered, and another follows, until it is stopped', async () => {
+  const { page, context, seen } = await openPage();
+  await chooseChart(page, 'Lantern Walk');
+  await page.getByLabel('Tempo', { exact: true }).fill('300');
+  await page.getByLabel('to bar').fill('2');
+  await page.getByLabel('Choruses').fill('1');
+  await page.locator('label.field', { hasText: /^Keys/ }).locator('select').selectOption('0');
+  await page.getByLabel('Listen, then answer').check();
+  await page.getByRole('button', { name: 'Play', exact: true }).click();
+  await page.getByRole('button', { name: 'Start' }).click();
+  await page.getByText('Listen; your chorus follows').waitFor();
+  await page.getByText('Answer: your chorus.').waitFor();
+  await page.locator('.bar.current').waitFor();
+  await page.getByText('Listen; your chorus follows').waitFor();
+  // Stopped while it sounds: what was answered is among the takes.
+  await page.keyboard.press('Escape');
+  await page.getByRole('button', { name: '← Charts' }).click();
+  await page.getByLabel('Listen, then answer').uncheck();
+  await page
+    .getByText(/steps at 300, plan plain/)
+    .first()
+    .waitFor();
+  expect(seen).toEqual({ errors: [], foreign: [] });
+  await context.close();
+});

@@ -11,5 +11,6 @@ export {
   type TakeEvidence,
 } from './readiness.ts';
 export { describeObstacle, describeReadiness } from './sentences.ts';
+export { tempoPlan } from './tempo-plan.ts';
 export { drillTempoBpm, type WeakPlace, weakestPlace } from './weak-place.ts';
 export { type RateInterval, wilsonInterval } from './wilson.ts';

@@ -15,9 +15,13 @@ const PlayScreen = lazy(() => import('../screens/play/play-screen.tsx'));
 const ReviewScreen = lazy(() => import('../screens/review/review-screen.tsx'));
 const OpenScreen = lazy(() => import('../screens/open/open-screen.tsx'));
 const ProgressScreen = lazy(() => import('../screens/progress/progress-screen.tsx'));
+const SheetScreen = lazy(() => import('../screens/sheet/sheet-screen.tsx'));
 const SettingsScreen = lazy(() => import('../screens/settings/settings-screen.tsx'));
 const CalibrateScreen = lazy(() => import('../screens/calibrate/calibrate-screen.tsx'));
 const HelpDialog = lazy(() => import('../screens/help/help-dialog.tsx'));
+
+/** A take that leads neither to another key nor from an example. */
+const ALONE = { keyCycle: null, listenFirst: false };
 
 export function App({ bridge }: { readonly bridge: Bridge }) {
   return (
@@ -124,10 +128,11 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
               key={handedOver}
               chartId={chartId}
               onChart={setChartId}
-              onPlay={(form, setUp, { nudge, keyCycle }) =>
-                go({ name: 'play', form, setUp, nudge, keyCycle })
+              onPlay={(form, setUp, { nudge, keyCycle, listenFirst }) =>
+                go({ name: 'play', form, setUp, nudge, keyCycle, listenFirst })
               }
               onReview={review}
+              onSheet={(sheet) => go({ name: 'sheet', ...sheet })}
               onEdit={(edited) => go({ name: 'edit', chartId: edited })}
               onFiles={(files) => void openFiles(files)}
             />
@@ -148,6 +153,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
               setUp={screen.setUp}
               nudge={screen.nudge}
               keyCycle={screen.keyCycle}
+              listenFirst={screen.listenFirst}
               onDone={review}
               onBack={choose}
             />
@@ -157,7 +163,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
               key={screen.takeId}
               takeId={screen.takeId}
               onBack={choose}
-              onPlay={(again, nudge) => go({ name: 'play', ...again, nudge, keyCycle: null })}
+              onPlay={(again, nudge) => go({ name: 'play', ...again, ...ALONE, nudge })}
             />
           )}
           {screen.name === 'open' && (
@@ -169,10 +175,11 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
               onBack={choose}
             />
           )}
+          {screen.name === 'sheet' && <SheetScreen {...screen} onBack={choose} />}
           {screen.name === 'progress' && (
             <ProgressScreen
               onReview={review}
-              onPlay={(again, nudge) => go({ name: 'play', ...again, nudge, keyCycle: null })}
+              onPlay={(again, nudge) => go({ name: 'play', ...again, ...ALONE, nudge })}
             />
           )}
           {screen.name === 'settings' && (

@@ -22,9 +22,10 @@ interface LineStaffProps {
   readonly current: number | null;
 }
 
-const SYSTEM_HEIGHT = 150;
-const STAFF_TOP = 34;
+const SYSTEM_HEIGHT = 165;
+const STAFF_TOP = 44;
 const FIRST_BAR_EXTRA = 78;
+const LEFT = 10;
 const LEAST_BAR_WIDTH = 230;
 const MOST_BARS_IN_SYSTEM = 4;
 
@@ -115,10 +116,10 @@ function draw(
   const renderer = new engraver.Renderer(place, engraver.Renderer.Backends.SVG);
   renderer.resize(width, systems * SYSTEM_HEIGHT + 10);
   const context = renderer.getContext();
-  const barWidth = (width - FIRST_BAR_EXTRA - 4) / bars;
+  const barWidth = (width - FIRST_BAR_EXTRA - 2 * LEFT) / bars;
   measures.forEach((measure, index) => {
     const inSystem = index % bars;
-    const x = inSystem === 0 ? 1 : FIRST_BAR_EXTRA + inSystem * barWidth + 1;
+    const x = inSystem === 0 ? LEFT : LEFT + FIRST_BAR_EXTRA + inSystem * barWidth;
     const y = Math.floor(index / bars) * SYSTEM_HEIGHT + STAFF_TOP;
     const staveWidth = barWidth + (inSystem === 0 ? FIRST_BAR_EXTRA : 0);
     context.openGroup('bar', `bar-${index}`);
@@ -184,7 +185,7 @@ function drawChords(
   for (const { beat, symbol, chosen } of chords) {
     const x = from + (beat - 1) * share;
     context.setFont('Georgia, serif', 15, 'bold');
-    context.fillText(withSigns(symbol?.text ?? NO_CHORD), x, stave.getYForTopText(1));
+    context.fillText(withSigns(symbol?.text ?? NO_CHORD), x, stave.getYForTopText(2));
     if (!showPalettes || chosen === null) continue;
     const { root, name } = chosen.palette;
     context.setFont('system-ui, sans-serif', 10);

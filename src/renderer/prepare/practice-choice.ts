@@ -27,6 +27,8 @@ const practiceChoiceSchema = z.object({
   nudge: z.boolean().catch(false),
   /** In which order the keys follow one another, take after take; null: the key stays. */
   keyCycle: z.enum(KEY_CYCLES).nullable().catch(null),
+  /** Whether an example chorus is heard before each take, to be answered. */
+  listenFirst: z.boolean().catch(false),
   slotsPerBeat: z
     .union([z.literal(1), z.literal(2), z.literal(3), z.literal(4)])
     .nullable()

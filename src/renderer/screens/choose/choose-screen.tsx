@@ -19,6 +19,7 @@ import {
 } from '../../prepare/practice-choice.ts';
 import { prepareForm } from '../../prepare/prepare-form.ts';
 import { SoundFields } from '../../settings/sound-fields.tsx';
+import type { SheetWish } from '../sheet/sheet-screen.tsx';
 import { addDemoTake } from './add-demo-take.ts';
 import { ChartActions } from './chart-actions.tsx';
 import { ChartList } from './chart-list.tsx';
@@ -34,6 +35,7 @@ interface ChooseScreenProps {
   readonly onPlay: (form: Form, setUp: TakeSetUp, choice: PracticeChoice) => void;
   readonly onReview: (takeId: string) => void;
   readonly onEdit: (chartId: string) => void;
+  readonly onSheet: (sheet: SheetWish) => void;
   readonly onFiles: (files: readonly WaitingFile[]) => void;
 }
 
@@ -81,7 +83,7 @@ interface PreparationProps extends Omit<ChooseScreenProps, 'chartId'> {
 }
 
 function Preparation({ chart, charts, stored, ...ways }: PreparationProps) {
-  const { onChart, onEdit, onPlay, onReview, onFiles } = ways;
+  const { onChart, onEdit, onPlay, onReview, onSheet, onFiles } = ways;
   const { bridge, settings, changeSettings } = useProgram();
   const [choice, setChoice] = useState(() => readPracticeChoice(stored, chart.chartId));
   const [failure, setFailure] = useState<string | null>(null);
@@ -163,6 +165,21 @@ function Preparation({ chart, charts, stored, ...ways }: PreparationProps) {
         )}
       </details>
       <ChartPage form={form} showPalettes range={choice.bars} />
+      <p className="chart-actions">
+        <button
+          type="button"
+          onClick={() =>
+            onSheet({
+              form: practised,
+              tempoBpm: tempoOf(whole.value, choice),
+              goalBpm: choice.goalBpm,
+              note: choice.note,
+            })
+          }
+        >
+          Practice sheet for printing
+        </button>
+      </p>
       <ChartActions chart={chart} onChart={onChart} onEdit={onEdit} />
       <h2 className="below">Takes of this chart</h2>
       <TakeList bridge={bridge} chartId={chart.chartId} onReview={onReview} />

@@ -95,6 +95,12 @@ function Length({ choice, change, barsInForm }: PartProps & { readonly barsInFor
         onChange={(keyCycle) => change({ keyCycle })}
       />
       <CheckField
+        label="Listen, then answer"
+        checked={choice.listenFirst}
+        disabled={choice.choruses === null}
+        onChange={(listenFirst) => change({ listenFirst })}
+      />
+      <CheckField
         label="Let the tempo follow the line"
         checked={choice.nudge}
         disabled={choice.choruses !== null}

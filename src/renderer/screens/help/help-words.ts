@@ -44,6 +44,7 @@ export const HELP: Readonly<Record<Screen['name'], HelpPage>> = {
     title: 'Charts',
     paragraphs: [
       'Choose a chart, how it is to be played, and Play. A range of bars is looped; “endless” goes on until you stop. With “let the tempo follow the line” endless play raises or eases the tempo by the rule of readiness, told and counted in. With an order of keys chosen, the next key follows after the choruses of each, with a count-in, until you stop.',
+      'With “listen, then answer” an example chorus is heard before each of your own, another one each time, until you stop.',
       'An example line is written for the bars, level and grid chosen: clean by the same rules your own line is graded by, every change shown as early as it can be. Another line, another shape or register is a click away.',
       'Chart files (.chart) and recorded takes (.mid) can be dropped anywhere on the page.',
       'Keys: Tab and Shift+Tab go through everything, Enter presses, F1 opens this help.',
@@ -56,6 +57,13 @@ export const HELP: Readonly<Record<Screen['name'], HelpPage>> = {
       'Text and page are the same chart: change either. Bars stand between |, chords share the beats of their bar, / holds a chord for another beat, % repeats the bar before, N.C. is a bar without a chord.',
       '|: and :| repeat, |1 and |2 begin endings, || is a double bar, [A] begins a section, (3/4) alone between bars changes the meter, plan: and a name begins another plan with as many bars. What is wrong is underlined, with what was expected and the nearest spelling.',
       'On the page: arrow keys go from chord to chord, a letter or Enter types a bar, Enter goes on to the next, Escape leaves it as it was. Alt+↑ and Alt+↓ move a bar by a semitone, Insert adds a bar, Delete takes it out. Every step can be undone.',
+    ],
+    words: PRACTICE_WORDS,
+  },
+  sheet: {
+    title: 'Practice sheet',
+    paragraphs: [
+      'One chart for the music stand: the page with its palettes, an example line for each level, and the tempos from here to the goal, each to be ticked when it holds. Print it on A4 or Letter, or save it as a PDF from the same dialog.',
     ],
     words: PRACTICE_WORDS,
   },

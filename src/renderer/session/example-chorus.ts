@@ -1,0 +1,34 @@
+/** An example chorus to listen to before answering it: a line for the form under the take's own rules, with click and band. */
+
+import type { TakeSetUp } from '../../../shared/bridge/index.ts';
+import type { Form } from '../../core/chart/index.ts';
+import { createBeatClock } from '../../core/grid/index.ts';
+import { type LineProblem, writeLine } from '../../core/line/index.ts';
+import type { Outcome } from '../../core/problem.ts';
+import { success } from '../../core/problem.ts';
+import { lineScore, mergeScores, type SoundEvent } from '../audio/index.ts';
+import type { SoundSettings } from '../settings/player-settings.ts';
+import { accompaniment } from './accompaniment.ts';
+
+/** Two octaves from middle C, mostly scales: a line that can be remembered and answered. Common practice, no source. */
+const REGISTER = { lowestMidi: 60, highestMidi: 84 };
+const DENSITY = 0.25;
+
+/** The sounds of one example chorus, count-in included; another seed gives another line. */
+export function exampleChorus(
+  form: Form,
+  grade: TakeSetUp['grade'],
+  sound: SoundSettings,
+  seed: number,
+): Outcome<Iterator<SoundEvent>, LineProblem> {
+  const { level, slotsPerBeat, swing, tempo } = grade;
+  const line = writeLine(form, {
+    ...{ level, slotsPerBeat, swing, seed, choruses: 1, startMidi: null },
+    register: REGISTER,
+    density: DENSITY,
+  });
+  if (!line.ok) return line;
+  const clock = createBeatClock(form, tempo);
+  const band = accompaniment(form, { tempo, choruses: 1, swing }, sound);
+  return success(mergeScores(lineScore(line.value, clock).values(), band));
+}
