@@ -8,22 +8,24 @@ import {
   isCompound,
   type Meter,
 } from '../chart/index.ts';
+import { TWELFTHS } from '../grading/free-line.ts';
 import { defaultSlotsPerBeat } from '../grid/index.ts';
+import type { BeatRhythm } from './rhythm.ts';
 import type { WrittenLine } from './written-line.ts';
-
-export interface MeasureNote {
-  /** With its octave: `Eb4`. */
-  readonly name: string;
-  /** The slot of the line it is. */
-  readonly slot: number;
-}
 
 export type NoteValue = 'quarter' | 'dottedQuarter' | 'eighth' | 'sixteenth';
 
-/** The notes of one beat: beamed together, a tuplet where their number is not the beat's own. */
+export interface MeasureNote {
+  /** With its octave: `Eb4`; null is a rest. */
+  readonly name: string | null;
+  readonly value: NoteValue;
+  /** As a share of the beat. */
+  readonly length: number;
+}
+
+/** What one beat plays: beamed together, a tuplet where the number of its notes is not the beat's own. */
 export interface LineBeat {
   readonly notes: readonly MeasureNote[];
-  readonly value: NoteValue;
   /** How many are played in the time of how many, or null. */
   readonly tuplet: { readonly played: number; readonly inTimeOf: number } | null;
 }
@@ -38,31 +40,37 @@ export interface LineMeasure {
   readonly chords: readonly FormChord[];
 }
 
-/** What a beat of so many slots is written as. Source: common notation; tuplets as in any theory primer. */
-function writtenAs(meter: Meter, slots: number): Pick<LineBeat, 'value' | 'tuplet'> {
+/** Tuplets and values of a beat of so many even notes. Source: common notation; tuplets as in any theory primer. */
+function writtenAs(
+  meter: Meter,
+  notes: number,
+): { readonly value: NoteValue; readonly tuplet: LineBeat['tuplet'] } {
   if (isCompound(meter)) {
-    if (slots === 1) return { value: 'dottedQuarter', tuplet: null };
-    if (slots === 3) return { value: 'eighth', tuplet: null };
-    return { value: 'eighth', tuplet: { played: slots, inTimeOf: 3 } };
+    if (notes === 1) return { value: 'dottedQuarter', tuplet: null };
+    if (notes === 3) return { value: 'eighth', tuplet: null };
+    return { value: 'eighth', tuplet: { played: notes, inTimeOf: 3 } };
   }
-  if (slots === 1) return { value: 'quarter', tuplet: null };
-  if (slots === 2) return { value: 'eighth', tuplet: null };
-  if (slots === 4) return { value: 'sixteenth', tuplet: null };
+  if (notes === 1) return { value: 'quarter', tuplet: null };
+  if (notes === 2) return { value: 'eighth', tuplet: null };
+  if (notes === 4) return { value: 'sixteenth', tuplet: null };
   return { value: 'eighth', tuplet: { played: 3, inTimeOf: 2 } };
 }
 
-/** The bars of all choruses of a line over its form. The line has one note in every slot. */
+/** The bars of all choruses of a line over its form. */
 export function lineMeasures(form: Form, line: WrittenLine): readonly LineMeasure[] {
   const measures: LineMeasure[] = [];
-  let slot = 0;
+  const names = line.notes.map(({ name }) => name).values();
+  const nextName = (): string | null => names.next().value ?? null;
+  let beatAt = 0;
   let meterBefore = '';
   for (let chorus = 1; chorus <= line.choruses; chorus++) {
     for (const { bar, meter, chords } of form.bars) {
-      const slotsInBeat = line.slotsPerBeat ?? defaultSlotsPerBeat(meter);
+      const slots = line.slotsPerBeat ?? defaultSlotsPerBeat(meter);
       const beats = Array.from({ length: beatsPerBar(meter) }, (): LineBeat => {
-        const notes = line.notes.slice(slot, slot + slotsInBeat);
-        slot += slotsInBeat;
-        return { notes, ...writtenAs(meter, slotsInBeat) };
+        const rhythm = line.rhythm?.[beatAt++];
+        return rhythm === undefined
+          ? evenBeat(meter, slots, nextName)
+          : rhythmBeat(meter, rhythm, nextName);
       });
       const sign = formatMeter(meter);
       const meterSign = sign === meterBefore ? null : sign;
@@ -71,4 +79,37 @@ export function lineMeasures(form: Form, line: WrittenLine): readonly LineMeasur
     }
   }
   return measures;
+}
+
+function evenBeat(meter: Meter, slots: number, nextName: () => string | null): LineBeat {
+  const { value, tuplet } = writtenAs(meter, slots);
+  const notes = Array.from({ length: slots }, () => ({
+    name: nextName(),
+    value,
+    length: 1 / slots,
+  }));
+  return { notes, tuplet };
+}
+
+/** Twelfths of a beat as values: of a simple beat, and of a dotted one. */
+const SIMPLE_VALUES: Readonly<Record<number, NoteValue>> = {
+  12: 'quarter',
+  6: 'eighth',
+  4: 'eighth',
+};
+const COMPOUND_VALUES: Readonly<Record<number, NoteValue>> = {
+  12: 'dottedQuarter',
+  8: 'quarter',
+  4: 'eighth',
+};
+
+function rhythmBeat(meter: Meter, rhythm: BeatRhythm, nextName: () => string | null): LineBeat {
+  const values = isCompound(meter) ? COMPOUND_VALUES : SIMPLE_VALUES;
+  const notes = rhythm.map(({ length, isRest }) => ({
+    name: isRest ? null : nextName(),
+    value: values[length] ?? 'quarter',
+    length: length / TWELFTHS,
+  }));
+  const isTriplet = !isCompound(meter) && rhythm.length === 3;
+  return { notes, tuplet: isTriplet ? { played: 3, inTimeOf: 2 } : null };
 }

@@ -66,12 +66,15 @@ function measureElement(
   );
 }
 
-function beatElements({ notes, value, tuplet }: LineBeat, perBeat: number): readonly string[] {
-  const { type, isDotted, beams } = WRITTEN[value];
-  return notes.map(({ name }, index) =>
-    branch('note', [
-      pitchElement(name),
-      leaf('duration', perBeat / notes.length),
+function beatElements({ notes, tuplet }: LineBeat, perBeat: number): readonly string[] {
+  const isBeamed =
+    notes.length > 1 &&
+    notes.every(({ name, value }) => name !== null && value === notes[0]?.value);
+  return notes.map(({ name, value, length }, index) => {
+    const { type, isDotted, beams } = WRITTEN[value];
+    return branch('note', [
+      name === null ? branch('rest', []) : pitchElement(name),
+      leaf('duration', Math.round(perBeat * length)),
       leaf('voice', 1),
       leaf('type', type),
       ...(isDotted ? [branch('dot', [])] : []),
@@ -83,10 +86,10 @@ function beatElements({ notes, value, tuplet }: LineBeat, perBeat: number): read
               leaf('normal-notes', tuplet.inTimeOf),
             ]),
           ]),
-      ...beamElements(beams, index, notes.length),
+      ...(isBeamed ? beamElements(beams, index, notes.length) : []),
       ...(tuplet === null ? [] : tupletSign(index, notes.length)),
-    ]),
-  );
+    ]);
+  });
 }
 
 function pitchElement(name: string): string {
@@ -100,7 +103,6 @@ function pitchElement(name: string): string {
 }
 
 function beamElements(count: number, index: number, notes: number): readonly string[] {
-  if (notes < 2) return [];
   const state = index === 0 ? 'begin' : index === notes - 1 ? 'end' : 'continue';
   return Array.from({ length: count }, (_, beam) => leaf('beam', state, { number: beam + 1 }));
 }

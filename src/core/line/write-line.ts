@@ -11,8 +11,9 @@ import { bestGraph } from './legal/best-graph.ts';
 import { type LineEntry, layEntries } from './legal/entries.ts';
 import { legalGraph } from './legal/graph.ts';
 import { type LegalRules, rulesOf } from './legal/rules.ts';
-import { LAYOUT_TEMPO, slotOnsets } from './onsets.ts';
+import { LAYOUT_TEMPO, rhythmOnsets, slotOnsets } from './onsets.ts';
 import type { BlockedProblem, BlockingRule, LineProblem } from './problems.ts';
+import { freeRhythm } from './rhythm.ts';
 import { bestLine } from './search.ts';
 import { guideMask } from './taste/guide-tones.ts';
 import { chanceAt, STREAM } from './taste/noise.ts';
@@ -27,7 +28,7 @@ const VELOCITY_SPREAD = 8;
 
 /**
  * Writes a line over the bars of a form (cut it with `sliceForm` for a range). One note for every slot of the level's
- * grid. Problems: what of the wish cannot be met, no bars, too many notes, or the place where every clean line ends,
+ * grid; at `free` a rhythm of its own, with rests and off-beats. Problems: what of the wish cannot be met, no bars, too many notes, or the place where every clean line ends,
  * with the rule that ends it.
  */
 export function writeLine(form: Form, wish: LineWish): Outcome<WrittenLine, LineProblem> {
@@ -37,10 +38,17 @@ export function writeLine(form: Form, wish: LineWish): Outcome<WrittenLine, Line
   const course = layCourse(form);
   const settings = settingsOfWish(wish, LAYOUT_TEMPO);
   const { slotsPerChorus } = createSlotGrid(form, createBeatClock(form, LAYOUT_TEMPO), settings);
-  const notes = slotsPerChorus * wish.choruses;
+  const rhythm = wish.level === 'free' ? freeRhythm(form, wish.choruses, wish.seed) : null;
+  const notes =
+    rhythm === null
+      ? slotsPerChorus * wish.choruses
+      : rhythm.flat().filter(({ isRest }) => !isRest).length;
   if (notes > MAX_LINE_NOTES) return failure({ code: 'tooLong', notes, most: MAX_LINE_NOTES });
 
-  const onsets = slotOnsets(course, settings, notes, course.beats * wish.choruses);
+  const onsets =
+    rhythm === null
+      ? slotOnsets(course, settings, notes, course.beats * wish.choruses)
+      : rhythmOnsets(course, settings, rhythm);
   const entries = layEntries(course, onsets.places, notes, settings.anticipation === 'allow');
   const rules = rulesOf(wish, settings);
   const best = bestGraph(entries, rules);
@@ -53,6 +61,7 @@ export function writeLine(form: Form, wish: LineWish): Outcome<WrittenLine, Line
     swing: wish.swing,
     choruses: wish.choruses,
     beats: onsets.beats,
+    rhythm,
     notes: midis.map((midi, slot) => ({
       slot,
       midi,

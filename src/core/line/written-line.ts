@@ -1,6 +1,7 @@
 /** A line that has been written: its notes in beats, so that it can be heard at any tempo. */
 
 import type { Level, SlotsPerBeat } from '../words.ts';
+import type { BeatRhythm } from './rhythm.ts';
 
 export interface WrittenNote {
   /** Index of the note's slot through all choruses, from 0; at `free` the index of the note. */
@@ -26,4 +27,6 @@ export interface WrittenLine {
   /** Beats of all choruses together. */
   readonly beats: number;
   readonly notes: readonly WrittenNote[];
+  /** What each beat plays at `free`; null where every slot has its note. */
+  readonly rhythm: readonly BeatRhythm[] | null;
 }

@@ -98,6 +98,8 @@ const DURATIONS: Readonly<Record<NoteValue, string>> = {
   sixteenth: '16',
 };
 
+const BEAMED: ReadonlySet<NoteValue> = new Set(['eighth', 'sixteenth']);
+
 interface Layout {
   readonly width: number;
   readonly bars: number;
@@ -143,17 +145,23 @@ function drawNotes(
   { beats }: LineMeasure,
   signature: string,
 ): void {
-  const groups = beats.map(({ notes, value, tuplet }) => {
-    const drawn = notes.map(({ name }) => {
-      const note = new engraver.StaveNote({
-        keys: [engravedKey(name)],
-        duration: DURATIONS[value],
-        autoStem: true,
-      });
-      if (value === 'dottedQuarter') engraver.Dot.buildAndAttach([note], { all: true });
-      return note;
+  const groups = beats.map(({ notes, tuplet }) => {
+    const drawn = notes.map((note) => {
+      const duration = DURATIONS[note.value];
+      const sign = new engraver.StaveNote(
+        note.name === null
+          ? { keys: ['b/4'], duration: `${duration}r` }
+          : { keys: [engravedKey(note.name)], duration, autoStem: true },
+      );
+      if (note.value === 'dottedQuarter') engraver.Dot.buildAndAttach([sign], { all: true });
+      return sign;
     });
-    const beams = drawn.length > 1 ? [new engraver.Beam(drawn, true)] : [];
+    // Rests and longer notes break the beam.
+    const beamed = drawn.filter((_, index) => {
+      const note = notes[index];
+      return note !== undefined && note.name !== null && BEAMED.has(note.value);
+    });
+    const beams = beamed.length > 1 ? [new engraver.Beam(beamed, true)] : [];
     const tuplets =
       tuplet === null
         ? []

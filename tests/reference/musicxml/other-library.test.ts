@@ -86,12 +86,13 @@ describe('our lines, read by the library', () => {
     fc.assert(
       fc.property(
         arbitraryForm,
+        fc.constantFrom('leaps' as const, 'free' as const),
         fc.constantFrom(null, ...SLOTS_PER_BEAT),
         fc.integer(),
-        (form, slotsPerBeat, seed) => {
+        (form, level, slotsPerBeat, seed) => {
           const line = writeLine(form, {
             ...{
-              level: 'leaps',
+              level,
               choruses: 1,
               slotsPerBeat,
               swing: 1,

@@ -136,9 +136,6 @@ export default function ExampleLine({ form, choice, tempoBpm }: ExampleLineProps
       ) : (
         <p className="notice">{written.problems.map(describeLineProblem).join('\n')}</p>
       )}
-      {level === 'free' && (
-        <p className="soft">At free the example keeps to the grid; your own rhythm need not.</p>
-      )}
     </>
   );
 }
