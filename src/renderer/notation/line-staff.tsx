@@ -22,8 +22,8 @@ interface LineStaffProps {
   readonly current: number | null;
 }
 
-const SYSTEM_HEIGHT = 165;
-const STAFF_TOP = 44;
+const SYSTEM_HEIGHT = 172;
+const STAFF_TOP = 52;
 const FIRST_BAR_EXTRA = 78;
 const LEFT = 10;
 const LEAST_BAR_WIDTH = 230;
@@ -193,7 +193,7 @@ function drawChords(
   for (const { beat, symbol, chosen } of chords) {
     const x = from + (beat - 1) * share;
     context.setFont('Georgia, serif', 15, 'bold');
-    context.fillText(withSigns(symbol?.text ?? NO_CHORD), x, stave.getYForTopText(2));
+    context.fillText(withSigns(symbol?.text ?? NO_CHORD), x, stave.getYForTopText(3));
     if (!showPalettes || chosen === null) continue;
     const { root, name } = chosen.palette;
     context.setFont('system-ui, sans-serif', 10);
