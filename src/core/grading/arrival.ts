@@ -1,7 +1,7 @@
 /** When each change of palette showed in the line. Source: `grading.md`, "Changes". */
 
 import type { Arrival } from '../words.ts';
-import { chordOf, type GradedLine } from './graded-line.ts';
+import { type ChangeMasks, changeMasks, chordOf, type GradedLine } from './graded-line.ts';
 import { midiAt } from './ledger.ts';
 import { hasPc } from './palette-view.ts';
 
@@ -26,13 +26,10 @@ export interface ArrivalReader {
   readonly settled: readonly BoundaryArrival[];
 }
 
-interface OpenChange {
+interface OpenChange extends ChangeMasks {
   readonly ordinal: number;
   readonly slot: number;
   readonly earlyBy: number;
-  /** Pitch classes of the new palette alone, and of the old one alone. */
-  readonly newMask: number;
-  readonly oldMask: number;
   lastOld: number | null;
   provenAt: number | null;
 }
@@ -76,10 +73,9 @@ export function createArrivalReader(
       return;
     }
     closeOpen();
-    const newMask = to.palette.mask & ~from.palette.mask;
-    const oldMask = from.palette.mask & ~to.palette.mask;
-    const earlyBy = countEarly(slot, newMask);
-    open = { ordinal: passed, slot, earlyBy, newMask, oldMask, lastOld: null, provenAt: null };
+    const masks = changeMasks(from.palette, to.palette);
+    const earlyBy = countEarly(slot, masks.newMask);
+    open = { ordinal: passed, slot, earlyBy, ...masks, lastOld: null, provenAt: null };
     stretchStart = slot;
   }
 

@@ -25,3 +25,23 @@ export function chordAt(line: GradedLine, index: number): CourseChord | undefine
 export function paletteAt(line: GradedLine, index: number): PaletteView | null {
   return chordAt(line, index)?.palette ?? null;
 }
+
+/** The palette of the next change after an ordinal. Source: `grading.md`, "Palette", anticipation. */
+export function nextPalette(course: Course, ordinal: number): PaletteView | null {
+  for (let ahead = 1; ahead <= course.chords.length; ahead++) {
+    const chord = chordOf(course, ordinal + ahead);
+    if (chord?.boundary === 'change') return chord.palette;
+  }
+  return null;
+}
+
+/** Pitch classes of the new palette of a change alone, and of the old one alone. */
+export interface ChangeMasks {
+  readonly newMask: number;
+  readonly oldMask: number;
+}
+
+/** What tells the two palettes of a change apart. Source: `grading.md`, "Changes". */
+export function changeMasks(from: PaletteView, to: PaletteView): ChangeMasks {
+  return { newMask: to.mask & ~from.mask, oldMask: from.mask & ~to.mask };
+}

@@ -1,6 +1,6 @@
 /** The verdict on each entry of the line, in order, each as soon as nothing later can change it. */
 
-import { chordOf, type GradedLine, paletteAt } from './graded-line.ts';
+import { type GradedLine, nextPalette, paletteAt } from './graded-line.ts';
 import { isApproach, isInside, lookahead, resolvesBySemitone } from './inside.ts';
 import { judgeInterval } from './interval.ts';
 import { addVerdict, FAULT_BIT, MARK_BIT, midiAt, onsetAt } from './ledger.ts';
@@ -64,20 +64,12 @@ export function createJudge(
   /** The palette of the next change when the note may belong to it already, else null. */
   function anticipated(index: number, midi: number): PaletteView | null {
     if (settings.anticipation === 'flag' || !places.beforeChange(index)) return null;
-    const upcoming = nextPalette(places.ordinal(index));
+    const upcoming = nextPalette(course, places.ordinal(index));
     return upcoming !== null && hasPc(upcoming.mask, midi % 12) ? upcoming : null;
   }
 
   function approaches(index: number): boolean {
     return settings.approach === 'allow' && isApproach(line, index);
-  }
-
-  function nextPalette(ordinal: number): PaletteView | null {
-    for (let ahead = 1; ahead <= course.chords.length; ahead++) {
-      const chord = chordOf(course, ordinal + ahead);
-      if (chord?.boundary === 'change') return chord.palette;
-    }
-    return null;
   }
 
   /** The interval comes first: it is what the allowance is named after, and it can be used but once. */

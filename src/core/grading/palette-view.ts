@@ -1,6 +1,6 @@
 /** A palette laid out for judging: bit sets for membership, degrees for counting palette steps. */
 
-import { type Palette, paletteMask, pcMask } from '../theory/palette.ts';
+import { type Palette, paletteMask, paletteName, pcMask } from '../theory/palette.ts';
 
 /** One direction of a palette. */
 export interface FormView {
@@ -26,7 +26,7 @@ export function viewPalette(palette: Palette): PaletteView {
   const rising = viewForm(palette.pcs);
   const falling = palette.falling ? viewForm(palette.falling.pcs, rising.rootPc) : rising;
   return {
-    name: palette.name === 'notes' ? palette.notes.join(' ') : `${palette.root} ${palette.name}`,
+    name: paletteName(palette),
     mask: paletteMask(palette),
     certainMask: rising.mask & falling.mask,
     rising,

@@ -11,6 +11,12 @@ export { writeLineMusicXml } from './line-musicxml.ts';
 export { takeOfLine } from './line-take.ts';
 export type { BlockedProblem, BlockingRule, LineProblem } from './problems.ts';
 export { describeLineProblem } from './sentences.ts';
-export { type LineRules, type LineWish, MAX_LINE_NOTES, type Register } from './wish.ts';
+export {
+  type LineRules,
+  type LineWish,
+  MAX_LINE_NOTES,
+  type Register,
+  RIGHT_HAND_REGISTER,
+} from './wish.ts';
 export { writeLine } from './write-line.ts';
 export type { WrittenLine, WrittenNote } from './written-line.ts';

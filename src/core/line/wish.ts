@@ -13,6 +13,9 @@ export interface Register {
   readonly highestMidi: number;
 }
 
+/** Two octaves from middle C: where a right hand plays most. Common practice, no source. */
+export const RIGHT_HAND_REGISTER: Register = { lowestMidi: 60, highestMidi: 84 };
+
 /** The grader's adjustable rules; what is not given is as the level has it. */
 export type LineRules = Pick<GradeSettings, 'approach' | 'repeats' | 'lineUp' | 'anticipation'>;
 

@@ -6,7 +6,7 @@ import { APPROACH_RULES } from './approaches.rules.ts';
 import { COLOUR_RULES } from './colours.rules.ts';
 import type { PlanRule, Replacement } from './plan-rule.ts';
 import { type Spot, spotsOf } from './rule-spots.ts';
-import type { ChordPlace } from './set-palette.ts';
+import { type ChordPlace, isSamePlace } from './set-palette.ts';
 import { SUBSTITUTE_RULES } from './substitutes.rules.ts';
 import { chordsOf, planChords, planContents, withContents, writtenBars } from './written.ts';
 
@@ -58,8 +58,7 @@ export function applyRule(
 ): Chart {
   if (plan === PLAIN) return chart;
   const chosen = applying(chart, plan, rule).filter(
-    ({ spot }) =>
-      places === null || places.some(({ bar, chord }) => bar === spot.bar && chord === spot.chord),
+    ({ spot }) => places === null || places.some((place) => isSamePlace(place, spot)),
   );
   const chords = planChords(chart, plan);
   const contents = planContents(chart, plan).map((content, bar) => {

@@ -1,6 +1,6 @@
 /** Rules that keep a chord and give some of its beats to others that lead on. Distances are on the line of fifths. */
 
-import type { ChordSymbol } from '../theory/index.ts';
+import { type ChordSymbol, semitonesUp } from '../theory/index.ts';
 import {
   allOf,
   chordOn,
@@ -11,7 +11,6 @@ import {
   type Replacement,
   type Root,
   resolution,
-  semitonesUp,
   shortened,
 } from './plan-rule.ts';
 import type { Spot } from './rule-spots.ts';

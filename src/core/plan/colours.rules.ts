@@ -1,6 +1,6 @@
 /** Rules that name another palette for a chord, and change the chord only where it could not have that palette. */
 
-import { type ChordSymbol, formatTone, tonePc } from '../theory/index.ts';
+import { type ChordSymbol, formatTone, semitonesUp, tonePc } from '../theory/index.ts';
 import {
   FOURTH_UP,
   hasTone,
@@ -10,7 +10,6 @@ import {
   type Replacement,
   recoloured,
   resolution,
-  semitonesUp,
   substituted,
 } from './plan-rule.ts';
 import type { Spot } from './rule-spots.ts';

@@ -14,3 +14,4 @@ export {
   type PaletteReach,
   setPalette,
 } from './set-palette.ts';
+export { writtenBars } from './written.ts';

@@ -1,5 +1,6 @@
 /** Keys in the order they are practised: a cycle that visits every key it can reach once before it comes round. */
 
+import { scatter } from '../chance.ts';
 import { type Key, keyFifths } from '../theory/key.ts';
 
 export const KEY_CYCLES = [
@@ -83,7 +84,7 @@ function otherKeys(key: Key): readonly Key[] {
 function shuffled(keys: readonly Key[], seed: number): readonly Key[] {
   const deck = [...keys];
   for (let left = deck.length; left > 1; left--) {
-    const pick = Math.floor((scrambled(seed + left * SEED_STRIDE) / 2 ** 32) * left);
+    const pick = Math.floor(((scatter(seed + left * SEED_STRIDE) >>> 0) / 2 ** 32) * left);
     const [one, other] = [deck[left - 1], deck[pick]];
     if (one !== undefined && other !== undefined) {
       deck[left - 1] = other;
@@ -95,11 +96,3 @@ function shuffled(keys: readonly Key[], seed: number): readonly Key[] {
 
 /** Sets the draws of one shuffle apart: the golden ratio's share of 32 bits, as usual in hashing. */
 const SEED_STRIDE = 0x9e3779b9;
-
-/** 0 to 2³² − 1 from a whole number, so that seeds side by side give orders unlike. MurmurHash3's finaliser, from memory. */
-function scrambled(seed: number): number {
-  let bits = seed | 0;
-  bits = Math.imul(bits ^ (bits >>> 16), 0x85ebca6b);
-  bits = Math.imul(bits ^ (bits >>> 13), 0xc2b2ae35);
-  return (bits ^ (bits >>> 16)) >>> 0;
-}

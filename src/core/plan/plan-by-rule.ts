@@ -4,7 +4,7 @@ import type { Chart } from '../chart/index.ts';
 import { failure, type Outcome, success } from '../problem.ts';
 import { applyRule, findRulePlaces, PLAN_RULES, type RulePlace } from './apply-rule.ts';
 import { type PlanProblem, planNameProblem, unknownRule } from './plan-problem.ts';
-import type { ChordPlace } from './set-palette.ts';
+import { type ChordPlace, isSamePlace } from './set-palette.ts';
 
 /**
  * The chart with a rule applied in a plan as `applyRule` does it: everywhere, or at the places given. Problems, all of
@@ -30,10 +30,6 @@ export function planByRule(
   const unknown = places.filter((place) => !found.some((one) => isSamePlace(one, place)));
   if (unknown.length > 0) return failure(...unknown.map((place) => unknownPlace(place, found)));
   return success(applyRule(chart, plan, rule, places));
-}
-
-function isSamePlace(one: ChordPlace, other: ChordPlace): boolean {
-  return one.bar === other.bar && one.chord === other.chord;
 }
 
 /** Bars and chords count from 1 where a reader meets them. */

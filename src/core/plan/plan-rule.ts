@@ -12,6 +12,7 @@ import {
   parseChordSymbol,
   parsePaletteText,
   pcMask,
+  semitonesUp,
   simplifyTone,
   type Tone,
   tonePc,
@@ -31,11 +32,6 @@ export interface PlanRule {
   readonly source: string;
   /** What it puts in this chord's place, or null where it does not apply. */
   replace(spot: Spot): Replacement | null;
-}
-
-/** Semitones from one root up to another, 0–11. */
-export function semitonesUp(from: Tone, to: Tone): number {
-  return (tonePc(to) - tonePc(from) + 12) % 12;
 }
 
 /** A dominant seventh that wants to resolve; a suspended one is another family. */

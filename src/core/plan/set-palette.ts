@@ -24,6 +24,10 @@ export interface ChordPlace {
   readonly chord: number;
 }
 
+export function isSamePlace(one: ChordPlace, other: ChordPlace): boolean {
+  return one.bar === other.bar && one.chord === other.chord;
+}
+
 /**
  * How far a choice reaches: this chord; every chord of its quality on any root; or every one of its quality on its own
  * root, C# and Db being one: the chord in its function, since a chart has one key.

@@ -1,7 +1,7 @@
 /** Whether the tempo should be raised, held or eased. Source of every number: `grading.md`, "Ready for a faster tempo". */
 
 import { beatsPerBar, type Form } from '../chart/index.ts';
-import type { Report } from '../grading/index.ts';
+import { type Report, sumByBar } from '../grading/index.ts';
 import type { Readiness } from '../words.ts';
 import { type RateInterval, wilsonInterval } from './wilson.ts';
 
@@ -71,11 +71,7 @@ export interface ReadinessVerdict {
  */
 export function evidenceOf(report: Report, form: Form, playedAtMs: number): TakeEvidence {
   const { summary } = report;
-  const bars = new Map<number, { slots: number; clean: number }>();
-  for (const { bar, slots, clean } of report.bars) {
-    const sum = bars.get(bar) ?? { slots: 0, clean: 0 };
-    bars.set(bar, { slots: sum.slots + slots, clean: sum.clean + clean });
-  }
+  const bars = sumByBar(report.bars);
   return {
     playedAtMs,
     choruses: wholeChoruses(report, form),
@@ -189,11 +185,7 @@ function mostFrequent(changes: readonly ChangeEvidence[]): readonly ChangeEviden
 
 /** Bars of the form under the clean rate a raise needs, in the order of the form. */
 function weakBars(takes: readonly TakeEvidence[]): readonly number[] {
-  const sums = new Map<number, { slots: number; clean: number }>();
-  for (const { bar, slots, clean } of takes.flatMap((take) => take.bars)) {
-    const sum = sums.get(bar) ?? { slots: 0, clean: 0 };
-    sums.set(bar, { slots: sum.slots + slots, clean: sum.clean + clean });
-  }
+  const sums = sumByBar(takes.flatMap((take) => take.bars));
   return [...sums]
     .filter(([, { slots, clean }]) => clean < RAISE_BAR_RATE * slots)
     .map(([bar]) => bar)

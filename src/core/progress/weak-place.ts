@@ -1,5 +1,6 @@
 /** The place of a form that broke most, and how it is practised alone. */
 
+import { sumByBar } from '../grading/index.ts';
 import type { BarEvidence } from './readiness.ts';
 import { easedTempoBpm } from './readiness.ts';
 
@@ -19,11 +20,7 @@ const LEAST_SLOTS = 8;
  * slot was clean. In: bars as they were played, the same bar as often as it was.
  */
 export function weakestPlace(bars: readonly BarEvidence[]): WeakPlace | null {
-  const sums = new Map<number, { slots: number; clean: number }>();
-  for (const { bar, slots, clean } of bars) {
-    const sum = sums.get(bar) ?? { slots: 0, clean: 0 };
-    sums.set(bar, { slots: sum.slots + slots, clean: sum.clean + clean });
-  }
+  const sums = sumByBar(bars);
   const played = [...sums.keys()].sort((one, other) => one - other);
   const firsts = played.filter((bar) => sums.has(bar + 1) || !sums.has(bar - 1));
   const places = firsts.map((bar): WeakPlace => {

@@ -27,8 +27,8 @@ export function transposeChordSymbol(symbol: ChordSymbol, by: Interval): ChordSy
   return { ...symbol, text: write(root) + qualityText(symbol) + slash, root, bass };
 }
 
-/** The part between root and bass, as written. */
-function qualityText({ text, bass }: ChordSymbol): string {
+/** The part of a symbol between root and bass, as its writer spelled it. */
+export function qualityText({ text, bass }: ChordSymbol): string {
   const from = readRoot(plainSigns(text))?.length ?? 0;
   return bass === null ? text.slice(from) : text.slice(from, text.lastIndexOf('/'));
 }

@@ -8,12 +8,20 @@ export {
   chordPcs,
   formatChordSymbol,
   isChordTone,
+  qualityText,
   transposeChordSymbol,
 } from './chord-names.ts';
 export type { ChordFamily, ChordSymbol, ChordTone } from './chord-symbol.ts';
 export { formatKey, type Key, keyFifths, parseKey } from './key.ts';
 export { parseNoteName } from './note-name.ts';
-export { type Palette, type PaletteTones, paletteMask, paletteTones, pcMask } from './palette.ts';
+export {
+  type Palette,
+  type PaletteTones,
+  paletteMask,
+  paletteName,
+  paletteTones,
+  pcMask,
+} from './palette.ts';
 export {
   formatPaletteText,
   type PaletteTextProblem,
@@ -33,6 +41,7 @@ export {
   makeTone,
   parseTone,
   STEP_LETTERS,
+  semitonesUp,
   simplifyTone,
   type Tone,
   toneAlter,

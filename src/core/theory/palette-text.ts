@@ -1,9 +1,9 @@
 /** Palettes as chart text names them between `<` and `>`: a scale, a scale on another root, or the notes. */
 
 import { failure, type Outcome, success } from '../problem.ts';
-import { type Palette, paletteTones } from './palette.ts';
+import { NOTES_NAME, type Palette, paletteTones } from './palette.ts';
 import { findScale, nearestScaleName, scalePalette } from './scales.ts';
-import { formatTone, parseTone, type Tone, tonePc } from './tone.ts';
+import { formatTone, parseTone, semitonesUp, type Tone, tonePc } from './tone.ts';
 
 export type PaletteTextProblemCode = 'empty' | 'tooLong' | 'scale' | 'note' | 'twice' | 'tooFew';
 
@@ -15,9 +15,6 @@ export interface PaletteTextProblem {
   readonly expected: string;
   readonly suggestion: string | null;
 }
-
-/** The name of a palette given by its notes. */
-export const NOTES_NAME = 'notes';
 
 /** Longest text that is read, in UTF-16 code units: twelve notes and their spaces fit well. Own rule. */
 const MAX_TEXT_LENGTH = 80;
@@ -113,7 +110,9 @@ function readNotes(words: readonly Word[], chordRoot: Tone): Outcome<Palette, Pa
   }
   const start = tones.find((tone) => tonePc(tone) === tonePc(chordRoot)) ?? tones[0];
   if (problems.length > 0 || start === undefined) return failure(...problems);
-  const sorted = tones.toSorted((one, other) => distanceUp(start, one) - distanceUp(start, other));
+  const sorted = tones.toSorted(
+    (one, other) => semitonesUp(start, one) - semitonesUp(start, other),
+  );
   return success({
     name: NOTES_NAME,
     root: formatTone(start),
@@ -125,11 +124,6 @@ function readNotes(words: readonly Word[], chordRoot: Tone): Outcome<Palette, Pa
 function suggestNote(text: string): string | null {
   const raised = capital(text);
   return parseTone(raised) === null ? null : raised;
-}
-
-/** Semitones upwards from one tone to another, 0–11. */
-function distanceUp(from: Tone, to: Tone): number {
-  return (tonePc(to) - tonePc(from) + 12) % 12;
 }
 
 /**

@@ -27,6 +27,14 @@ export function paletteTones(tones: readonly Tone[]): PaletteTones {
   return { notes: tones.map(formatTone), pcs: tones.map(tonePc) };
 }
 
+/** The name of a palette that is a set of notes and no scale. */
+export const NOTES_NAME = 'notes';
+
+/** What a palette is called: its root and its name, or its notes when they are no scale. */
+export function paletteName({ name, root, notes }: Palette): string {
+  return name === NOTES_NAME ? notes.join(' ') : `${root} ${name}`;
+}
+
 /** Every pitch class of the palette in either direction, as a bit set: bit 0 = C … bit 11 = B. */
 export function paletteMask(palette: Palette): number {
   return pcMask(palette.pcs) | (palette.falling ? pcMask(palette.falling.pcs) : 0);

@@ -52,6 +52,11 @@ export function tonePc(tone: Tone): number {
   return modulo(tone * 7, 12);
 }
 
+/** Semitones from one tone up to another, 0–11. */
+export function semitonesUp(from: Tone, to: Tone): number {
+  return modulo(tonePc(to) - tonePc(from), 12);
+}
+
 /** The letter of a tone, without its accidental. */
 export function toneLetter(tone: Tone): Letter {
   return LETTERS[modulo(tone + LETTER_OFFSET, 7)] as Letter;

@@ -12,7 +12,7 @@ import {
   NO_CHORD,
   planNames,
 } from '../../core/chart/index.ts';
-import { formatKey } from '../../core/theory/index.ts';
+import { formatKey, paletteName } from '../../core/theory/index.ts';
 import type { Paint } from './paint.ts';
 
 const BARS_PER_ROW = 4;
@@ -107,7 +107,7 @@ function rowsOfChord(bar: FormBar, { beat, symbol, chosen }: FormChord): readonl
   if (symbol === null) return [[place, NO_CHORD, '', 'any note', '', 'nothing is outside here']];
   if (chosen === null) return [[place, symbol.text, '', '', '', 'no palette']];
   const { palette, given, reason } = chosen;
-  const name = `${palette.root} ${palette.name}`;
+  const name = paletteName(palette);
   const source = given ? 'given' : 'chosen';
   const rising: ChordRow = [place, symbol.text, name, palette.notes.join(' '), source, reason];
   const { falling } = palette;

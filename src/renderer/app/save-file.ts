@@ -15,3 +15,13 @@ export function saveFile(name: string, content: Uint8Array | string, type: strin
   link.click();
   URL.revokeObjectURL(url);
 }
+
+/** A score under a name without its ending. Source of the type: MusicXML 4.0, "MIME types". */
+export function saveMusicXml(name: string, score: string): void {
+  saveFile(`${name}.musicxml`, score, 'application/vnd.recordare.musicxml+xml');
+}
+
+/** A MIDI file under a name without its ending. */
+export function saveMidi(name: string, file: Uint8Array): void {
+  saveFile(`${name}.mid`, file, 'audio/midi');
+}

@@ -9,6 +9,7 @@ import {
   isSameMeter,
   NO_CHORD,
 } from '../../core/chart/index.ts';
+import { paletteName } from '../../core/theory/index.ts';
 import { withSigns } from '../look/signs.ts';
 import { ChordName } from './chord-name.tsx';
 
@@ -102,7 +103,7 @@ const Bar = memo((props: BarProps) => {
             <ChordName text={symbol?.text ?? NO_CHORD} />
             {showPalettes && chosen !== null && (
               <div className="bar-palette" title={chosen.reason}>
-                {withSigns(chosen.palette.root)} {chosen.palette.name}
+                {withSigns(paletteName(chosen.palette))}
               </div>
             )}
           </div>

@@ -9,7 +9,7 @@ import {
   type NoteValue,
   type WrittenLine,
 } from '../../core/line/index.ts';
-import { keyFifths } from '../../core/theory/index.ts';
+import { keyFifths, paletteName } from '../../core/theory/index.ts';
 import { withSigns } from '../look/signs.ts';
 import { type Engraver, loadEngraver } from './engraver.ts';
 import { engravedKey } from './key-of-note.ts';
@@ -195,8 +195,7 @@ function drawChords(
     context.setFont('Georgia, serif', 15, 'bold');
     context.fillText(withSigns(symbol?.text ?? NO_CHORD), x, stave.getYForTopText(3));
     if (!showPalettes || chosen === null) continue;
-    const { root, name } = chosen.palette;
     context.setFont('system-ui, sans-serif', 10);
-    context.fillText(`${withSigns(root)} ${name}`, x, stave.getYForBottomText(3));
+    context.fillText(withSigns(paletteName(chosen.palette)), x, stave.getYForBottomText(3));
   }
 }

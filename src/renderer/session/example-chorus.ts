@@ -3,15 +3,14 @@
 import type { TakeSetUp } from '../../../shared/bridge/index.ts';
 import type { Form } from '../../core/chart/index.ts';
 import { createBeatClock } from '../../core/grid/index.ts';
-import { type LineProblem, writeLine } from '../../core/line/index.ts';
+import { type LineProblem, RIGHT_HAND_REGISTER, writeLine } from '../../core/line/index.ts';
 import type { Outcome } from '../../core/problem.ts';
 import { success } from '../../core/problem.ts';
 import { lineScore, mergeScores, type SoundEvent } from '../audio/index.ts';
 import type { SoundSettings } from '../settings/player-settings.ts';
 import { accompaniment } from './accompaniment.ts';
 
-/** Two octaves from middle C, mostly scales: a line that can be remembered and answered. Common practice, no source. */
-const REGISTER = { lowestMidi: 60, highestMidi: 84 };
+/** Mostly scales: a line that can be remembered and answered. Common practice, no source. */
 const DENSITY = 0.25;
 
 /** The sounds of one example chorus, count-in included; another seed gives another line. */
@@ -24,7 +23,7 @@ export function exampleChorus(
   const { level, slotsPerBeat, swing, tempo } = grade;
   const line = writeLine(form, {
     ...{ level, slotsPerBeat, swing, seed, choruses: 1, startMidi: null },
-    register: REGISTER,
+    register: RIGHT_HAND_REGISTER,
     density: DENSITY,
   });
   if (!line.ok) return line;

@@ -1,6 +1,6 @@
 /** Elements a chart and a line have in common. Source: MusicXML 4.0, `harmony`, `key`, `time`. */
 
-import { type ChordSymbol, type Key, keyFifths } from '../../theory/index.ts';
+import { type ChordSymbol, type Key, keyFifths, qualityText } from '../../theory/index.ts';
 import type { Meter } from '../model.ts';
 import { kindOf, stepAndAlter } from './harmony.ts';
 import { branch, leaf } from './xml-text.ts';
@@ -28,7 +28,7 @@ export function harmonyElement(symbol: ChordSymbol | null, offset: number): stri
       leaf('root-step', root.step),
       ...(root.alter === 0 ? [] : [leaf('root-alter', root.alter)]),
     ]),
-    leaf('kind', kind.value, { text: qualityText(symbol.text) }),
+    leaf('kind', kind.value, { text: qualityText(symbol) }),
     ...(bass === null
       ? []
       : [
@@ -46,9 +46,4 @@ export function harmonyElement(symbol: ChordSymbol | null, offset: number): stri
     ),
     ...at,
   ]);
-}
-
-/** What stands between root and bass, as its writer spelled it. */
-function qualityText(text: string): string {
-  return text.replace(/^[A-G][b#♭♯]?/u, '').replace(/\/[A-G][b#♭♯]?$/u, '');
 }

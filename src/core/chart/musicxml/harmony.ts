@@ -15,6 +15,7 @@ import {
   type Tone,
   toneAlter,
   toneLetter,
+  tonePc,
 } from '../../theory/index.ts';
 import { KINDS, type Kind, type KindDegree } from './kinds.data.ts';
 import { child, childNumber, childrenOf, childText, type XmlElement } from './xml-tree.ts';
@@ -125,7 +126,7 @@ function symbolOf(text: string): ChordSymbol | null {
 }
 
 function pcsOf(root: Tone, intervals: readonly number[]): ReadonlySet<number> {
-  return new Set(intervals.map((interval) => ((((root + interval) * 7) % 12) + 12) % 12));
+  return new Set(intervals.map((interval) => tonePc(root + interval)));
 }
 
 function samePcs(symbol: ChordSymbol, wanted: ReadonlySet<number>): boolean {
@@ -137,7 +138,7 @@ function samePcs(symbol: ChordSymbol, wanted: ReadonlySet<number>): boolean {
 function isMeantSame(symbol: ChordSymbol, wanted: ReadonlySet<number>, value: string): boolean {
   if (samePcs(symbol, wanted)) return true;
   if (!/13th$/u.test(value)) return false;
-  const eleventh = ((((symbol.root - 1) * 7) % 12) + 12) % 12;
+  const eleventh = tonePc(symbol.root - 1);
   return samePcs(symbol, new Set([...wanted].filter((pc) => pc !== eleventh)));
 }
 

@@ -1,14 +1,10 @@
 /** Which change of palette each note of a line is read for. Source: `grading.md`, "Changes". */
 
 import type { Course } from '../../grading/course.ts';
-import { chordOf } from '../../grading/graded-line.ts';
+import { type ChangeMasks, changeMasks, chordOf } from '../../grading/graded-line.ts';
 
 /** A change that has begun and is not yet followed by another, nor ended by `N.C.`. */
-export interface ChangeUnderWay {
-  /** Pitch classes of the new palette alone, and of the old one alone. */
-  readonly newMask: number;
-  readonly oldMask: number;
-}
+export type ChangeUnderWay = ChangeMasks;
 
 /**
  * The change under way at each note of a line, null where none is; the same object from its first note to its last.
@@ -36,8 +32,5 @@ function passBoundary(
   // Without a chord the old change can no longer show.
   if (!to?.palette) return null;
   if (to.boundary !== 'change' || !from?.palette) return before;
-  return {
-    newMask: to.palette.mask & ~from.palette.mask,
-    oldMask: from.palette.mask & ~to.palette.mask,
-  };
+  return changeMasks(from.palette, to.palette);
 }

@@ -1,7 +1,7 @@
 /** What each note of a line to be written stands under: its chord, its palette, and what the grader asks there. */
 
 import type { Course, CourseChord } from '../../grading/course.ts';
-import { chordOf } from '../../grading/graded-line.ts';
+import { chordOf, nextPalette } from '../../grading/graded-line.ts';
 import type { EntryPlace, LinePlaces } from '../../grading/line-reader.ts';
 import type { PaletteView } from '../../grading/palette-view.ts';
 import { type ChangeUnderWay, changesUnderWay } from './changes-under-way.ts';
@@ -60,13 +60,4 @@ export function layEntries(
       },
     ];
   });
-}
-
-/** The palette of the next change. Source: `grading.md`, "Palette", anticipation. */
-function nextPalette(course: Course, ordinal: number): PaletteView | null {
-  for (let ahead = 1; ahead <= course.chords.length; ahead++) {
-    const chord = chordOf(course, ordinal + ahead);
-    if (chord?.boundary === 'change') return chord.palette;
-  }
-  return null;
 }

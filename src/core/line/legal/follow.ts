@@ -10,8 +10,8 @@ import type { LegalRules } from './rules.ts';
 import { claimOf, midiOf, packState, proofOf, takenOf } from './state.ts';
 import { type ToneOption, toneOptions } from './tone-options.ts';
 
-/** Told of each state that may follow, what it adds to the charge for changes, and how its note is read. */
-export type FollowListener = (state: number, charge: number, option: ToneOption) => void;
+/** Told of each state that may follow, and what it adds to the charge for changes. */
+export type FollowListener = (state: number, charge: number) => void;
 
 export interface Follower {
   /** The states of the first note. */
@@ -60,7 +60,7 @@ export function createFollower(rules: LegalRules): Follower {
           const taken = takenAfter(entry, 0, verdict, option);
           if (taken === null) continue;
           const { proof, charge } = proofStep(entry, 0, midi % 12);
-          emit(packState(midi, option.claim, proof, taken), charge, option);
+          emit(packState(midi, option.claim, proof, taken), charge);
         }
       }
     },
@@ -83,7 +83,7 @@ export function createFollower(rules: LegalRules): Follower {
           const taken = takenAfter(entry, takenThere, verdict, option);
           if (taken === null) continue;
           const { proof, charge } = proofStep(entry, proofThere, pc);
-          emit(packState(midi, next, proof, taken), charge, option);
+          emit(packState(midi, next, proof, taken), charge);
         }
       }
     },

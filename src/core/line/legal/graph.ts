@@ -24,7 +24,7 @@ export interface LegalGraph {
 /** The graph, or the place where it ends: no clean line goes on to that note. */
 export type LegalOutcome =
   | { readonly ok: true; readonly graph: LegalGraph }
-  | { readonly ok: false; readonly atEntry: number; readonly before: readonly number[] };
+  | { readonly ok: false; readonly atEntry: number };
 
 interface OpenLayer {
   readonly states: number[];
@@ -50,7 +50,7 @@ export function legalGraph(entries: readonly LineEntry[], rules: LegalRules): Le
       startCharges.push(charge);
     });
   }
-  if (layer.states.length === 0) return { ok: false, atEntry: 0, before: [] };
+  if (layer.states.length === 0) return { ok: false, atEntry: 0 };
 
   const placeOf = new Int32Array(STATE_LIMIT).fill(-1);
   for (let index = 1; index < entries.length; index++) {
@@ -74,7 +74,7 @@ export function legalGraph(entries: readonly LineEntry[], rules: LegalRules): Le
     }
     firstEdge.push(edgeTo.length);
     for (const state of next.states) placeOf[state] = -1;
-    if (next.states.length === 0) return { ok: false, atEntry: index, before: states };
+    if (next.states.length === 0) return { ok: false, atEntry: index };
     layers.push(layer);
     layer = next;
   }

@@ -2,8 +2,7 @@
 
 import { chordPcs } from '../chord-names.ts';
 import type { ChordFamily } from '../chord-symbol.ts';
-import { type Palette, paletteMask, paletteTones, pcMask } from '../palette.ts';
-import { NOTES_NAME } from '../palette-text.ts';
+import { NOTES_NAME, type Palette, paletteMask, paletteTones, pcMask } from '../palette.ts';
 import { readableTone } from '../readable-tone.ts';
 import { findScale, SCALES, type Scale, scalePalette } from '../scales.ts';
 import { formatTone, tonePc } from '../tone.ts';

@@ -4,7 +4,7 @@ import type { ChordSymbol } from '../chord-symbol.ts';
 import { degreeInterval } from '../degree.ts';
 import { type Key, keyFifths } from '../key.ts';
 import { pcMask } from '../palette.ts';
-import { type Tone, tonePc } from '../tone.ts';
+import { semitonesUp, tonePc } from '../tone.ts';
 
 /** A chord with its key and its neighbours; a neighbour is null where there is none. */
 export interface ChoiceInput {
@@ -59,10 +59,6 @@ export function placeOf({ symbol, key, previous, next }: ChoiceInput): Place {
     fromPrevious: previous === null ? null : semitonesUp(previous.root, symbol.root),
     keyMask: keyMask(key),
   };
-}
-
-function semitonesUp(from: Tone, to: Tone): number {
-  return (tonePc(to) - tonePc(from) + 12) % 12;
 }
 
 function toneName({ degree, interval }: ChordSymbol['tones'][number]): string {

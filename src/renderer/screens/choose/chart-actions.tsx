@@ -5,7 +5,7 @@ import type { ChartRow } from '../../../../shared/bridge/index.ts';
 import { applyEdits, editHeader, parseChart } from '../../../core/chart/index.ts';
 import { useProgram } from '../../app/program.tsx';
 import { refusalWords } from '../../app/refusal-words.ts';
-import { fileName, saveFile } from '../../app/save-file.ts';
+import { fileName, saveFile, saveMusicXml } from '../../app/save-file.ts';
 
 interface ChartActionsProps {
   readonly chart: ChartRow;
@@ -41,8 +41,7 @@ export function ChartActions({ chart, onChart, onEdit }: ChartActionsProps) {
     if (!parsed.ok)
       return setFailure('The chart has problems. Mend them, then save it as MusicXML.');
     const { writeMusicXml } = await import('../../../core/chart/musicxml/index.ts');
-    const type = 'application/vnd.recordare.musicxml+xml';
-    saveFile(`${fileName(title)}.musicxml`, writeMusicXml(parsed.value), type);
+    saveMusicXml(fileName(title), writeMusicXml(parsed.value));
   }
 
   async function remove(): Promise<void> {

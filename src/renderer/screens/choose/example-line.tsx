@@ -1,22 +1,23 @@
 /** An example line for what is about to be practised: written, heard with click and bass, saved. */
 
 import { useMemo, useState } from 'react';
-import { type Form, quartersPerBeat } from '../../../core/chart/index.ts';
+import type { Form } from '../../../core/chart/index.ts';
 import { createBeatClock } from '../../../core/grid/index.ts';
 import {
   describeLineProblem,
+  RIGHT_HAND_REGISTER,
   takeOfLine,
   writeLine,
   writeLineMusicXml,
 } from '../../../core/line/index.ts';
-import { encodeSmf, smfFromTake } from '../../../core/take/smf/index.ts';
-import { keyFifths } from '../../../core/theory/index.ts';
 import { useProgram } from '../../app/program.tsx';
-import { fileName, saveFile } from '../../app/save-file.ts';
+import { fileName, saveMidi, saveMusicXml } from '../../app/save-file.ts';
 import { lineScore, mergeScores } from '../../audio/index.ts';
 import { CheckField, NumberField, SelectField } from '../../look/fields.tsx';
 import { LineStaff } from '../../notation/line-staff.tsx';
+import { placeInForm } from '../../palette/palette-words.ts';
 import type { PracticeChoice } from '../../prepare/practice-choice.ts';
+import { takeAsMidi } from '../../prepare/take-as-midi.ts';
 import { accompaniment } from '../../session/accompaniment.ts';
 import { useHearing } from '../../session/use-hearing.ts';
 
@@ -34,13 +35,10 @@ const SHAPES = [
   { value: 1, words: 'wide shapes' },
 ] as const;
 
-/** Two octaves from middle C: where a right hand plays most. Common practice, no source. */
-const FIRST_REGISTER = { lowestMidi: 60, highestMidi: 84 };
-
 export default function ExampleLine({ form, choice, tempoBpm }: ExampleLineProps) {
   const { settings } = useProgram();
   const [density, setDensity] = useState<number>(SHAPES[0].value);
-  const [register, setRegister] = useState(FIRST_REGISTER);
+  const [register, setRegister] = useState(RIGHT_HAND_REGISTER);
   const [seed, setSeed] = useState(1);
   const [isLooping, setLooping] = useState(false);
   const [showPalettes, setShowPalettes] = useState(false);
@@ -53,6 +51,8 @@ export default function ExampleLine({ form, choice, tempoBpm }: ExampleLineProps
     const wish = { level, slotsPerBeat, swing, density, register, seed, startMidi: null };
     return writeLine(form, { ...wish, choruses: 1 });
   }, [form, level, slotsPerBeat, swing, density, register, seed]);
+
+  const lineName = `${fileName(form.title)}-line-${seed}`;
 
   function start(): void {
     if (!written.ok) return;
@@ -102,12 +102,9 @@ export default function ExampleLine({ form, choice, tempoBpm }: ExampleLineProps
           <button
             type="button"
             onClick={() => {
-              const name = `${fileName(form.title)}-line-${seed}.mid`;
-              saveFile(
-                name,
-                lineAsMidi(form, takeOfLine(written.value, tempoBpm), tempoBpm),
-                'audio/midi',
-              );
+              const take = takeOfLine(written.value, tempoBpm);
+              const tempo = { kind: 'steady', tempoBpm } as const;
+              saveMidi(lineName, takeAsMidi(form, take, tempo, 'example line'));
             }}
           >
             Save the line as MIDI
@@ -117,9 +114,7 @@ export default function ExampleLine({ form, choice, tempoBpm }: ExampleLineProps
           <button
             type="button"
             onClick={() => {
-              const name = `${fileName(form.title)}-line-${seed}.musicxml`;
-              const type = 'application/vnd.recordare.musicxml+xml';
-              saveFile(name, writeLineMusicXml(form, written.value, tempoBpm), type);
+              saveMusicXml(lineName, writeLineMusicXml(form, written.value, tempoBpm));
             }}
           >
             Save the line as MusicXML
@@ -145,24 +140,6 @@ const LOOPED_CHORUSES = 100;
 
 /** Index of the bar of the form at a beat of the chorus. */
 function barAt(form: Form, beat: number): number {
-  let end = 0;
-  return form.bars.findIndex(({ chords }) => {
-    end += chords.reduce((sum, { beats }) => sum + beats, 0);
-    return beat < end;
-  });
-}
-
-function lineAsMidi(form: Form, take: ReturnType<typeof takeOfLine>, tempoBpm: number): Uint8Array {
-  const msPerQuarter = 60_000 / tempoBpm / quartersPerBeat(form.meter);
-  return encodeSmf(
-    smfFromTake({
-      take,
-      tempo: [{ atMs: 0, atQuarter: 0, msPerQuarter }],
-      meter: form.meter,
-      keyFifths: keyFifths(form.key),
-      minor: form.key.mode === 'minor',
-      name: `${form.title}, example line`,
-      texts: [],
-    }),
-  );
+  const place = placeInForm(form, beat);
+  return form.bars.findIndex(({ bar }) => bar === place?.bar);
 }

@@ -2,6 +2,7 @@
 
 import { memo, useEffect, useRef, useState } from 'react';
 import { describeProblem } from '../../../core/chart/index.ts';
+import { paletteName } from '../../../core/theory/index.ts';
 import { ChordName } from '../../chart-page/chord-name.tsx';
 import { withSigns } from '../../look/signs.ts';
 import type { PageBar } from './page-model.ts';
@@ -99,7 +100,7 @@ function namesOf({
   if (form !== null && content.text !== '%') {
     return form.chords.map(({ symbol, chosen }) => ({
       text: symbol?.text ?? 'N.C.',
-      palette: chosen === null ? '' : `${chosen.palette.root} ${chosen.palette.name}`,
+      palette: chosen === null ? '' : paletteName(chosen.palette),
     }));
   }
   const words = content.words.filter(({ kind, text }) => kind === 'word' && text !== '/');

@@ -11,7 +11,7 @@ import {
   readBarTexts,
   unrollForm,
 } from '../../../core/chart/index.ts';
-import { comparePlan } from '../../../core/plan/index.ts';
+import { comparePlan, writtenBars } from '../../../core/plan/index.ts';
 import { PLAIN } from '../../../core/words.ts';
 
 /** One written bar. */
@@ -65,7 +65,7 @@ export function chordAt(
 }
 
 function formBars(chart: Chart, plan: string): ReadonlyMap<number, FormBar> {
-  const written = chart.sections.flatMap(({ bars }) => bars);
+  const written = writtenBars(chart);
   const form = unrollForm(chart, plan);
   const first = new Map<number, FormBar>();
   if (!form.ok) return first;

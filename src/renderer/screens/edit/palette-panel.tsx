@@ -13,6 +13,7 @@ import {
   formatPaletteText,
   makeSpeller,
   type Palette,
+  paletteName,
   parsePaletteText,
 } from '../../../core/theory/index.ts';
 import { paletteScore } from '../../audio/index.ts';
@@ -40,8 +41,8 @@ const REACH_WORDS: Readonly<Record<PaletteReach, string>> = {
   quality: 'every chord of its kind, on any root',
 };
 
-function nameOf({ root, name, notes }: Palette): string {
-  return name === 'notes' ? withSigns(notes.join(' ')) : `${withSigns(root)} ${name}`;
+function nameOf(palette: Palette): string {
+  return withSigns(paletteName(palette));
 }
 
 export function PalettePanel({ chart, bar, chord, before, onSet }: PalettePanelProps) {

@@ -2,45 +2,17 @@
 
 import type { TakeRecord } from '../../../../shared/bridge/index.ts';
 import { HAND_OVER_ENDING } from '../../../../shared/hand-over.ts';
-import { type Form, quartersPerBeat } from '../../../core/chart/index.ts';
+import type { Form } from '../../../core/chart/index.ts';
 import { CSV_HEADER, type Report, reportCsv } from '../../../core/grading/index.ts';
-import { encodeSmf, smfFromTake } from '../../../core/take/smf/index.ts';
-import { keyFifths } from '../../../core/theory/index.ts';
-import { fileName, saveFile } from '../../app/save-file.ts';
+import { fileName, saveFile, saveMidi } from '../../app/save-file.ts';
 import { writeHandOver } from '../../prepare/hand-over.ts';
 import { firstChoice } from '../../prepare/practice-choice.ts';
+import { takeAsMidi } from '../../prepare/take-as-midi.ts';
 
 interface ExportProps {
   readonly record: TakeRecord;
   readonly form: Form;
   readonly report: Report;
-}
-
-/** The take as the bytes of a MIDI file that grades as it did here. */
-export function takeAsMidi({ record, form }: Pick<ExportProps, 'record' | 'form'>): Uint8Array {
-  const { setUp, row, events } = record;
-  const { tempo, level } = setUp.grade;
-  const points =
-    tempo.kind === 'mapped'
-      ? tempo.points
-      : [
-          {
-            atMs: 0,
-            atQuarter: 0,
-            msPerQuarter: 60_000 / tempo.tempoBpm / quartersPerBeat(form.meter),
-          },
-        ];
-  return encodeSmf(
-    smfFromTake({
-      take: { events, endMs: row.endMs },
-      tempo: points,
-      meter: form.meter,
-      keyFifths: keyFifths(form.key),
-      minor: form.key.mode === 'minor',
-      name: `${form.title}, ${level}`,
-      texts: [],
-    }),
-  );
 }
 
 /** The take with its chart and how it was played, as one file. */
@@ -59,7 +31,11 @@ export function ExportButtons({ record, form, report }: ExportProps) {
     <>
       <button
         type="button"
-        onClick={() => saveFile(`${name}.mid`, takeAsMidi({ record, form }), 'audio/midi')}
+        onClick={() => {
+          const { setUp, row, events } = record;
+          const { tempo, level } = setUp.grade;
+          saveMidi(name, takeAsMidi(form, { events, endMs: row.endMs }, tempo, level));
+        }}
       >
         Save as MIDI
       </button>

@@ -7,6 +7,7 @@ import { type BeatClock, createBeatClock } from '../../../core/grid/index.ts';
 import { useProgram } from '../../app/program.tsx';
 import { cutPassage, mergeScores, takeScore } from '../../audio/index.ts';
 import { CheckField, SelectField } from '../../look/fields.tsx';
+import { placeInForm } from '../../palette/palette-words.ts';
 import { accompaniment } from '../../session/accompaniment.ts';
 import { useHearing } from '../../session/use-hearing.ts';
 
@@ -53,7 +54,7 @@ export function HearTake({ record, form, place, onBar }: HearTakeProps) {
     const passage = cutPassage({ [Symbol.iterator]: () => score }, { fromMs, toMs, speed });
     void start(passage, (timeMs) => {
       const takeMs = timeMs === null ? null : Math.max(fromMs, timeMs * speed + fromMs);
-      onBar(takeMs === null ? null : placeAt(form, clock, takeMs));
+      onBar(takeMs === null ? null : placeInForm(form, clock.beatAt(takeMs)));
     });
   }
 
@@ -98,16 +99,4 @@ function barTimeMs(form: Form, clock: BeatClock, place: TakePlace, offset: numbe
   const before = form.bars.slice(0, at % form.bars.length);
   const beats = before.reduce((sum, { meter }) => sum + beatsPerBar(meter), 0);
   return clock.timeMs(chorus * chorusBeats(form) + beats);
-}
-
-function placeAt(form: Form, clock: BeatClock, timeMs: number): TakePlace | null {
-  const all = chorusBeats(form);
-  const beat = clock.beatAt(timeMs);
-  const chorus = Math.floor(beat / all);
-  let end = chorus * all;
-  for (const { bar, meter } of form.bars) {
-    end += beatsPerBar(meter);
-    if (beat < end) return { chorus: chorus + 1, bar };
-  }
-  return null;
 }

@@ -3,7 +3,7 @@
 import './sheet.css';
 import { useMemo } from 'react';
 import { type Form, formatMeter } from '../../../core/chart/index.ts';
-import { describeLineProblem, writeLine } from '../../../core/line/index.ts';
+import { describeLineProblem, RIGHT_HAND_REGISTER, writeLine } from '../../../core/line/index.ts';
 import { tempoPlan } from '../../../core/progress/index.ts';
 import { formatKey } from '../../../core/theory/index.ts';
 import type { Level } from '../../../core/words.ts';
@@ -23,7 +23,6 @@ export interface SheetWish {
 const USUAL_GOAL = 1.25;
 
 const LEVELS = ['steps', 'thirds', 'leaps'] as const satisfies readonly Level[];
-const REGISTER = { lowestMidi: 60, highestMidi: 84 };
 const DENSITIES = { steps: 0, thirds: 0.25, leaps: 0.5 };
 
 export default function SheetScreen({
@@ -83,7 +82,7 @@ function Example({
     () =>
       writeLine(form, {
         ...{ level, choruses: 1, slotsPerBeat: null, swing: 1, seed: 1, startMidi: null },
-        register: REGISTER,
+        register: RIGHT_HAND_REGISTER,
         density: DENSITIES[level],
       }),
     [form, level],
