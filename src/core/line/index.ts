@@ -1,13 +1,5 @@
 /** Example lines: written to be clean by the grader. The door to this folder. */
 
-export {
-  type LineBeat,
-  type LineMeasure,
-  lineMeasures,
-  type MeasureNote,
-  type NoteValue,
-} from './line-measures.ts';
-export { writeLineMusicXml } from './line-musicxml.ts';
 export { takeOfLine } from './line-take.ts';
 export type { BlockedProblem, BlockingRule, LineProblem } from './problems.ts';
 export { describeLineProblem } from './sentences.ts';

@@ -3,7 +3,10 @@
 import { beatsPerBar, type Form, isCompound } from '../chart/index.ts';
 import { chanceAt, STREAM } from './taste/noise.ts';
 
-/** One sound or silence of a beat: where it begins and how long it is written, in twelfths of the beat. */
+/**
+ * One sound or silence: where in its beat it begins and how long it is, in twelfths of the beat. One that lasts beyond
+ * its beat takes the beginning of the next, whose own parts come after it.
+ */
 export interface RhythmPart {
   readonly at: number;
   readonly length: number;
@@ -12,30 +15,45 @@ export interface RhythmPart {
 
 export type BeatRhythm = readonly RhythmPart[];
 
-type Weighted = readonly [weight: number, rhythm: BeatRhythm];
+interface Pattern {
+  /** How often it is used, against the others. */
+  readonly weight: number;
+  readonly parts: BeatRhythm;
+  /** How much of the beat belongs to a note that goes on from the beat before, in twelfths. */
+  readonly heldOver: number;
+}
 
 const note = (at: number, length: number): RhythmPart => ({ at, length, isRest: false });
 const rest = (at: number, length: number): RhythmPart => ({ at, length, isRest: true });
+const pattern = (weight: number, ...parts: BeatRhythm): Pattern => ({
+  ...{ weight, parts, heldOver: 0 },
+});
+const heldOver = (weight: number, twelfths: number, ...parts: BeatRhythm): Pattern => ({
+  ...{ weight, parts, heldOver: twelfths },
+});
 
-/** How often each beat is used, against the others. Common practice, no source. */
-const SIMPLE: readonly Weighted[] = [
-  [6, [note(0, 6), note(6, 6)]],
-  [2, [note(0, 12)]],
-  [2, [rest(0, 6), note(6, 6)]],
-  [1, [note(0, 4), note(4, 4), note(8, 4)]],
-  [1, [rest(0, 12)]],
+/** What a beat may play, and how often. Common practice, no source. */
+const SIMPLE: readonly Pattern[] = [
+  pattern(6, note(0, 6), note(6, 6)),
+  pattern(2, note(0, 12)),
+  pattern(2, rest(0, 6), note(6, 6)),
+  pattern(1, note(0, 4), note(4, 4), note(8, 4)),
+  pattern(1, rest(0, 12)),
+  heldOver(2, 6, note(6, 6)),
+  heldOver(1, 12),
 ];
-const COMPOUND: readonly Weighted[] = [
-  [5, [note(0, 4), note(4, 4), note(8, 4)]],
-  [2, [note(0, 12)]],
-  [2, [note(0, 8), note(8, 4)]],
-  [1, [rest(0, 4), note(4, 4), note(8, 4)]],
-  [1, [rest(0, 12)]],
+const COMPOUND: readonly Pattern[] = [
+  pattern(5, note(0, 4), note(4, 4), note(8, 4)),
+  pattern(2, note(0, 12)),
+  pattern(2, note(0, 8), note(8, 4)),
+  pattern(1, rest(0, 4), note(4, 4), note(8, 4)),
+  pattern(1, rest(0, 12)),
+  heldOver(2, 4, note(4, 4), note(8, 4)),
 ];
 
 /**
- * The rhythm of every beat of so many choruses, chosen by the seed. Where a chord begins the beat sounds, and on it: a
- * change cannot be shown by silence.
+ * The rhythm of every beat of so many choruses, chosen by the seed. Where a chord begins a note begins on the beat: a
+ * change cannot be shown by silence, nor by a note that goes on.
  */
 export function freeRhythm(form: Form, choruses: number, seed: number): readonly BeatRhythm[] {
   const rhythms: BeatRhythm[] = [];
@@ -44,20 +62,38 @@ export function freeRhythm(form: Form, choruses: number, seed: number): readonly
       const table = isCompound(meter) ? COMPOUND : SIMPLE;
       for (let beat = 1; beat <= beatsPerBar(meter); beat++) {
         const beginsChord = chords.some((chord) => chord.beat === beat);
-        const open = beginsChord ? table.filter(([, parts]) => parts[0]?.isRest === false) : table;
-        rhythms.push(pick(open, chanceAt(seed, STREAM.rhythm, rhythms.length)));
+        const canHold = holdingNote(rhythms) !== null;
+        const open = table.filter(({ parts, heldOver: held }) =>
+          held > 0 ? canHold && !beginsChord : !beginsChord || parts[0]?.isRest === false,
+        );
+        const picked = pick(open, chanceAt(seed, STREAM.rhythm, rhythms.length));
+        if (picked.heldOver > 0) lengthen(rhythms, picked.heldOver);
+        rhythms.push(picked.parts);
       }
     }
   }
   return rhythms;
 }
 
-function pick(table: readonly Weighted[], chance: number): BeatRhythm {
-  const whole = table.reduce((sum, [weight]) => sum + weight, 0);
+/** The last part so far where it is a note off the beat: held over the next beat, it is a syncopation. */
+function holdingNote(rhythms: readonly BeatRhythm[]): RhythmPart | null {
+  const last = rhythms.at(-1)?.at(-1);
+  return last === undefined || last.isRest || last.at === 0 ? null : last;
+}
+
+function lengthen(rhythms: BeatRhythm[], by: number): void {
+  const last = rhythms.at(-1) ?? [];
+  rhythms[rhythms.length - 1] = last.map((part, index) =>
+    index === last.length - 1 ? { ...part, length: part.length + by } : part,
+  );
+}
+
+function pick(table: readonly Pattern[], chance: number): Pattern {
+  const whole = table.reduce((sum, { weight }) => sum + weight, 0);
   let left = chance * whole;
-  for (const [weight, rhythm] of table) {
-    left -= weight;
-    if (left < 0) return rhythm;
+  for (const one of table) {
+    left -= one.weight;
+    if (left < 0) return one;
   }
-  return [];
+  return pattern(1, note(0, 12));
 }

@@ -2,6 +2,7 @@
 
 import { memo } from 'react';
 import type { BarDrawing, ChangeDrawing, NoteDrawing } from './line-model.ts';
+import { earlyPath, intervalPath, latePath, outsidePath } from './mark-shapes.ts';
 
 /** Units of the drawing; the bar stretches it to its own size. */
 const WIDTH = 400;
@@ -61,17 +62,17 @@ function NoteMark({ note }: { readonly note: NoteDrawing }) {
   return (
     <g>
       {faults.includes('outside') ? (
-        <path className={`note-outside${state}`} d={`M${x} ${y - 9}l8 9l-8 9l-8-9z`} />
+        <path className={`note-outside${state}`} d={outsidePath(x, y)} />
       ) : faults.includes('interval') ? (
-        <path className={`note-interval${state}`} d={`M${x} ${y - 8}l8 14h-16z`} />
+        <path className={`note-interval${state}`} d={intervalPath(x, y)} />
       ) : (
         <ellipse className={`note-clean${state}`} cx={x} cy={y} rx={4} ry={4.5} />
       )}
       {faults.includes('extra') && (
         <ellipse className="note-timing" cx={x} cy={y} rx={10} ry={11} />
       )}
-      {faults.includes('early') && <path className="note-timing" d={`M${x - 12} ${y - 9}v18`} />}
-      {faults.includes('late') && <path className="note-timing" d={`M${x + 12} ${y - 9}v18`} />}
+      {faults.includes('early') && <path className="note-timing" d={earlyPath(x, y)} />}
+      {faults.includes('late') && <path className="note-timing" d={latePath(x, y)} />}
     </g>
   );
 }

@@ -19,14 +19,14 @@ describe('the rhythm of a free line', () => {
           const rhythm = freeRhythm(form.value, choruses, seed);
           const beats = form.value.bars.reduce((sum, { meter }) => sum + beatsPerBar(meter), 0);
           expect(rhythm).toHaveLength(beats * choruses);
-          for (const parts of rhythm) {
-            let at = 0;
+          let at = 0;
+          rhythm.forEach((parts, beat) => {
             for (const part of parts) {
-              expect(part.at).toBe(at);
+              expect(12 * beat + part.at).toBe(at);
               at += part.length;
             }
-            expect(at).toBe(12);
-          }
+          });
+          expect(at).toBe(12 * rhythm.length);
           const starts = form.value.bars.flatMap(({ meter, chords }) =>
             Array.from({ length: beatsPerBar(meter) }, (_, beat) =>
               chords.some((chord) => chord.beat === beat + 1),
@@ -40,7 +40,7 @@ describe('the rhythm of a free line', () => {
     );
   });
 
-  test('has rests, off-beats and long notes in it, and the seed decides', () => {
+  test('has rests, off-beats, long notes and notes held over the beat in it, and the seed decides', () => {
     const form = unrollForm(
       fc.sample(arbitraryChart(), { numRuns: 1, seed: 3 })[0] ?? fail(),
       'plain',
@@ -49,6 +49,8 @@ describe('the rhythm of a free line', () => {
     const rhythm = freeRhythm(form.value, 40, 1);
     expect(rhythm.some((parts) => parts[0]?.isRest === true && parts.length > 1)).toBe(true);
     expect(rhythm.some((parts) => parts.length === 1 && parts[0]?.isRest === false)).toBe(true);
+    const last = rhythm.flatMap((parts) => parts.slice(-1));
+    expect(last.some(({ at, length }) => at + length > 12)).toBe(true);
     expect(freeRhythm(form.value, 40, 1)).toEqual(rhythm);
     expect(freeRhythm(form.value, 40, 2)).not.toEqual(rhythm);
   });

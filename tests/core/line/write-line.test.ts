@@ -53,7 +53,7 @@ function grade(form: Form, wish: LineWish) {
 
 describe(`of ${RUNS} lines over random charts, plans, levels, meters and registers`, () => {
   test('each is clean in every slot and in its register, or the place where none can be is told', {
-    timeout: 120_000,
+    timeout: 400_000,
   }, () => {
     let written = 0;
     fc.assert(

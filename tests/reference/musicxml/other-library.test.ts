@@ -7,11 +7,12 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
-import { parse, parseAbc, type Score, serialize, validate } from 'musicxml-io';
+import { type NoteEntry, parse, parseAbc, type Score, serialize, validate } from 'musicxml-io';
 import { describe, expect, test } from 'vitest';
 import { type Form, unrollForm } from '../../../src/core/chart/index.ts';
 import { readMusicXml, writeMusicXml } from '../../../src/core/chart/musicxml/index.ts';
-import { takeOfLine, writeLine, writeLineMusicXml } from '../../../src/core/line/index.ts';
+import { takeOfLine, writeLine } from '../../../src/core/line/index.ts';
+import { lineMeasures, writeScoreMusicXml } from '../../../src/core/score/index.ts';
 import { SLOTS_PER_BEAT } from '../../../src/core/words.ts';
 import { chartOf, formOf, symbolsOf } from '../../core/chart/reading.ts';
 import { arbitraryChart } from '../../helpers/arbitrary-chart.ts';
@@ -31,11 +32,15 @@ function harmonies(score: Score): readonly string[] {
 }
 
 /** Keys of the notes in order, MIDI numbers. */
+function isTiedOver({ tie, ties = [] }: NoteEntry): boolean {
+  return [...(tie === undefined ? [] : [tie]), ...ties].some(({ type }) => type === 'stop');
+}
+
 function midis(score: Score): readonly number[] {
   const measures = score.parts[0]?.measures ?? [];
   return measures.flatMap(({ entries }) =>
     entries.flatMap((entry) => {
-      if (entry.type !== 'note' || entry.pitch === undefined) return [];
+      if (entry.type !== 'note' || entry.pitch === undefined || isTiedOver(entry)) return [];
       const { step, alter = 0, octave } = entry.pitch;
       return [(octave + 1) * 12 + (STEPS[step] ?? 0) + alter];
     }),
@@ -103,7 +108,9 @@ describe('our lines, read by the library', () => {
             register: { lowestMidi: 55, highestMidi: 84 },
           });
           if (!line.ok) return;
-          const score = parse(writeLineMusicXml(form, line.value, 90));
+          const score = parse(
+            writeScoreMusicXml(form, lineMeasures(form, line.value), 'A line', 90),
+          );
           expect(errorsOf(score)).toEqual([]);
           const played = takeOfLine(line.value, 90).events.flatMap((event) =>
             event.kind === 'noteOn' ? [event.midi] : [],

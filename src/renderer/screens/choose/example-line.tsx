@@ -8,13 +8,13 @@ import {
   RIGHT_HAND_REGISTER,
   takeOfLine,
   writeLine,
-  writeLineMusicXml,
 } from '../../../core/line/index.ts';
+import { lineMeasures, writeScoreMusicXml } from '../../../core/score/index.ts';
 import { useProgram } from '../../app/program.tsx';
 import { fileName, saveMidi, saveMusicXml } from '../../app/save-file.ts';
 import { lineScore, mergeScores } from '../../audio/index.ts';
 import { CheckField, NumberField, SelectField } from '../../look/fields.tsx';
-import { LineStaff } from '../../notation/line-staff.tsx';
+import { WrittenStaff } from '../../notation/written-staff.tsx';
 import { placeInForm } from '../../palette/palette-words.ts';
 import type { PracticeChoice } from '../../prepare/practice-choice.ts';
 import { takeAsMidi } from '../../prepare/take-as-midi.ts';
@@ -114,7 +114,9 @@ export default function ExampleLine({ form, choice, tempoBpm }: ExampleLineProps
           <button
             type="button"
             onClick={() => {
-              saveMusicXml(lineName, writeLineMusicXml(form, written.value, tempoBpm));
+              const measures = lineMeasures(form, written.value);
+              const title = `${form.title}, example line`;
+              saveMusicXml(lineName, writeScoreMusicXml(form, measures, title, tempoBpm));
             }}
           >
             Save the line as MusicXML
@@ -127,7 +129,12 @@ export default function ExampleLine({ form, choice, tempoBpm }: ExampleLineProps
         </p>
       )}
       {written.ok ? (
-        <LineStaff form={form} line={written.value} showPalettes={showPalettes} current={current} />
+        <WrittenStaff
+          form={form}
+          line={written.value}
+          showPalettes={showPalettes}
+          current={current}
+        />
       ) : (
         <p className="notice">{written.problems.map(describeLineProblem).join('\n')}</p>
       )}

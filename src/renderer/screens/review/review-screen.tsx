@@ -1,7 +1,7 @@
 /** Where the line broke: the page tinted by its clean rate, the line of each chorus, and what was found, place by place. */
 
 import './review.css';
-import { useEffect, useMemo, useRef, useState } from 'react';
+import { lazy, Suspense, useEffect, useMemo, useRef, useState } from 'react';
 import type { Bridge, TakeRecord } from '../../../../shared/bridge/index.ts';
 import type { Form } from '../../../core/chart/index.ts';
 import { cleanRates, findings, percent } from '../../../core/findings/index.ts';
@@ -29,6 +29,8 @@ import { Heatmap } from './heatmap.tsx';
 import { chorusRows, faultRows } from './heatmap-model.ts';
 import { breakStrength, chorusesOf } from './review-model.ts';
 import { TimingPlot } from './timing-plot.tsx';
+
+const TakeStaff = lazy(() => import('./take-staff.tsx'));
 
 interface ReviewScreenProps {
   readonly takeId: string;
@@ -83,6 +85,7 @@ function GradedReview({ record, graded, onBack, onPlay }: GradedReviewProps) {
   const [chorus, setChorus] = useState(1);
   const [place, setPlace] = useState<TakePlace | null>(null);
   const [sounding, setSounding] = useState<TakePlace | null>(null);
+  const [hasStaff, setStaff] = useState(false);
   const page = useRef<HTMLDivElement>(null);
   const rates = useMemo(() => cleanRates(report.bars), [report]);
   const register = useMemo(
@@ -162,6 +165,20 @@ function GradedReview({ record, graded, onBack, onPlay }: GradedReviewProps) {
         )}
       </ChartPage>
       <Legend />
+      <details onToggle={(event) => setStaff(event.currentTarget.open)}>
+        <summary>This chorus on a staff</summary>
+        {hasStaff && (
+          <Suspense fallback={<p>One moment …</p>}>
+            <TakeStaff
+              form={form}
+              report={report}
+              slotsPerBeat={record.setUp.grade.slotsPerBeat}
+              chorus={shownChorus}
+              soundingBar={sounding?.bar ?? null}
+            />
+          </Suspense>
+        )}
+      </details>
       <div className="findings">
         {findings(report).map(({ title, lines }) => (
           <section key={title}>

@@ -10,7 +10,7 @@ import type { Level } from '../../../core/words.ts';
 import { CAUTION, LEVEL_WORDS } from '../../app/words.ts';
 import { ChartPage } from '../../chart-page/chart-page.tsx';
 import { withSigns } from '../../look/signs.ts';
-import { LineStaff } from '../../notation/line-staff.tsx';
+import { WrittenStaff } from '../../notation/written-staff.tsx';
 
 export interface SheetWish {
   readonly form: Form;
@@ -91,7 +91,7 @@ function Example({
     <section>
       <h2>{LEVEL_WORDS[level]}</h2>
       {line.ok ? (
-        <LineStaff form={form} line={line.value} showPalettes={false} current={null} />
+        <WrittenStaff form={form} line={line.value} showPalettes={false} current={null} />
       ) : (
         <p>{line.problems.map(describeLineProblem).join(' ')}</p>
       )}

@@ -1,36 +1,46 @@
-/** A written line as a MusicXML score: chords over notes, the form unrolled. Source: MusicXML 4.0, `note`. */
+/** Notes over chords as a MusicXML score, the form unrolled. Source: MusicXML 4.0, `note`, `tie`, `time-modification`. */
 
 import { type Form, quartersPerBeat } from '../chart/index.ts';
 import { harmonyElement, keyElement, timeElement } from '../chart/musicxml/elements.ts';
 import { branch, leaf } from '../chart/musicxml/xml-text.ts';
-import { type LineBeat, type LineMeasure, lineMeasures, type NoteValue } from './line-measures.ts';
-import type { WrittenLine } from './written-line.ts';
+import type { Measure, MeasureBeat, MeasureNote } from './measures.ts';
+import type { NoteValue, TupletRatio } from './note-values.ts';
 
-/** Divisions of a quarter: every note of one to four in any beat, dotted ones too, is a whole number of them. */
+/** Divisions of a quarter: every twelfth of a beat, dotted ones too, is a whole number of them. */
 const DIVISIONS = 24;
 
 /** How a value is written: its type, whether dotted, and how many beams it has in a group. */
 const WRITTEN: Readonly<
   Record<NoteValue, { readonly type: string; readonly isDotted: boolean; readonly beams: number }>
 > = {
-  quarter: { type: 'quarter', isDotted: false, beams: 0 },
+  dottedHalf: { type: 'half', isDotted: true, beams: 0 },
+  half: { type: 'half', isDotted: false, beams: 0 },
   dottedQuarter: { type: 'quarter', isDotted: true, beams: 0 },
+  quarter: { type: 'quarter', isDotted: false, beams: 0 },
+  dottedEighth: { type: 'eighth', isDotted: true, beams: 1 },
   eighth: { type: 'eighth', isDotted: false, beams: 1 },
   sixteenth: { type: '16th', isDotted: false, beams: 2 },
+  thirtySecond: { type: '32nd', isDotted: false, beams: 3 },
 };
 
-/** Writes a line over its form, one measure for each bar of each chorus, at a tempo in beats per minute. */
-export function writeLineMusicXml(form: Form, line: WrittenLine, tempoBpm: number): string {
-  const measures = lineMeasures(form, line).map((measure, index) =>
-    measureElement(form, measure, index, tempoBpm),
-  );
+/** Writes measures over the form they come from, under a title, at a tempo in beats per minute. */
+export function writeScoreMusicXml(
+  form: Form,
+  measures: readonly Measure[],
+  title: string,
+  tempoBpm: number,
+): string {
   const score = branch(
     'score-partwise',
     [
-      branch('work', [leaf('work-title', `${form.title}, example line`)]),
+      branch('work', [leaf('work-title', title)]),
       branch('identification', [branch('encoding', [leaf('software', 'Linekeeper')])]),
       branch('part-list', [branch('score-part', [leaf('part-name', 'Line')], { id: 'P1' })]),
-      branch('part', measures, { id: 'P1' }),
+      branch(
+        'part',
+        measures.map((measure, index) => measureElement(form, measure, index, tempoBpm)),
+        { id: 'P1' },
+      ),
     ],
     { version: '4.0' },
   );
@@ -39,7 +49,7 @@ export function writeLineMusicXml(form: Form, line: WrittenLine, tempoBpm: numbe
 
 function measureElement(
   form: Form,
-  { meter, meterSign, chords, beats }: LineMeasure,
+  { meter, meterSign, chords, beats }: Measure,
   index: number,
   tempoBpm: number,
 ): string {
@@ -49,12 +59,18 @@ function measureElement(
     ...(meterSign === null ? [] : [timeElement(meter)]),
   ];
   const sound = { tempo: tempoBpm * quartersPerBeat(form.meter) };
-  const content = beats.flatMap((beat, at) => [
-    ...chords
-      .filter((chord) => chord.beat === at + 1)
-      .map(({ symbol }) => harmonyElement(symbol, 0)),
-    ...beatElements(beat, perBeat),
-  ]);
+  // What has been written when a beat begins: more than the beats before it where a longer note goes on.
+  let written = 0;
+  const content = beats.flatMap((beat, at) => {
+    const offset = Math.round((at - written) * perBeat);
+    written += beat.notes.reduce((sum, { length }) => sum + length, 0);
+    return [
+      ...chords
+        .filter((chord) => chord.beat === at + 1)
+        .map(({ symbol }) => harmonyElement(symbol, offset)),
+      ...beatElements(beat, perBeat),
+    ];
+  });
   return branch(
     'measure',
     [
@@ -66,15 +82,18 @@ function measureElement(
   );
 }
 
-function beatElements({ notes, tuplet }: LineBeat, perBeat: number): readonly string[] {
+function beatElements({ notes, tuplet }: MeasureBeat, perBeat: number): readonly string[] {
   const isBeamed =
     notes.length > 1 &&
     notes.every(({ name, value }) => name !== null && value === notes[0]?.value);
-  return notes.map(({ name, value, length }, index) => {
+  return notes.map((note, index) => {
+    const { name, value, length, tiedFrom, tiedTo } = note;
     const { type, isDotted, beams } = WRITTEN[value];
     return branch('note', [
       name === null ? branch('rest', []) : pitchElement(name),
       leaf('duration', Math.round(perBeat * length)),
+      ...(tiedFrom ? [branch('tie', [], { type: 'stop' })] : []),
+      ...(tiedTo ? [branch('tie', [], { type: 'start' })] : []),
       leaf('voice', 1),
       leaf('type', type),
       ...(isDotted ? [branch('dot', [])] : []),
@@ -87,7 +106,7 @@ function beatElements({ notes, tuplet }: LineBeat, perBeat: number): readonly st
             ]),
           ]),
       ...(isBeamed ? beamElements(beams, index, notes.length) : []),
-      ...(tuplet === null ? [] : tupletSign(index, notes.length)),
+      ...notations(note, tuplet, index, notes.length),
     ]);
   });
 }
@@ -107,7 +126,17 @@ function beamElements(count: number, index: number, notes: number): readonly str
   return Array.from({ length: count }, (_, beam) => leaf('beam', state, { number: beam + 1 }));
 }
 
-function tupletSign(index: number, notes: number): readonly string[] {
-  const type = index === 0 ? 'start' : index === notes - 1 ? 'stop' : null;
-  return type === null ? [] : [branch('notations', [branch('tuplet', [], { type })])];
+function notations(
+  { tiedFrom, tiedTo }: MeasureNote,
+  tuplet: TupletRatio | null,
+  index: number,
+  notes: number,
+): readonly string[] {
+  const bracket = index === 0 ? 'start' : index === notes - 1 ? 'stop' : null;
+  const signs = [
+    ...(tiedFrom ? [branch('tied', [], { type: 'stop' })] : []),
+    ...(tiedTo ? [branch('tied', [], { type: 'start' })] : []),
+    ...(tuplet === null || bracket === null ? [] : [branch('tuplet', [], { type: bracket })]),
+  ];
+  return signs.length === 0 ? [] : [branch('notations', signs)];
 }

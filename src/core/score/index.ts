@@ -1,0 +1,31 @@
+/** Lines and takes as written music: bars of note values for the staff and for score files. The door to this folder. */
+
+import type { Form } from '../chart/index.ts';
+import type { Report } from '../grading/index.ts';
+import type { WrittenLine } from '../line/index.ts';
+import type { SlotsPerBeat } from '../words.ts';
+import { layMeasures, type Measure } from './measures.ts';
+import { soundsOfLine } from './sounds.ts';
+import { soundsOfReport } from './take-sounds.ts';
+
+export type { Measure, MeasureBeat, MeasureNote } from './measures.ts';
+export type { NoteValue, TupletRatio } from './note-values.ts';
+export { writeScoreMusicXml } from './score-musicxml.ts';
+
+/** The bars of all choruses of a line over its form. */
+export function lineMeasures(form: Form, line: WrittenLine): readonly Measure[] {
+  return layMeasures(form, soundsOfLine(form, line), line.choruses);
+}
+
+/**
+ * The bars of all choruses a take reached, and how many of its notes came too close to another to be written. In: its
+ * report, and the slots per beat asked for, null for eighths in every meter.
+ */
+export function takeMeasures(
+  form: Form,
+  report: Report,
+  slotsPerBeat: SlotsPerBeat | null,
+): { readonly measures: readonly Measure[]; readonly unwritten: number } {
+  const { sounds, choruses, unwritten } = soundsOfReport(form, report, slotsPerBeat);
+  return { measures: layMeasures(form, sounds, choruses), unwritten };
+}
