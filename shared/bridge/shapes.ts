@@ -76,6 +76,13 @@ export const takeSetUpSchema = z.strictObject({
   bars: z.strictObject({ from: z.int().min(1), to: z.int().min(1) }).nullable(),
   grade: gradeSettingsSchema,
   deviceName: z.string().max(200).nullable(),
+  /** The line of one chorus that was heard before and is to be played back, its places in twelfths of a beat; or null. */
+  model: z
+    .array(z.strictObject({ at: z.int().min(0), midi, name: z.string().max(8) }))
+    .max(100_000)
+    .readonly()
+    .nullable()
+    .default(null),
 });
 
 /** Figures of a report kept beside a take so that lists need not grade again. */
@@ -118,7 +125,7 @@ export const takeRowSchema = z.strictObject({
   figures: takeFiguresSchema.nullable(),
   /** `recording` until it is finished; a `recording` take of an ended session can be recovered. */
   state: z.enum(['recording', 'finished', 'recoverable']),
-  setUp: takeSetUpSchema.omit({ chartText: true }),
+  setUp: takeSetUpSchema.omit({ chartText: true, model: true }),
 });
 
 export const takeRecordSchema = z.strictObject({

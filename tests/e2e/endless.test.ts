@@ -1,5 +1,6 @@
 /** Practice that goes on by itself: the next key of a cycle, the tempo that follows the line. */
 
+import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
 import { playScript, type ScriptedKey } from './fake-keyboard.ts';
 import { chooseChart, stopTake, withProgram } from './the-program.ts';
@@ -62,7 +63,7 @@ test('an example is heard, answered, and another follows, until it is stopped', 
   await page.getByLabel('to bar').fill('2');
   await page.getByLabel('Choruses').fill('1');
   await page.locator('label.field', { hasText: /^Keys/ }).locator('select').selectOption('0');
-  await page.getByLabel('Listen, then answer').check();
+  await heardFirst(page, 'hear a line, answer with your own');
   await page.getByRole('button', { name: 'Play', exact: true }).click();
   await page.getByRole('button', { name: 'Start' }).click();
   await page.getByText('Listen; your chorus follows').waitFor();
@@ -72,7 +73,7 @@ test('an example is heard, answered, and another follows, until it is stopped', 
   // Stopped while it sounds: what was answered is among the takes.
   await page.keyboard.press('Escape');
   await page.getByRole('button', { name: '← Charts' }).click();
-  await page.getByLabel('Listen, then answer').uncheck();
+  await heardFirst(page, 'only the count-in');
   await page
     .getByText(/steps at 300, plan plain/)
     .first()
@@ -80,3 +81,51 @@ test('an example is heard, answered, and another follows, until it is stopped', 
   expect(seen).toEqual({ errors: [], foreign: [] });
   await context.close();
 });
+
+test('a line that was heard is played back, but for one note, and the review says which', async () => {
+  const { page, context, seen } = await openPage();
+  await chooseChart(page, 'Lantern Walk');
+  await page.getByLabel('Tempo', { exact: true }).fill('60');
+  await page.getByLabel('to bar').fill('1');
+  await page.getByLabel('Choruses').fill('1');
+  await heardFirst(page, 'hear a line, play the very same');
+  await page.getByText('Grid and rules').click();
+  const slots = page.locator('label.field', { hasText: /^Slots/ }).locator('select');
+  await slots.selectOption({ label: '1 to the beat' });
+  await page.getByRole('button', { name: 'Play', exact: true }).click();
+  await page.getByText('Listening to Stage piano').waitFor();
+  const begun = page.waitForRequest(
+    (request) => request.postData()?.includes('"model":[') ?? false,
+  );
+  await page.getByRole('button', { name: 'Start' }).click();
+  const sent = (await begun).postData() ?? '';
+  const heard = JSON.parse(/"model":(\[.*?\])/u.exec(sent)?.[1] ?? '[]') as {
+    readonly at: number;
+    readonly midi: number;
+    readonly name: string;
+  }[];
+  expect(heard).toHaveLength(4);
+  await page.getByText('Now the very same line.').waitFor();
+  await page.locator('.bar.current').waitFor();
+  const beatMs = 1000;
+  await playScript(
+    page,
+    heard.map(({ at, midi }, index) => ({
+      midi: index === 2 ? midi + 1 : midi,
+      afterMs: (at / 12) * beatMs,
+      holdMs: 120,
+    })),
+  );
+  await stopTake(page);
+  await page.getByRole('heading', { name: 'Played back: 3 of 4 notes as heard' }).waitFor();
+  await page.getByRole('button', { name: /chorus 1, bar 1, beat 3: .* for / }).click();
+  await page.getByText('This chorus on a staff').click();
+  await page.locator('.line-staff svg').waitFor();
+  expect(seen).toEqual({ errors: [], foreign: [] });
+  await context.close();
+});
+
+async function heardFirst(page: Page, words: string): Promise<void> {
+  const field = page.locator('label.field', { hasText: /^Before each take/ });
+  await field.locator('select').selectOption({ label: words });
+}

@@ -14,5 +14,6 @@ export function setUpFor(chartId = 'pier'): TakeSetUp {
     bars: null,
     grade: completeSettings({ level: 'steps', tempo: { kind: 'steady', tempoBpm: 60 } }),
     deviceName: null,
+    model: null,
   };
 }

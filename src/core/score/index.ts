@@ -10,6 +10,14 @@ import { soundsOfReport } from './take-sounds.ts';
 
 export type { Measure, MeasureBeat, MeasureNote } from './measures.ts';
 export type { NoteValue, TupletRatio } from './note-values.ts';
+export {
+  type BackVerdict,
+  comparePlayedBack,
+  type ModelNote,
+  modelOf,
+  type PlayedBack,
+  type PlayedBackNote,
+} from './played-back.ts';
 export { writeScoreMusicXml } from './score-musicxml.ts';
 
 /** The bars of all choruses of a line over its form. */

@@ -93,7 +93,7 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
   }
 
   function toRow(record: Record<string, unknown>): TakeRow {
-    const { chartText: _text, ...setUp } = readSetUp(record);
+    const { chartText: _text, model: _model, ...setUp } = readSetUp(record);
     const finished = record['finished'] === 1;
     const figures = record['figures'];
     return {

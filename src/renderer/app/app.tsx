@@ -21,7 +21,7 @@ const CalibrateScreen = lazy(() => import('../screens/calibrate/calibrate-screen
 const HelpDialog = lazy(() => import('../screens/help/help-dialog.tsx'));
 
 /** A take that leads neither to another key nor from an example. */
-const ALONE = { keyCycle: null, listenFirst: false };
+const ALONE = { keyCycle: null, heardFirst: 'nothing' } as const;
 
 export function App({ bridge }: { readonly bridge: Bridge }) {
   return (
@@ -128,8 +128,8 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
               key={handedOver}
               chartId={chartId}
               onChart={setChartId}
-              onPlay={(form, setUp, { nudge, keyCycle, listenFirst }) =>
-                go({ name: 'play', form, setUp, nudge, keyCycle, listenFirst })
+              onPlay={(form, setUp, { nudge, keyCycle, heardFirst }) =>
+                go({ name: 'play', form, setUp, nudge, keyCycle, heardFirst })
               }
               onReview={review}
               onSheet={(sheet) => go({ name: 'sheet', ...sheet })}
@@ -153,7 +153,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
               setUp={screen.setUp}
               nudge={screen.nudge}
               keyCycle={screen.keyCycle}
-              listenFirst={screen.listenFirst}
+              heardFirst={screen.heardFirst}
               onDone={review}
               onBack={choose}
             />

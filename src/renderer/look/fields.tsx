@@ -11,17 +11,20 @@ interface SelectFieldProps<Value> {
   readonly label: string;
   readonly value: Value;
   readonly options: readonly Option<Value>[];
+  readonly disabled?: boolean;
   readonly onChange: (value: Value) => void;
 }
 
 /** One of a few values; they may be of any kind, told apart by their place in the list. */
-export function SelectField<Value>({ label, value, options, onChange }: SelectFieldProps<Value>) {
+export function SelectField<Value>(props: SelectFieldProps<Value>) {
+  const { label, value, options, disabled = false, onChange } = props;
   const chosen = options.findIndex((option) => option.value === value);
   return (
     <label className="field">
       {label}
       <select
         value={chosen}
+        disabled={disabled}
         onChange={(event) => {
           const option = options[Number(event.target.value)];
           if (option !== undefined) onChange(option.value);

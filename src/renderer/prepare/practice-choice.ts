@@ -9,6 +9,9 @@ import type { Prepared } from './prepare-form.ts';
 
 const allowance = z.enum(ALLOWANCES).nullable().catch(null);
 
+export const HEARD_FIRST = ['nothing', 'toAnswer', 'toPlayBack'] as const;
+export type HeardFirst = (typeof HEARD_FIRST)[number];
+
 const practiceChoiceSchema = z.object({
   plan: z.string().max(200).catch(PLAIN),
   /** Null: the chart's own. */
@@ -27,8 +30,8 @@ const practiceChoiceSchema = z.object({
   nudge: z.boolean().catch(false),
   /** In which order the keys follow one another, take after take; null: the key stays. */
   keyCycle: z.enum(KEY_CYCLES).nullable().catch(null),
-  /** Whether an example chorus is heard before each take, to be answered. */
-  listenFirst: z.boolean().catch(false),
+  /** What is heard before each take: nothing, a chorus to answer with one's own line, or one to play back. */
+  heardFirst: z.enum(HEARD_FIRST).catch('nothing'),
   slotsPerBeat: z
     .union([z.literal(1), z.literal(2), z.literal(3), z.literal(4)])
     .nullable()
@@ -112,5 +115,6 @@ export function setUpOf(
       ...(anticipation === null ? {} : { anticipation }),
     }),
     deviceName: hand.deviceName,
+    model: null,
   };
 }

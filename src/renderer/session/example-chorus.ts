@@ -3,7 +3,12 @@
 import type { TakeSetUp } from '../../../shared/bridge/index.ts';
 import type { Form } from '../../core/chart/index.ts';
 import { createBeatClock } from '../../core/grid/index.ts';
-import { type LineProblem, RIGHT_HAND_REGISTER, writeLine } from '../../core/line/index.ts';
+import {
+  type LineProblem,
+  RIGHT_HAND_REGISTER,
+  type WrittenLine,
+  writeLine,
+} from '../../core/line/index.ts';
 import type { Outcome } from '../../core/problem.ts';
 import { success } from '../../core/problem.ts';
 import { lineScore, mergeScores, type SoundEvent } from '../audio/index.ts';
@@ -13,13 +18,19 @@ import { accompaniment } from './accompaniment.ts';
 /** Mostly scales: a line that can be remembered and answered. Common practice, no source. */
 const DENSITY = 0.25;
 
-/** The sounds of one example chorus, count-in included; another seed gives another line. */
+export interface ExampleChorus {
+  /** Count-in included. */
+  readonly score: Iterator<SoundEvent>;
+  readonly line: WrittenLine;
+}
+
+/** One example chorus, to be heard; another seed gives another line. */
 export function exampleChorus(
   form: Form,
   grade: TakeSetUp['grade'],
   sound: SoundSettings,
   seed: number,
-): Outcome<Iterator<SoundEvent>, LineProblem> {
+): Outcome<ExampleChorus, LineProblem> {
   const { level, slotsPerBeat, swing, tempo } = grade;
   const line = writeLine(form, {
     ...{ level, slotsPerBeat, swing, seed, choruses: 1, startMidi: null },
@@ -29,5 +40,6 @@ export function exampleChorus(
   if (!line.ok) return line;
   const clock = createBeatClock(form, tempo);
   const band = accompaniment(form, { tempo, choruses: 1, swing }, sound);
-  return success(mergeScores(lineScore(line.value, clock).values(), band));
+  const score = mergeScores(lineScore(line.value, clock).values(), band);
+  return success({ score, line: line.value });
 }

@@ -5,7 +5,7 @@ import type { KeyCycle } from '../../../core/plan/index.ts';
 import { ALLOWANCES, SLOTS_PER_BEAT, type SlotsPerBeat } from '../../../core/words.ts';
 import { CAUTION } from '../../app/words.ts';
 import { CheckField, NumberField, SelectField } from '../../look/fields.tsx';
-import { type PracticeChoice, tempoOf } from '../../prepare/practice-choice.ts';
+import { type HeardFirst, type PracticeChoice, tempoOf } from '../../prepare/practice-choice.ts';
 import { PracticeFields } from '../../prepare/practice-fields.tsx';
 import type { Prepared } from '../../prepare/prepare-form.ts';
 
@@ -94,11 +94,12 @@ function Length({ choice, change, barsInForm }: PartProps & { readonly barsInFor
         options={KEY_ORDERS}
         onChange={(keyCycle) => change({ keyCycle })}
       />
-      <CheckField
-        label="Listen, then answer"
-        checked={choice.listenFirst}
+      <SelectField
+        label="Before each take"
+        value={choice.heardFirst}
+        options={HEARD}
         disabled={choice.choruses === null}
-        onChange={(listenFirst) => change({ listenFirst })}
+        onChange={(heardFirst) => change({ heardFirst })}
       />
       <CheckField
         label="Let the tempo follow the line"
@@ -119,6 +120,12 @@ const KEY_ORDERS: readonly { readonly value: KeyCycle | null; readonly words: st
   { value: 'wholeTones', words: 'go up in whole tones' },
   { value: 'minorThirds', words: 'go up in minor thirds' },
   { value: 'random', words: 'any order, each key once' },
+];
+
+const HEARD: readonly { readonly value: HeardFirst; readonly words: string }[] = [
+  { value: 'nothing', words: 'only the count-in' },
+  { value: 'toAnswer', words: 'hear a line, answer with your own' },
+  { value: 'toPlayBack', words: 'hear a line, play the very same' },
 ];
 
 const GRIDS: readonly { readonly value: SlotsPerBeat | null; readonly words: string }[] = [

@@ -7,10 +7,12 @@ import { useEffect, useRef, useState } from 'react';
 import type { TakeSetUp } from '../../../../shared/bridge/index.ts';
 import type { Form } from '../../../core/chart/index.ts';
 import { createBeatClock } from '../../../core/grid/index.ts';
-import { describeLineProblem } from '../../../core/line/index.ts';
+import { describeLineProblem, type WrittenLine } from '../../../core/line/index.ts';
 import type { KeyCycle } from '../../../core/plan/index.ts';
+import { modelOf } from '../../../core/score/index.ts';
 import { useProgram } from '../../app/program.tsx';
 import { lengthMs, soundFailureWords } from '../../audio/index.ts';
+import type { HeardFirst } from '../../prepare/practice-choice.ts';
 import { stageSettings } from '../../session/accompaniment.ts';
 import { exampleChorus } from '../../session/example-chorus.ts';
 import { type HeardOut, hearOut } from '../../session/hear-out.ts';
@@ -28,7 +30,7 @@ export interface RunWish {
   /** Whether the tempo follows readiness in endless play. */
   readonly nudge: boolean;
   readonly keyCycle: KeyCycle | null;
-  readonly listenFirst: boolean;
+  readonly heardFirst: HeardFirst;
   readonly onDone: (takeId: string) => void;
   readonly onBack: () => void;
 }
@@ -64,7 +66,7 @@ function tempoOf({ grade }: TakeSetUp): number {
 
 /** Makes a run of a wish; `playedDevice` names the keyboard that was played last. */
 export function useRun(wish: RunWish, playedDevice: () => string): Run {
-  const { nudge, keyCycle, listenFirst, onDone, onBack } = wish;
+  const { nudge, keyCycle, heardFirst, onDone, onBack } = wish;
   const { bridge, settings, devices, notePlaying } = useProgram();
   const [practised, setPractised] = useState<Practised>(() => ({
     form: wish.form,
@@ -92,37 +94,39 @@ export function useRun(wish: RunWish, playedDevice: () => string): Run {
     const leftHand = setUp.grade.leftHand && splitMidi !== null;
     const tempo = { kind: 'steady', tempoBpm } as const;
     const grade = { ...setUp.grade, tempo, latencyMs, splitMidi, leftHand };
-    if (listenFirst && !(await listen(form, grade))) return;
-    const started = await startPlaying(
-      bridge,
-      form,
-      { ...setUp, grade, deviceName },
-      settings.sound,
-    );
+    const heard = heardFirst === 'nothing' ? null : await listen(form, grade);
+    if (heardFirst !== 'nothing' && heard === null) return;
+    const model = heardFirst === 'toPlayBack' && heard !== null ? modelOf(form, heard) : null;
+    const whole = { ...setUp, grade, deviceName, model };
+    const started = await startPlaying(bridge, form, whole, settings.sound);
     if (!started.ok) return enter({ kind: 'failed', sentence: started.problems.join(' ') });
     enter({ kind: 'playing', played: started.value });
     if (stopAsked.current) await stop();
   }
 
-  /** Plays an example chorus; false when it could not be, or was stopped. */
-  async function listen(form: Form, grade: TakeSetUp['grade']): Promise<boolean> {
+  /** Plays an example chorus and gives its line; null when it could not be, or was stopped. */
+  async function listen(form: Form, grade: TakeSetUp['grade']): Promise<WrittenLine | null> {
     examplesHeard.current++;
-    const score = exampleChorus(form, grade, settings.sound, seed + examplesHeard.current);
-    if (!score.ok) {
-      enter({ kind: 'failed', sentence: score.problems.map(describeLineProblem).join(' ') });
-      return false;
+    const example = exampleChorus(form, grade, settings.sound, seed + examplesHeard.current);
+    if (!example.ok) {
+      enter({ kind: 'failed', sentence: example.problems.map(describeLineProblem).join(' ') });
+      return null;
     }
     setAnnounced('Listen; your chorus follows after the count-in.');
-    const heard = hearOut(score.value, stageSettings(settings.sound));
+    const { score, line } = example.value;
+    const heard = hearOut(score, stageSettings(settings.sound));
     enter({ kind: 'listening', heard });
     try {
       const isWhole = await heard.done;
       enter({ kind: isWhole ? 'starting' : 'ready' });
-      if (isWhole) setAnnounced('Answer: your chorus.');
-      return isWhole;
+      if (!isWhole) return null;
+      setAnnounced(
+        heardFirst === 'toPlayBack' ? 'Now the very same line.' : 'Answer: your chorus.',
+      );
+      return line;
     } catch (error) {
       enter({ kind: 'failed', sentence: soundFailureWords(error) });
-      return false;
+      return null;
     }
   }
 
@@ -169,8 +173,8 @@ export function useRun(wish: RunWish, playedDevice: () => string): Run {
     const { setUp, tempoBpm } = practised;
     const next = keyCycle === null ? null : inNextKey(setUp, wish.setUp.key, keyCycle, seed);
     if (next !== null) return goOn({ ...next, tempoBpm }, next.sentence);
-    if (!listenFirst) return stop();
-    await goOn(practised, 'Once more: listen, then answer.');
+    if (heardFirst === 'nothing') return stop();
+    await goOn(practised, 'Once more: listen, then play.');
   }
 
   /** Ends the take and begins the next one, told and counted in; a stop asked for in between ends both. */

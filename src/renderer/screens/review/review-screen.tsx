@@ -4,7 +4,7 @@ import './review.css';
 import { lazy, Suspense, useEffect, useMemo, useRef, useState } from 'react';
 import type { Bridge, TakeRecord } from '../../../../shared/bridge/index.ts';
 import type { Form } from '../../../core/chart/index.ts';
-import { cleanRates, findings, percent } from '../../../core/findings/index.ts';
+import { cleanRates, findings, percent, playedBackFindings } from '../../../core/findings/index.ts';
 import { gradeTake, type Report } from '../../../core/grading/index.ts';
 import {
   describeReadiness,
@@ -13,6 +13,7 @@ import {
   judgeReadiness,
   weakestPlace,
 } from '../../../core/progress/index.ts';
+import { comparePlayedBack } from '../../../core/score/index.ts';
 import { BreakNotice } from '../../app/break-notice.tsx';
 import { useProgram } from '../../app/program.tsx';
 import { refusalWords } from '../../app/refusal-words.ts';
@@ -101,6 +102,12 @@ function GradedReview({ record, graded, onBack, onPlay }: GradedReviewProps) {
     const drawn = drawChorus(source, shownChorus, register);
     return new Map(drawn.map((drawing) => [drawing.bar, drawing]));
   }, [form, report, record, shownChorus, register]);
+  const paragraphs = useMemo(() => {
+    const { model, grade } = record.setUp;
+    if (model === null) return findings(report);
+    const back = comparePlayedBack(form, report, model, grade.slotsPerBeat);
+    return [playedBackFindings(back), ...findings(report)];
+  }, [form, report, record]);
   const choruses = chorusesOf(report);
   const { summary } = report;
 
@@ -180,7 +187,7 @@ function GradedReview({ record, graded, onBack, onPlay }: GradedReviewProps) {
         )}
       </details>
       <div className="findings">
-        {findings(report).map(({ title, lines }) => (
+        {paragraphs.map(({ title, lines }) => (
           <section key={title}>
             <h2>{title}</h2>
             <ul className="plain-list">
