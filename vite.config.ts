@@ -2,10 +2,11 @@
 
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
+import { pianoSamples } from './scripts/piano-samples.ts';
 
 export default defineConfig({
   root: 'src/renderer',
   base: './',
-  plugins: [react()],
+  plugins: [react(), pianoSamples()],
   build: { outDir: '../../out/renderer', emptyOutDir: true, assetsInlineLimit: 0 },
 });

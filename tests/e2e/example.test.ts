@@ -21,7 +21,9 @@ test('is written for the level chosen, engraved, heard with the bar marked, and 
   expect(first?.replace('Line: ', '').split(' ')).toHaveLength(64);
   await page.getByRole('button', { name: 'Another line' }).click();
   await expect.poll(() => staff.getAttribute('aria-label')).not.toBe(first);
+  const recording = page.waitForResponse((response) => response.url().endsWith('/piano/69.ogg'));
   await page.getByRole('button', { name: 'Hear the line' }).click();
+  expect((await recording).headers()['content-type']).toBe('audio/ogg');
   await page.locator('.line-staff .sounding').waitFor();
   await page.getByRole('button', { name: 'Stop', exact: true }).click();
   await expect.poll(() => page.locator('.line-staff .sounding').count()).toBe(0);

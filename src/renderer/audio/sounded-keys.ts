@@ -1,6 +1,7 @@
 /** The keys as they are played, made audible: for a keyboard without sound of its own. */
 
 import type { TakeEvent } from '../../core/take/model.ts';
+import { loadPiano } from './piano.ts';
 import type { Volumes } from './sound-event.ts';
 import { createVoices } from './voices.ts';
 
@@ -11,6 +12,7 @@ export interface SoundedKeys {
 
 /** Opens an audio output of its own; it sounds once the page may sound at all. */
 export function soundKeys(volumes: Volumes): SoundedKeys {
+  void loadPiano();
   const context = new AudioContext({ latencyHint: 'interactive' });
   const voices = createVoices(context, volumes);
   const held = new Map<number, () => void>();

@@ -1,6 +1,7 @@
-/** Makes sounds audible on an audio context, live or offline. Our own sounds: nothing is sampled or loaded. */
+/** Makes sounds audible on an audio context, live or offline. The line is a piano's; click, bass and pad are our own. */
 
 import { knock } from './knock.ts';
+import { type PianoSample, pianoSample } from './piano.ts';
 import type { ClickStrength, SoundEvent, Volumes } from './sound-event.ts';
 
 export interface Voices {
@@ -33,6 +34,21 @@ const SHAPES: Readonly<Record<Tone['kind'], ToneShape>> = {
     releaseS: 0.09,
   },
 };
+
+/** The recording falls by itself; it is as loud as our own voice. */
+const PIANO: ToneShape = { partials: [], gain: 1, attackS: 0.002, fallS: null, releaseS: 0.12 };
+
+interface Source {
+  readonly node: AudioScheduledSourceNode;
+  readonly shape: ToneShape;
+}
+
+function sampleSource(context: BaseAudioContext, { buffer, playbackRate }: PianoSample): Source {
+  const node = context.createBufferSource();
+  node.buffer = buffer;
+  node.playbackRate.value = playbackRate;
+  return { node, shape: PIANO };
+}
 
 /** Frequency of a MIDI note, A4 = 69 = 440 Hz. Source: MIDI Tuning, p. 1. */
 export function hertz(midi: number): number {
@@ -70,7 +86,8 @@ export function createVoices(context: BaseAudioContext, volumes: Volumes): Voice
   }
 
   function layTone(tone: Tone, at: number): void {
-    const { gain, attackS, fallS, releaseS } = SHAPES[tone.kind];
+    const { node, shape } = sourceOf(tone.kind, tone.midi);
+    const { gain, attackS, fallS, releaseS } = shape;
     const peak = (gain * tone.velocity) / 100;
     const end = at + Math.max(attackS, tone.durationMs / 1000);
     const envelope = context.createGain();
@@ -79,32 +96,36 @@ export function createVoices(context: BaseAudioContext, volumes: Volumes): Voice
     const fallTo = fallS === null ? peak : peak * 10 ** -((end - at - attackS) / fallS);
     envelope.gain.exponentialRampToValueAtTime(Math.max(fallTo, 1e-4), end);
     envelope.gain.linearRampToValueAtTime(0, end + releaseS);
+    node.connect(envelope).connect(parts[tone.kind]);
+    node.start(at);
+    node.stop(end + releaseS);
+  }
+
+  /** What sounds a tone: a recording of the piano for a note of the line if there is one, else our own voice. */
+  function sourceOf(kind: Tone['kind'], midi: number): Source {
+    const sample = kind === 'note' ? pianoSample(midi) : null;
+    if (sample !== null) return sampleSource(context, sample);
     const oscillator = context.createOscillator();
-    oscillator.setPeriodicWave(wave(tone.kind));
-    oscillator.frequency.value = hertz(tone.midi);
-    oscillator.connect(envelope).connect(parts[tone.kind]);
-    oscillator.start(at);
-    oscillator.stop(end + releaseS);
+    oscillator.setPeriodicWave(wave(kind));
+    oscillator.frequency.value = hertz(midi);
+    return { node: oscillator, shape: SHAPES[kind] };
   }
 
   return {
     hold(midi, velocity) {
-      const { gain, attackS, fallS, releaseS } = SHAPES.note;
-      const peak = (gain * velocity) / 100;
+      const { node, shape } = sourceOf('note', midi);
+      const { gain, attackS, fallS, releaseS } = shape;
       const now = context.currentTime;
       const envelope = context.createGain();
       envelope.gain.setValueAtTime(0, now);
-      envelope.gain.linearRampToValueAtTime(peak, now + attackS);
-      envelope.gain.setTargetAtTime(0, now + attackS, (fallS ?? 1) / Math.LN10);
-      const oscillator = context.createOscillator();
-      oscillator.setPeriodicWave(wave('note'));
-      oscillator.frequency.value = hertz(midi);
-      oscillator.connect(envelope).connect(parts.note);
-      oscillator.start(now);
+      envelope.gain.linearRampToValueAtTime((gain * velocity) / 100, now + attackS);
+      if (fallS !== null) envelope.gain.setTargetAtTime(0, now + attackS, fallS / Math.LN10);
+      node.connect(envelope).connect(parts.note);
+      node.start(now);
       return () => {
         envelope.gain.cancelAndHoldAtTime(context.currentTime);
         envelope.gain.linearRampToValueAtTime(0, context.currentTime + releaseS);
-        oscillator.stop(context.currentTime + releaseS);
+        node.stop(context.currentTime + releaseS);
       };
     },
     lay(event, atSeconds) {

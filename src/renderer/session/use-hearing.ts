@@ -2,10 +2,18 @@
 
 import { useCallback, useEffect, useRef, useState } from 'react';
 import { useProgram } from '../app/program.tsx';
-import { type Performance, perform, type SoundEvent, soundFailureWords } from '../audio/index.ts';
+import {
+  type Performance,
+  perform,
+  pianoWithin,
+  type SoundEvent,
+  soundFailureWords,
+} from '../audio/index.ts';
 import { stageSettings } from './accompaniment.ts';
 
 const FOLLOW_EVERY_MS = 60;
+/** Longer is not worth waiting for: then our own voice sounds. */
+const PIANO_PATIENCE_MS = 1500;
 
 export interface Hearing {
   readonly isPlaying: boolean;
@@ -45,6 +53,7 @@ export function useHearing(): Hearing {
     async (score: Iterator<SoundEvent>, onTime: Running['onTime'] = () => {}) => {
       stop();
       try {
+        await pianoWithin(PIANO_PATIENCE_MS);
         const settingsNow = { ...stageSettings(sound.current), onEnd: stop };
         const performance = await perform(score, settingsNow);
         stop();
