@@ -13,17 +13,26 @@ import { defaultSlotsPerBeat } from '../grid/index.ts';
 import type { BeatRhythm } from './rhythm.ts';
 import type { WrittenLine } from './written-line.ts';
 
-export type NoteValue = 'quarter' | 'dottedQuarter' | 'eighth' | 'sixteenth';
+export type NoteValue =
+  | 'half'
+  | 'dottedHalf'
+  | 'quarter'
+  | 'dottedQuarter'
+  | 'eighth'
+  | 'sixteenth';
 
 export interface MeasureNote {
   /** With its octave: `Eb4`; null is a rest. */
   readonly name: string | null;
   readonly value: NoteValue;
-  /** As a share of the beat. */
+  /** As a share of the beat; 2 for a half note. */
   readonly length: number;
 }
 
-/** What one beat plays: beamed together, a tuplet where the number of its notes is not the beat's own. */
+/**
+ * What one beat plays: beamed together, a tuplet where the number of its notes is not the beat's own. Without notes while a
+ * longer one goes on.
+ */
 export interface LineBeat {
   readonly notes: readonly MeasureNote[];
   /** How many are played in the time of how many, or null. */
@@ -93,11 +102,13 @@ function evenBeat(meter: Meter, slots: number, nextName: () => string | null): L
 
 /** Twelfths of a beat as values: of a simple beat, and of a dotted one. */
 const SIMPLE_VALUES: Readonly<Record<number, NoteValue>> = {
+  24: 'half',
   12: 'quarter',
   6: 'eighth',
   4: 'eighth',
 };
 const COMPOUND_VALUES: Readonly<Record<number, NoteValue>> = {
+  24: 'dottedHalf',
   12: 'dottedQuarter',
   8: 'quarter',
   4: 'eighth',

@@ -13,6 +13,8 @@ const DIVISIONS = 24;
 const WRITTEN: Readonly<
   Record<NoteValue, { readonly type: string; readonly isDotted: boolean; readonly beams: number }>
 > = {
+  half: { type: 'half', isDotted: false, beams: 0 },
+  dottedHalf: { type: 'half', isDotted: true, beams: 0 },
   quarter: { type: 'quarter', isDotted: false, beams: 0 },
   dottedQuarter: { type: 'quarter', isDotted: true, beams: 0 },
   eighth: { type: 'eighth', isDotted: false, beams: 1 },

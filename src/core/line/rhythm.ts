@@ -3,7 +3,10 @@
 import { beatsPerBar, type Form, isCompound } from '../chart/index.ts';
 import { chanceAt, STREAM } from './taste/noise.ts';
 
-/** One sound or silence of a beat: where it begins and how long it is written, in twelfths of the beat. */
+/**
+ * One sound or silence of a beat: where it begins and how long it is written, in twelfths of the beat. One that lasts
+ * beyond its beat fills whole beats, which then have no part of their own.
+ */
 export interface RhythmPart {
   readonly at: number;
   readonly length: number;

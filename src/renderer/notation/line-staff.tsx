@@ -92,6 +92,8 @@ export function LineStaff({ form, line, showPalettes, current }: LineStaffProps)
 
 /** Note values in the library's names. */
 const DURATIONS: Readonly<Record<NoteValue, string>> = {
+  half: 'h',
+  dottedHalf: 'hd',
   quarter: 'q',
   dottedQuarter: 'qd',
   eighth: '8',
@@ -153,7 +155,7 @@ function drawNotes(
           ? { keys: ['b/4'], duration: `${duration}r` }
           : { keys: [engravedKey(note.name)], duration, autoStem: true },
       );
-      if (note.value === 'dottedQuarter') engraver.Dot.buildAndAttach([sign], { all: true });
+      if (duration.endsWith('d')) engraver.Dot.buildAndAttach([sign], { all: true });
       return sign;
     });
     // Rests and longer notes break the beam.

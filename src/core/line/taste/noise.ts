@@ -1,7 +1,7 @@
 /** Chance as a function of place: the same seed and place give the same number, in whatever order they are asked. */
 
 /** Which of several independent chances at the same place is meant. */
-export const STREAM = { key: 1, turn: 2, height: 3, rhythm: 4, velocity: 5 } as const;
+export const STREAM = { key: 1, turn: 2, height: 3, rhythm: 4, velocity: 5, drill: 6 } as const;
 
 /**
  * A number evenly from 0 up to, not including, 1. In: whole numbers. The mixing steps are those of the 32-bit finaliser
