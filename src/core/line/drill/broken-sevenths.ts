@@ -1,8 +1,8 @@
 /** Broken seventh chords: on each degree of the palette its 1 3 5 7. */
 
 import { type DrillFrame, startsOn, turned } from './scale-rules.ts';
-import { type Direction, isIn, paletteTones, toneFrom } from './tones.ts';
-import { type Stand, type WalkRule, waysOn } from './walk.ts';
+import { type Direction, isIn, keysIn, paletteTones, toneFrom } from './tones.ts';
+import { type WalkRule, waysOn } from './walk.ts';
 
 /** Tones of a seventh chord. */
 const CHORD = 4;
@@ -17,8 +17,8 @@ export interface SeventhsPose {
 
 /**
  * Broken seventh chords: from the lowest palette tone with room for it, every second tone of the palette in force, four of
- * them; then the same from the next palette tone after that root. Roots rise until a chord would leave the register,
- * then fall, and rise again. Common practice, no source.
+ * them; then the same from the next palette tone after that root. Where that chord would leave the register, the roots turn,
+ * to the nearest one with room. Common practice, no source.
  */
 export function brokenSevenths(frame: DrillFrame): WalkRule<SeventhsPose> {
   const { places, wish } = frame;
@@ -52,11 +52,16 @@ export function brokenSevenths(frame: DrillFrame): WalkRule<SeventhsPose> {
           .filter((tone) => isIn(register, tone))
           .map((tone) => ({ midi: tone, pose: { ...pose, index: pose.index + 1 } }));
       }
-      const roots = (direction: Direction): readonly Stand<SeventhsPose>[] =>
-        paletteTones(palette, pose.rootMidi, direction)
+      const { rootMidi } = pose;
+      const stands = (direction: Direction, tones: readonly number[]) =>
+        tones
           .filter((root) => isIn(register, root) && root !== midi && fits(slot, root))
           .map((root) => ({ midi: root, pose: { direction, rootMidi: root, index: 0 } }));
-      return waysOn(place, roots(pose.direction), roots(turned(pose.direction)));
+      const onward = stands(pose.direction, paletteTones(palette, rootMidi, pose.direction));
+      const back = turned(pose.direction);
+      const others = keysIn(palette.mask, register).filter((root) => back * (root - rootMidi) > 0);
+      const turning = stands(back, back === 1 ? others : others.toReversed());
+      return waysOn(place, onward, turning.slice(0, 1), turning.slice(1));
     },
     poseKey: ({ direction, rootMidi, index }) => direction * (rootMidi * CHORD + index + 1),
   };
