@@ -34,6 +34,8 @@ export type BlockingRule =
   | 'register'
   /** The key to begin on is not in the first palette. */
   | 'start'
+  /** From the key to begin on, or the key before the line, no line leads past this place; from another one does. */
+  | 'beginning'
   /** Every key in reach is the one just played, and a repeat is not open. */
   | 'repeat'
   /** No key of the palette is as near as the level asks. */

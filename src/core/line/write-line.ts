@@ -57,7 +57,13 @@ function blockingRule(
   const goesOn = (lifted: Partial<LegalRules>): boolean =>
     legalGraph(entries, { ...rules, ...lifted }).ok;
   if (!hasKey(entry, rules)) return 'register';
-  if (rules.startMidi !== null && goesOn({ startMidi: null })) return 'start';
+  const { startMidi, afterMidi } = rules;
+  if (entries.length > 1) {
+    if (goesOn({ startMidi: null, afterMidi: null })) return 'beginning';
+  } else if (startMidi !== null) {
+    if (!goesOn({ afterMidi: null })) return 'start';
+    if (startMidi === afterMidi) return 'repeat';
+  }
   if (goesOn({ twoWay: false })) return 'direction';
   if (goesOn({ repeats: 'allow' })) return 'repeat';
   return 'interval';

@@ -31,7 +31,7 @@ describe('by hand', () => {
     [
       'ascending: an octave down where the register ends',
       ['| C | F7 <mixolydian> |', 'ascending', { register: { lowestMidi: 60, highestMidi: 71 } }],
-      'C4 D4 E4 F4 G4 A4 B4 C4 D4 E4 F4 G4 A4 Bb4 C4 D4',
+      'C4 D4 E4 F4 G4 A4 B4 C4 D4 Eb4 F4 G4 A4 Bb4 C4 D4',
     ],
     [
       'ascending: two octaves down where the register lets it',
