@@ -1,5 +1,6 @@
 /** Example lines: written to be clean by the grader. The door to this folder. */
 
+export * from './drill/index.ts';
 export { takeOfLine } from './line-take.ts';
 export type { BlockedProblem, BlockingRule, LineProblem } from './problems.ts';
 export { describeLineProblem } from './sentences.ts';

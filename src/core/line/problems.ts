@@ -34,6 +34,8 @@ export type BlockingRule =
   | 'register'
   /** The key to begin on is not in the first palette. */
   | 'start'
+  /** From the key to begin on, or the key before the line, no line leads past this place; from another one does. */
+  | 'beginning'
   /** Every key in reach is the one just played, and a repeat is not open. */
   | 'repeat'
   /** No key of the palette is as near as the level asks. */
@@ -41,10 +43,8 @@ export type BlockingRule =
   /** The palette's rising and falling forms forbid every turn that is left. */
   | 'direction';
 
-/** No clean line leads past this place, whatever was played before. Chorus, bar and beat count from 1, `sub` from 0. */
-export interface BlockedProblem {
-  readonly code: 'blocked';
-  readonly rule: BlockingRule;
+/** Where a line ends. Chorus, bar and beat count from 1, `sub` from 0. */
+export interface BlockedPlace {
   readonly chorus: number;
   readonly bar: number;
   readonly beat: number;
@@ -54,4 +54,13 @@ export interface BlockedProblem {
   readonly palette: string;
 }
 
-export type LineProblem = WishProblem | NoBarsProblem | TooLongProblem | BlockedProblem;
+/** No clean line leads past this place, whatever was played before. */
+export interface BlockedProblem extends BlockedPlace {
+  readonly code: 'blocked';
+  readonly rule: BlockingRule;
+}
+
+/** What can be told before any note is chosen. */
+export type BlankProblem = WishProblem | NoBarsProblem | TooLongProblem;
+
+export type LineProblem = BlankProblem | BlockedProblem;

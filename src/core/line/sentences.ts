@@ -17,6 +17,8 @@ const RULES: Readonly<Record<BlockingRule, (problem: BlockedProblem) => string>>
     `no key of ${palette} lies in the register. Widen the register, or choose another palette.`,
   start: ({ palette }) =>
     `the key to begin on is not in ${palette}. Begin on one of its notes, or leave the beginning open.`,
+  beginning: ({ palette }) =>
+    `from the key the line begins on or goes on from, no note of ${palette} can follow here at this level. Begin on another key, or leave the beginning open.`,
   repeat: ({ palette }) =>
     `of ${palette} only the key just played is in reach, and repeats are not open. Widen the register, choose a palette of more notes, or allow repeats.`,
   interval: ({ palette }) =>

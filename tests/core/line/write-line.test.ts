@@ -2,7 +2,7 @@
 
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { type Form, planNames, unrollForm } from '../../../src/core/chart/index.ts';
+import type { Form } from '../../../src/core/chart/index.ts';
 import { gradeTake } from '../../../src/core/grading/index.ts';
 import {
   type LineWish,
@@ -10,35 +10,11 @@ import {
   takeOfLine,
   writeLine,
 } from '../../../src/core/line/index.ts';
-import { SLOTS_PER_BEAT } from '../../../src/core/words.ts';
-import { arbitraryChart } from '../../helpers/arbitrary-chart.ts';
+import { arbitraryForm, arbitraryWish } from '../../helpers/arbitrary-wish.ts';
 import { chartOf, formOf } from '../chart/reading.ts';
 
 const RUNS = 2000;
-const LEVELS = ['steps', 'thirds', 'leaps', 'free'] as const;
 const TEMPO_BPM = 90;
-
-const arbitraryWish: fc.Arbitrary<LineWish> = fc.record({
-  level: fc.constantFrom(...LEVELS),
-  choruses: fc.integer({ min: 1, max: 2 }),
-  slotsPerBeat: fc.constantFrom(null, ...SLOTS_PER_BEAT),
-  swing: fc.constantFrom(1, 1.5, 2),
-  register: fc
-    .record({ lowest: fc.integer({ min: 36, max: 72 }), size: fc.integer({ min: 4, max: 36 }) })
-    .map(({ lowest, size }) => ({ lowestMidi: lowest, highestMidi: lowest + size })),
-  seed: fc.integer(),
-  density: fc.double({ min: 0, max: 1, noNaN: true }),
-  startMidi: fc.constant(null),
-});
-
-const arbitraryForm: fc.Arbitrary<Form> = fc
-  .tuple(arbitraryChart(), fc.nat())
-  .map(([chart, pick]) => {
-    const names = planNames(chart);
-    const form = unrollForm(chart, names[pick % names.length] ?? 'plain');
-    if (!form.ok) throw new Error('a plan is missing');
-    return { ...form.value, bars: form.value.bars.slice(0, 12) };
-  });
 
 function grade(form: Form, wish: LineWish) {
   const written = writeLine(form, wish);

@@ -11,7 +11,7 @@ import { type NoteEntry, parse, parseAbc, type Score, serialize, validate } from
 import { describe, expect, test } from 'vitest';
 import { type Form, unrollForm } from '../../../src/core/chart/index.ts';
 import { readMusicXml, writeMusicXml } from '../../../src/core/chart/musicxml/index.ts';
-import { takeOfLine, writeLine } from '../../../src/core/line/index.ts';
+import { DRILL_STYLES, takeOfLine, writeDrill, writeLine } from '../../../src/core/line/index.ts';
 import { lineMeasures, writeScoreMusicXml } from '../../../src/core/score/index.ts';
 import { SLOTS_PER_BEAT } from '../../../src/core/words.ts';
 import { chartOf, formOf, symbolsOf } from '../../core/chart/reading.ts';
@@ -120,6 +120,26 @@ describe('our lines, read by the library', () => {
       ),
       { numRuns: 150 },
     );
+  });
+
+  test('and so are drills, half notes among them', () => {
+    let halves = 0;
+    fc.assert(
+      fc.property(arbitraryForm, fc.constantFrom(...DRILL_STYLES), (form, style) => {
+        const line = writeDrill(form, style, {
+          ...{ choruses: 1, slotsPerBeat: null, swing: 1, seed: 1, startMidi: null },
+          register: { lowestMidi: 50, highestMidi: 84 },
+        });
+        if (!line.ok) return;
+        const xml = writeScoreMusicXml(form, lineMeasures(form, line.value), 'A drill', 90);
+        const score = parse(xml);
+        expect(errorsOf(score)).toEqual([]);
+        expect(midis(score)).toEqual(line.value.notes.map(({ midi }) => midi));
+        halves += xml.split('<type>half</type>').length - 1;
+      }),
+      { numRuns: 150, seed: 20_261_126 },
+    );
+    expect(halves).toBeGreaterThan(0);
   });
 });
 

@@ -1,7 +1,7 @@
 /**
  * The weights of everything a line is chosen by once it is clean and shows its changes. One unit is about what one note
  * off a chord on a strong beat costs. The aims are common practice of teaching lines; no source gives them as numbers, so
- * they were set by looking at the lines and their figures (`tests/reference/line-distributions.test.ts`).
+ * they were set by looking at the lines and their figures (`docs/line-figures.md`).
  */
 
 /** A weight at the three marks of the density dial: plain scales, arpeggios, wide shapes. */

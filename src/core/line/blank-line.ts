@@ -1,0 +1,103 @@
+/** A line before it has keys: when its notes come and what each stands under; and the line that keys make of it. */
+
+import type { Form } from '../chart/index.ts';
+import { layCourse } from '../grading/course.ts';
+import type { CompleteSettings } from '../grading/settings.ts';
+import { createBeatClock, createSlotGrid } from '../grid/index.ts';
+import { failure, type Outcome, success } from '../problem.ts';
+import { type LineEntry, layEntries } from './legal/entries.ts';
+import { LAYOUT_TEMPO, type Onsets, rhythmOnsets, slotOnsets } from './onsets.ts';
+import type { BlankProblem, BlockedPlace } from './problems.ts';
+import type { BeatRhythm } from './rhythm.ts';
+import { chanceAt, STREAM } from './taste/noise.ts';
+import { checkWish, type LineWish, MAX_LINE_NOTES, settingsOfWish } from './wish.ts';
+import type { WrittenLine } from './written-line.ts';
+
+/** Velocity of a note off the beat, what a beat adds, and how far chance goes either way. Common practice, no source. */
+const VELOCITY = 72;
+const BEAT_ACCENT = 8;
+const VELOCITY_SPREAD = 8;
+
+export interface BlankLine {
+  readonly wish: LineWish;
+  readonly settings: CompleteSettings;
+  readonly onsets: Onsets;
+  readonly rhythm: readonly BeatRhythm[] | null;
+  /** One for each note. */
+  readonly entries: readonly LineEntry[];
+}
+
+/** Makes the rhythm of every beat of so many choruses. */
+export type RhythmMaker = (form: Form, choruses: number, seed: number) => readonly BeatRhythm[];
+
+/**
+ * Lays out the notes a wish asks for, one for every slot, or those of a rhythm. Problems: what of the wish cannot be
+ * met, no bars, too many notes.
+ */
+export function blankLine(
+  form: Form,
+  wish: LineWish,
+  makeRhythm: RhythmMaker | null,
+): Outcome<BlankLine, BlankProblem> {
+  const wrong = checkWish(wish);
+  if (wrong.length > 0) return failure(...wrong);
+  if (form.bars.length === 0) return failure({ code: 'noBars' });
+  const course = layCourse(form);
+  const settings = settingsOfWish(wish, LAYOUT_TEMPO);
+  const { slotsPerChorus } = createSlotGrid(form, createBeatClock(form, LAYOUT_TEMPO), settings);
+  const rhythm = makeRhythm === null ? null : makeRhythm(form, wish.choruses, wish.seed);
+  const notes =
+    rhythm === null
+      ? slotsPerChorus * wish.choruses
+      : rhythm.flat().filter(({ isRest }) => !isRest).length;
+  if (notes > MAX_LINE_NOTES) return failure({ code: 'tooLong', notes, most: MAX_LINE_NOTES });
+  const onsets =
+    rhythm === null
+      ? slotOnsets(course, settings, notes, course.beats * wish.choruses)
+      : rhythmOnsets(course, settings, rhythm);
+  const anticipates = settings.anticipation === 'allow';
+  const entries = layEntries(course, onsets.places, notes, anticipates);
+  return success({ wish, settings, onsets, rhythm, entries });
+}
+
+/** Gives each note of a blank line its key, in order. */
+export function fillLine(
+  { wish, onsets, rhythm, entries }: BlankLine,
+  midis: readonly number[],
+): WrittenLine {
+  return {
+    level: wish.level,
+    slotsPerBeat: wish.slotsPerBeat,
+    swing: wish.swing,
+    choruses: wish.choruses,
+    beats: onsets.beats,
+    rhythm,
+    notes: midis.map((midi, slot) => ({
+      slot,
+      midi,
+      name: entries[slot]?.chord.spell(midi) ?? '',
+      onsetBeats: onsets.onsetBeats[slot] ?? 0,
+      durationBeats: onsets.durationBeats[slot] ?? 0,
+      velocity: velocityAt(entries[slot], wish.seed, slot),
+    })),
+  };
+}
+
+function velocityAt(entry: LineEntry | undefined, seed: number, slot: number): number {
+  const accent = entry?.place.sub === 0 ? BEAT_ACCENT : 0;
+  const chance = (chanceAt(seed, STREAM.velocity, slot) - 0.5) * 2 * VELOCITY_SPREAD;
+  return Math.round(VELOCITY + accent + chance);
+}
+
+/** The place of an entry as a problem tells it. */
+export function blockedPlace(entry: LineEntry | undefined): BlockedPlace {
+  const { chorus = 1, bar = 1, beat = 1, sub = 0 } = entry?.place ?? {};
+  return {
+    chorus,
+    bar,
+    beat,
+    sub,
+    chord: entry?.chord.symbolText ?? '',
+    palette: entry?.chord.paletteText ?? '',
+  };
+}

@@ -1,0 +1,84 @@
+/** The guide-tone line: thirds and sevenths in half notes. */
+
+import { beatsPerBar, type Form } from '../../chart/index.ts';
+import { TWELFTHS } from '../../grading/free-line.ts';
+import { hasPc } from '../../grading/index.ts';
+import type { BeatRhythm } from '../rhythm.ts';
+import { chanceAt, STREAM } from '../taste/noise.ts';
+import type { Register } from '../wish.ts';
+import type { DrillFrame } from './scale-rules.ts';
+import { startKeys } from './start-keys.ts';
+import type { LineOutcome } from './target-line.ts';
+import { keysIn } from './tones.ts';
+
+/** Beats of a half note; in a compound meter it is a dotted one. */
+const HALF = 2;
+
+/**
+ * Half notes from the start of each bar and of each chord; an odd beat left before the next of those is a note of one beat.
+ * Own rule for odd beats.
+ */
+export function halfNotes(form: Form, choruses: number): readonly BeatRhythm[] {
+  const chorus = form.bars.flatMap(({ meter, chords }) => {
+    const starts = chords.map(({ beat }) => beat - 1);
+    const beats = beatsPerBar(meter);
+    return chords.flatMap((_, index): BeatRhythm[] => {
+      const length = (starts[index + 1] ?? beats) - (starts[index] ?? 0);
+      return Array.from({ length }, (__, beat) => {
+        if (beat % HALF !== 0) return [];
+        const held = Math.min(HALF, length - beat);
+        return [{ at: 0, length: held * TWELFTHS, isRest: false }];
+      });
+    });
+  });
+  return Array.from({ length: choruses }, () => chorus).flat();
+}
+
+/**
+ * Third and seventh of each chord (what stands for them in a chord without one, as elsewhere in `line`). Where the guide
+ * tones are others than before, the nearest of them, a common tone held; where they stay, the other one, nearest key; a
+ * chord with one guide tone keeps it. The lower key at a tie. Without a key to begin on, the seed chooses one of the two in
+ * the middle of the register. Common practice, no source; ties and the beginning are our own.
+ */
+export function guideLine({ places, wish }: DrillFrame, seed: number): LineOutcome {
+  const midis: number[] = [];
+  for (const [slot, { guideMask }] of places.entries()) {
+    const keys = keysIn(guideMask, wish.register);
+    if (guideMask === 0) return { ok: false, atSlot: slot, rule: 'guideTone' };
+    if (keys.length === 0) return { ok: false, atSlot: slot, rule: 'register' };
+    const from = midis.at(-1);
+    if (from === undefined) {
+      const isOpen = wish.startMidi === null && (wish.afterMidi ?? null) === null;
+      const [first] = isOpen ? [middleKey(keys, wish.register, seed)] : startKeys(guideMask, wish);
+      if (first === undefined) {
+        return { ok: false, atSlot: slot, rule: wish.startMidi === null ? 'oneTone' : 'start' };
+      }
+      midis.push(first);
+      continue;
+    }
+    const stays = guideMask === places[slot - 1]?.guideMask && hasPc(guideMask, from % 12);
+    const others = stays ? keys.filter((midi) => midi % 12 !== from % 12) : keys;
+    midis.push(nearestKey(others, from) ?? from);
+  }
+  return { ok: true, midis };
+}
+
+/** The key nearest to a place, the lower one at a tie; undefined where there is none. */
+function nearestKey(keys: readonly number[], to: number): number | undefined {
+  return [...keys].sort(
+    (one, other) => Math.abs(one - to) - Math.abs(other - to) || one - other,
+  )[0];
+}
+
+function middleKey(
+  keys: readonly number[],
+  { lowestMidi, highestMidi }: Register,
+  seed: number,
+): number | undefined {
+  const pcs = [...new Set(keys.map((midi) => midi % 12))].sort((one, other) => one - other);
+  const pc = pcs[Math.floor(chanceAt(seed, STREAM.drill, 0) * pcs.length)];
+  return nearestKey(
+    keys.filter((midi) => midi % 12 === pc),
+    (lowestMidi + highestMidi) / 2,
+  );
+}
