@@ -2,10 +2,11 @@
 
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
+import { guardLicences, shipLicences } from './scripts/licences/plugins.ts';
 
 export default defineConfig({
   root: 'src/renderer',
   base: './',
-  plugins: [react()],
+  plugins: [react(), shipLicences(import.meta.dirname), guardLicences(import.meta.dirname)],
   build: { outDir: '../../out/renderer', emptyOutDir: true, assetsInlineLimit: 0 },
 });
