@@ -4,13 +4,13 @@
  */
 
 import { spawn, spawnSync } from 'node:child_process';
-import { mkdtempSync, readdirSync, readFileSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { isBuiltin } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { extractAll, listPackage } from '@electron/asar';
 import { FuseV1Options, getCurrentFuseWire } from '@electron/fuses';
-import { beforeAll, describe, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import configuration from '../../electron-builder.ts';
 import { buildDesktop, buildWhenStale } from '../../scripts/build-when-stale.mjs';
 import { OPENED_ENDINGS } from '../../src/main/desktop/opened-files.ts';
@@ -52,6 +52,8 @@ beforeAll(() => {
   if (!isDone) throw new Error(said);
   extractAll(join(unpacked, 'resources', 'app.asar'), program);
 });
+
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe('the package', () => {
   test('holds the built program, the charts and the demo takes, and nothing else', () => {

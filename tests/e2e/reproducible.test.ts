@@ -8,12 +8,13 @@ import {
   mkdtempSync,
   readdirSync,
   readFileSync,
+  rmSync,
   symlinkSync,
   utimesSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { expect, test } from 'vitest';
+import { afterAll, expect, test } from 'vitest';
 import { shippedPackages } from '../../scripts/licences/shipped-packages.ts';
 import { root } from './the-program.ts';
 
@@ -22,6 +23,9 @@ const SOURCES = [
   ...['LICENSE', 'electron.vite.config.ts', 'package-lock.json', 'package.json', 'scripts'],
   ...['shared', 'src', 'tsconfig.base.json', 'tsconfig.json', 'vite.config.ts'],
 ];
+
+const above = mkdtempSync(join(tmpdir(), 'build-'));
+afterAll(() => rmSync(above, { recursive: true }));
 
 /** Copies the sources, and of the modules what is bundled: the rest only builds. */
 function copyTo(folder: string): void {
@@ -63,7 +67,6 @@ function buildIn(folder: string, timeZone: string): Readonly<Record<string, stri
 }
 
 test('two builds in different folders, years and time zones are byte-equal', () => {
-  const above = mkdtempSync(join(tmpdir(), 'build-'));
   const here = join(above, 'a');
   const there = join(above, 'another folder', 'with a longer name');
   for (const folder of [here, there]) copyTo(folder);
