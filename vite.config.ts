@@ -2,11 +2,17 @@
 
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
+import { guardLicences, shipLicences } from './scripts/licences/plugins.ts';
 import { pianoSamples } from './scripts/piano-samples.ts';
 
 export default defineConfig({
   root: 'src/renderer',
   base: './',
-  plugins: [react(), pianoSamples()],
+  plugins: [
+    react(),
+    pianoSamples(),
+    shipLicences(import.meta.dirname),
+    guardLicences(import.meta.dirname),
+  ],
   build: { outDir: '../../out/renderer', emptyOutDir: true, assetsInlineLimit: 0 },
 });

@@ -11,6 +11,7 @@ const PAGE_SOURCES = [
   'src/renderer',
   'shared/bridge',
   'shared/schema.ts',
+  'scripts/licences',
   'vite.config.ts',
   'package-lock.json',
 ];
@@ -29,6 +30,7 @@ const DESKTOP_SOURCES = [
   'src/main',
   'shared/bridge',
   'shared/schema.ts',
+  'scripts/licences',
   'electron.vite.config.ts',
   'package-lock.json',
 ];

@@ -1,4 +1,4 @@
-/** One work of the files bench, once, in a process of its own. Prints its milliseconds. */
+/** One work of the files bench, once, in a process of its own. Prints its milliseconds and the largest memory it had, in MB. */
 
 import { readFileSync } from 'node:fs';
 import { parseMidi } from 'midi-file';
@@ -19,4 +19,5 @@ else {
   const read = smf.ok ? takeFromSmf(smf.value, null) : smf;
   if (read.ok) gradeTake(BENCH_FORM, read.value.take, settings);
 }
-process.stdout.write(String(performance.now() - startMs));
+const ms = performance.now() - startMs;
+process.stdout.write(`${ms} ${process.resourceUsage().maxRSS / 1024}`);

@@ -1,7 +1,7 @@
 /** Reading and grading a MIDI file, beside merely parsing it with the fastest general-purpose parser. */
 
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { parseMidi } from 'midi-file';
@@ -14,11 +14,11 @@ import {
   smfFromTake,
   takeFromSmf,
 } from '../../src/core/take/smf/index.ts';
-import { type Bench, type Measure, medianMs } from './bench.ts';
+import { type Bench, distribution, type Effort, type Measure, median, ratio } from './bench.ts';
 import { BENCH_FORM, BENCH_TEMPO, longTake } from './long-take.ts';
 
 const SETTINGS = { level: 'thirds', tempo: BENCH_TEMPO } as const;
-const ROUNDS = 15;
+const NOTES = 100_000;
 
 function fileOf(notes: number): Uint8Array {
   return encodeSmf(
@@ -42,8 +42,8 @@ function read(bytes: Uint8Array): ReadTake {
 }
 
 /** The three works take turns, so that a busy machine slows all of them alike. */
-function againstParser(): Measure {
-  const bytes = fileOf(100_000);
+function againstParser(rounds: number): Measure {
+  const bytes = fileOf(NOTES);
   const { take } = read(bytes);
   const works = {
     parse: () => parseMidi(bytes),
@@ -51,71 +51,85 @@ function againstParser(): Measure {
     grade: () => gradeTake(BENCH_FORM, take, SETTINGS),
   };
   const samplesMs = { parse: [] as number[], read: [] as number[], grade: [] as number[] };
-  for (let round = 0; round < ROUNDS + 3; round++) {
+  for (let round = 0; round < rounds + 3; round++) {
     for (const name of ['parse', 'read', 'grade'] as const) {
       const startMs = performance.now();
       works[name]();
       if (round >= 3) samplesMs[name].push(performance.now() - startMs);
     }
   }
-  const parse = medianMs(samplesMs.parse);
-  const reading = medianMs(samplesMs.read);
-  const grading = medianMs(samplesMs.grade);
+  const { parse, read: reading, grade } = samplesMs;
   return {
-    name: '100 000 notes, medians of turns in one run',
-    unit: 'ms, ratios as named',
-    values: {
-      'midi-file parses': parse,
-      'we read': reading,
-      'we grade, report included': grading,
-      '(read + grade) / parse': (reading + grading) / parse,
-      'grade / parse': grading / parse,
-    },
+    name: `${NOTES} notes, warm`,
+    how: `Parsing with midi-file, reading and grading take turns over the same bytes in one process; medians of ${rounds} turns.`,
+    figures: [
+      ...againstParsing(median(parse), median(reading) + median(grade), median(grade)),
+      distribution('grading, report included', 'ms', grade),
+    ],
   };
 }
 
-/** Each work once, in a process of its own, as a command does it: nothing is warm. */
-function cold(): Measure {
-  const folder = mkdtempSync(join(tmpdir(), 'bench-'));
+function againstParsing(parseMs: number, allMs: number, gradeMs: number) {
+  const parsing = ['midi-file parses', parseMs] as const;
+  return [
+    ratio('reading and grading against parsing', 'ms', ['we read and grade', allMs], parsing, 3),
+    ratio('grading against parsing', 'ms', ['we grade', gradeMs], parsing, 1),
+  ];
+}
+
+interface Once {
+  readonly ms: number;
+  readonly peakMb: number;
+}
+
+/** One work in a process of its own, as a command does it: nothing is warm. */
+function once(work: 'parse' | 'grade' | 'all', file: string): Once {
+  const script = join(import.meta.dirname, 'files-once.ts');
+  const run = spawnSync(process.execPath, [script, work, file], { encoding: 'utf8' });
+  if (run.status !== 0) throw new Error(run.stderr);
+  const [ms = Number.NaN, peakMb = Number.NaN] = run.stdout.split(' ').map(Number);
+  return { ms, peakMb };
+}
+
+function cold(folder: string): Measure {
   const file = join(folder, 'long.mid');
-  writeFileSync(file, fileOf(100_000));
-  const once = (work: string): number => {
-    const script = join(import.meta.dirname, 'files-once.ts');
-    const run = spawnSync(process.execPath, [script, work, file], { encoding: 'utf8' });
-    if (run.status !== 0) throw new Error(run.stderr);
-    return Number(run.stdout);
-  };
+  writeFileSync(file, fileOf(NOTES));
   const samples = { parse: [] as number[], grade: [] as number[], all: [] as number[] };
   for (let round = 0; round < 5; round++) {
-    for (const work of ['parse', 'grade', 'all'] as const) samples[work].push(once(work));
+    for (const work of ['parse', 'grade', 'all'] as const) samples[work].push(once(work, file).ms);
   }
-  const parse = medianMs(samples.parse);
   return {
-    name: '100 000 notes, first run in a fresh process',
-    unit: 'ms, ratios as named',
-    values: {
-      'midi-file parses': parse,
-      'we grade, report included': medianMs(samples.grade),
-      'we read and grade': medianMs(samples.all),
-      '(read + grade) / parse': medianMs(samples.all) / parse,
-      'grade / parse': medianMs(samples.grade) / parse,
-    },
+    name: `${NOTES} notes, first run in a fresh process`,
+    how: 'Each work once in a process of its own, in turns; medians of five.',
+    figures: againstParsing(median(samples.parse), median(samples.all), median(samples.grade)),
   };
 }
 
-function growth(): Measure {
-  const values: Record<string, number> = {};
-  for (const notes of [10_000, 100_000, 1_000_000]) {
-    const bytes = fileOf(notes);
-    const samplesMs = [0, 1, 2].map(() => {
-      const startMs = performance.now();
-      gradeTake(BENCH_FORM, read(bytes).take, SETTINGS);
-      return performance.now() - startMs;
-    });
-    values[`${notes} notes`] = (medianMs(samplesMs) * 1e6) / notes;
-  }
-  values['peak memory, MB'] = process.resourceUsage().maxRSS / 1024;
-  return { name: 'reading and grading, per note; peak memory of the run', unit: 'ns/note', values };
+function growth(folder: string): Measure {
+  const growing = (notes: number) => {
+    const file = join(folder, `${notes}.mid`);
+    writeFileSync(file, fileOf(notes));
+    const runs = [0, 1, 2].map(() => once('all', file));
+    return {
+      perNoteNs: (median(runs.map(({ ms }) => ms)) * 1e6) / notes,
+      peakMb: median(runs.map(({ peakMb }) => peakMb)),
+    };
+  };
+  const few = growing(10_000);
+  const many = growing(1_000_000);
+  return {
+    name: 'a file of a million notes against one of ten thousand',
+    how: 'Reading and grading, each in a fresh process; medians of three. Memory is the largest the process had, Node included.',
+    figures: [
+      ratio(
+        'cost per note',
+        'ns',
+        ['of a million', many.perNoteNs],
+        ['of ten thousand', few.perNoteNs],
+      ),
+      ratio('peak memory', 'MB', ['a million', many.peakMb], ['ten thousand', few.peakMb]),
+    ],
+  };
 }
 
 function hostile(): Measure {
@@ -131,10 +145,25 @@ function hostile(): Measure {
     if (file.ok) takeFromSmf(file.value, null);
     return performance.now() - startMs;
   };
+  const honest = fileOf(NOTES);
+  const honestMs = timed(honest) / honest.length;
   return {
     name: 'hostile files',
-    unit: 'ms',
-    values: { 'endless running status, 16 MB': timed(running), 'a claim of 4 GB': timed(claims) },
+    how: `Read once each, beside an honest file of ${NOTES} notes.`,
+    figures: [
+      ratio(
+        'endless running status of 16 MB, cost per byte',
+        'ns',
+        ['hostile', (timed(running) * 1e6) / running.length],
+        ['honest', honestMs * 1e6],
+      ),
+      ratio(
+        'a track that claims 4 GB, whole cost',
+        'ms',
+        ['hostile', timed(claims)],
+        ['honest', honestMs * honest.length],
+      ),
+    ],
   };
 }
 
@@ -142,5 +171,11 @@ export const filesBench: Bench = {
   title: 'Files',
   about:
     'Ratios compare with merely parsing the same bytes with midi-file. Aims: read + grade at most 3, grade alone at most 1. Cost per note should not grow with length.',
-  run: async () => [cold(), againstParser(), growth(), hostile()],
+  async run(effort: Effort) {
+    if (effort === 'short') return [againstParser(5)];
+    const folder = mkdtempSync(join(tmpdir(), 'bench-'));
+    const measures = [cold(folder), againstParser(15), growth(folder), hostile()];
+    rmSync(folder, { recursive: true });
+    return measures;
+  },
 };

@@ -1,12 +1,10 @@
-/** Preparing in real Chromium: typing in a chart of 500 bars, a folder of 2 000 charts; and what a line costs to write. */
+/** Preparing in real Chromium: typing in a chart of 500 bars, and a folder of 2 000 charts. */
 
 import type { Browser, Page } from 'playwright';
 import { buildWhenStale } from '../../scripts/build-when-stale.mjs';
 import { ensureChromium } from '../../scripts/ensure-chromium.mjs';
-import { parseChart, unrollForm } from '../../src/core/chart/index.ts';
-import { writeLine } from '../../src/core/line/index.ts';
 import { openBrowser, startProgram } from '../e2e/start-program.ts';
-import { type Bench, type Measure, medianMs, percentile, timeRuns } from './bench.ts';
+import { type Bench, distribution, type Measure, ratio } from './bench.ts';
 
 const FRAME_MS = 1000 / 60;
 const BARS = 500;
@@ -87,11 +85,14 @@ async function keystrokes(
   const samples = await page.evaluate(() => (window as unknown as { samples: number[] }).samples);
   await page.close();
   await program.stop();
-  const p95 = percentile(samples, 0.95);
+  const spread = distribution('keystroke to paint', 'ms', samples);
   return {
-    name: `a keystroke in a chart of ${bars} bars until it is painted, typed in the ${where}`,
-    unit: 'ms; share of a 60 Hz frame',
-    values: { median: medianMs(samples), p95, 'p95 / frame': p95 / FRAME_MS },
+    name: `a keystroke in a chart of ${bars} bars, typed in the ${where}`,
+    how: 'From the key’s own time until the frame after it is painted.',
+    figures: [
+      spread,
+      ratio('p95 against a frame', 'ms', ['p95', spread.p95], ['a 60 Hz frame', FRAME_MS]),
+    ],
   };
 }
 
@@ -124,39 +125,24 @@ async function folder(browser: Browser): Promise<Measure> {
   }
   await page.close();
   await program.stop();
+  const spread = distribution('library opens', 'ms', samples);
   return {
     name: `a folder of ${CHARTS} charts`,
-    unit: 'ms',
-    values: { imported: importMs, 'library opens, median': medianMs(samples) },
+    how: 'Dropped on the page and imported; then the library is opened from another screen, until 300 charts are there.',
+    figures: [
+      spread,
+      ratio('library opens', 'ms', ['median', spread.median], ['what feels immediate', 100], 1),
+      ratio('import of a chart', 'ms', ['each', importMs / CHARTS], ['a 60 Hz frame', FRAME_MS]),
+    ],
   };
-}
-
-function lineCost(): Measure {
-  const parsed = parseChart(
-    `title: a\nkey: C\nmeter: 4/4\n\n[A]\n${'| Dm7 | G7 | Cmaj7 | Em7b5 A7b9 |\n'.repeat(8)}`,
-  );
-  const form = parsed.ok ? unrollForm(parsed.value, 'plain') : null;
-  const values: Record<string, number> = {};
-  for (const level of ['steps', 'thirds', 'leaps'] as const) {
-    let seed = 0;
-    const samples = timeRuns(20, () => {
-      if (form?.ok !== true) return;
-      writeLine(form.value, {
-        ...{ level, choruses: 1, slotsPerBeat: null, swing: 1, density: 0.5, startMidi: null },
-        register: { lowestMidi: 60, highestMidi: 84 },
-        seed: seed++,
-      });
-    });
-    values[level] = medianMs(samples);
-  }
-  return { name: 'a line of 32 bars written, median', unit: 'ms', values };
 }
 
 export const prepareBench: Bench = {
   title: 'Prepare',
   about:
     'No keystroke should take more than a frame; the library should open within 100 ms after a folder was imported.',
-  async run() {
+  async run(effort) {
+    if (effort === 'short') return [];
     buildWhenStale();
     ensureChromium();
     const browser = await openBrowser();
@@ -165,7 +151,6 @@ export const prepareBench: Bench = {
       await keystrokes(browser, 'text', BARS),
       await keystrokes(browser, 'page', BARS),
       await folder(browser),
-      lineCost(),
     ];
     await browser.close();
     return measures;

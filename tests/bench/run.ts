@@ -1,18 +1,33 @@
-/** `npm run bench`: runs every piece and prints its figures; `--json` prints them as one object. */
+/**
+ * `npm run bench`: runs every piece and prints its figures; `--json` prints them as one document (`document.ts`), `--short`
+ * takes a slice of less than a minute. Words pick pieces by title.
+ */
 
+import { cpus } from 'node:os';
 import { parseArgs } from 'node:util';
-import type { Bench } from './bench.ts';
+import type { Bench, Effort } from './bench.ts';
+import { type BenchDocument, documentSchema, figureWords } from './document.ts';
 import { engineBench } from './engine.ts';
 import { filesBench } from './files.ts';
+import { linesBench } from './lines.ts';
 import { prepareBench } from './prepare.ts';
+import { progressBench } from './progress.ts';
 import { screenBench } from './screen.ts';
+import { startBench } from './start.ts';
 
-const BENCHES: readonly Bench[] = [engineBench, filesBench, prepareBench, screenBench];
+const BENCHES: readonly Bench[] = [
+  ...[engineBench, filesBench, linesBench, progressBench, startBench],
+  ...[prepareBench, screenBench],
+];
 
 const { values: options, positionals } = parseArgs({
-  options: { json: { type: 'boolean', default: false } },
+  options: {
+    json: { type: 'boolean', default: false },
+    short: { type: 'boolean', default: false },
+  },
   allowPositionals: true,
 });
+const effort: Effort = options.short ? 'short' : 'full';
 
 function wanted(bench: Bench): boolean {
   const title = bench.title.toLowerCase();
@@ -21,19 +36,38 @@ function wanted(bench: Bench): boolean {
 
 const results = [];
 for (const bench of BENCHES.filter(wanted)) {
-  process.stderr.write(`${bench.title} …\n`);
-  results.push({ title: bench.title, about: bench.about, measures: await bench.run() });
+  if (!options.short) process.stderr.write(`${bench.title} …\n`);
+  const measures = await bench.run(effort);
+  if (measures.length > 0) results.push({ title: bench.title, about: bench.about, measures });
 }
 
 if (options.json) {
-  process.stdout.write(`${JSON.stringify({ schema: 'linekeeper.bench/1', results })}\n`);
+  const processors = cpus();
+  const document = {
+    schema: 'linekeeper.bench/2',
+    date: new Date().toISOString().slice(0, 10),
+    effort,
+    machine: {
+      node: process.version,
+      platform: `${process.platform} ${process.arch}`,
+      processors: processors.length,
+      processor: processors[0]?.model.trim() ?? 'unknown',
+    },
+    results,
+  };
+  process.stdout.write(`${JSON.stringify(documentSchema.parse(document), null, 1)}\n`);
 } else {
-  for (const { title, about, measures } of results) {
-    process.stdout.write(`\n${title}\n${about}\n`);
-    for (const { name, unit, values } of measures) {
-      process.stdout.write(`  ${name} (${unit})\n`);
-      for (const [label, value] of Object.entries(values)) {
-        process.stdout.write(`    ${label.padEnd(34)} ${value.toPrecision(4)}\n`);
+  print(results);
+}
+
+function print(all: BenchDocument['results']): void {
+  for (const { title, about, measures } of all) {
+    process.stdout.write(options.short ? `${title}\n` : `\n${title}\n${about}\n`);
+    for (const { name, figures } of measures) {
+      process.stdout.write(`  ${name}\n`);
+      for (const figure of figures) {
+        const [what, howLarge] = figureWords(figure);
+        process.stdout.write(`    ${what.padEnd(44)} ${howLarge}\n`);
       }
     }
   }

@@ -1,10 +1,8 @@
-/** What a player sees and hears, in real Chromium: painted verdicts, clicks, the first screen; and memory over hours. */
+/** What a player sees and hears, in real Chromium: painted verdicts and clicks; and memory over hours. */
 
-import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
-import { gzipSync } from 'node:zlib';
 import type { Browser, Page } from 'playwright';
 import { build } from 'vite';
 import { buildWhenStale } from '../../scripts/build-when-stale.mjs';
@@ -16,11 +14,10 @@ import { startLiveTake } from '../../src/renderer/session/live-take.ts';
 import { giveFakeMidi } from '../e2e/fake-keyboard.ts';
 import { openBrowser, startProgram } from '../e2e/start-program.ts';
 import { setUpFor } from '../helpers/set-up.ts';
-import { type Bench, type Measure, percentile } from './bench.ts';
+import { type Bench, distribution, type Measure, type Ratio, ratio } from './bench.ts';
 import type { ClickPlaces } from './click-page.ts';
 import { BENCH_FORM } from './long-take.ts';
 
-const root = join(import.meta.dirname, '..', '..');
 const FRAME_MS = 1000 / 60;
 
 const LONG_CHART = `title: Sixty-four bars
@@ -136,20 +133,21 @@ async function paintLatency(browser: Browser, throttle: number): Promise<Measure
   const samples = notes.map(({ ms }) => ms);
   await context.close();
   await program.stop();
-  const median = percentile(samples, 0.5);
-  const p99 = percentile(samples, 0.99);
+  const spread = distribution('event to paint', 'ms', samples);
   return {
-    name: `MIDI event to painted verdict, 16 notes a second, 64 bars, CPU ${throttle}× slower`,
-    unit: 'ms',
-    values: {
-      median,
-      p99,
-      'one 60 Hz frame': FRAME_MS,
-      'p99 / frame (ratio)': p99 / FRAME_MS,
-      'in the first frame there was (share)':
-        notes.filter(({ frames }) => frames === 1).length / notes.length,
-      'notes seen': samples.length,
-    },
+    name: `MIDI event to painted verdict, CPU ${throttle}× slower`,
+    how: 'Sixteen notes a second through a chart of 64 bars; painted is when the frame that holds the verdict is done.',
+    figures: [
+      spread,
+      ratio('p99 against a frame', 'ms', ['p99', spread.p99], ['a 60 Hz frame', FRAME_MS]),
+      ratio(
+        'not in the first frame there was',
+        'notes',
+        ['later', notes.filter(({ frames }) => frames !== 1).length],
+        ['all', notes.length],
+      ),
+      ratio('verdicts not seen', 'notes', ['missed', NOTES - notes.length], ['played', NOTES], 0),
+    ],
   };
 }
 
@@ -170,7 +168,7 @@ async function clicks(browser: Browser): Promise<Measure> {
   const code = bundle !== undefined && 'output' in bundle ? bundle.output[0].code : '';
   const page = await browser.newPage();
   await page.addScriptTag({ content: code });
-  const values: Record<string, number> = {};
+  const figures: Ratio[] = [];
   for (const tempoBpm of [61.7, 137.3]) {
     const places = await page.evaluate(async (tempo) => {
       const { clickPage } = window as unknown as {
@@ -180,57 +178,28 @@ async function clicks(browser: Browser): Promise<Measure> {
       };
       return clickPage.renderClicks(44_100, 30, tempo);
     }, tempoBpm);
-    values[`clicks at ${tempoBpm}`] = places.clicks;
-    values[`not on their sample at ${tempoBpm}`] = places.displaced;
+    figures.push(
+      ratio(
+        `not on their sample at ${tempoBpm}`,
+        'clicks',
+        ['displaced', places.displaced],
+        ['all', places.clicks],
+        0,
+      ),
+    );
   }
   await page.close();
-  return { name: 'thirty minutes of clicks, rendered at 44.1 kHz', unit: 'clicks', values };
-}
-
-async function firstScreen(browser: Browser): Promise<Measure> {
-  const samples: number[] = [];
-  for (let run = 0; run < 6; run++) {
-    const startMs = performance.now();
-    const program = await startProgram();
-    const page = await browser.newPage();
-    await page.goto(program.url);
-    await page.getByRole('button', { name: 'Play', exact: true }).waitFor();
-    if (run > 0) samples.push(performance.now() - startMs);
-    await page.close();
-    await program.stop();
-  }
   return {
-    name: 'start of the host to a chart ready to play, browser open',
-    unit: 'ms',
-    values: { median: percentile(samples, 0.5), slowest: Math.max(...samples), aim: 1000 },
+    name: 'thirty minutes of clicks',
+    how: 'Rendered offline by the browser at 44.1 kHz; each click’s first sample is looked for where it should be.',
+    figures,
   };
 }
 
-function pageSize(): Measure {
-  const folder = join(root, 'out', 'renderer');
-  const html = readFileSync(join(folder, 'index.html'), 'utf8');
-  const initial = [...html.matchAll(/(?:src|href)="\.\/(assets\/[^"]+\.js)"/g)].map(
-    ([, path]) => path ?? '',
-  );
-  const size = (paths: readonly string[]): number =>
-    paths.reduce((sum, path) => sum + gzipSync(readFileSync(join(folder, path))).length, 0);
-  const all = readdirSync(join(folder, 'assets')).filter((name) => name.endsWith('.js'));
-  return {
-    name: 'JavaScript, gzip',
-    unit: 'kB',
-    values: {
-      initial: size(initial) / 1000,
-      'all screens': size(all.map((name) => `assets/${name}`)) / 1000,
-      'aim for the initial': 300,
-    },
-  };
-}
-
-const TAKES = 24;
 const TAKE_MS = 5 * 60_000;
 
-/** Two hours of takes at eight notes a second through session, journal and drawing; heap after each half hour. */
-async function twoHours(): Promise<Measure> {
+/** Takes of five minutes at eight notes a second through session, journal and drawing. */
+async function memory(takes: number): Promise<Measure> {
   setFlagsFromString('--expose-gc');
   const collect: unknown = runInNewContext('gc');
   const heapMb = (): number => {
@@ -239,8 +208,8 @@ async function twoHours(): Promise<Measure> {
   };
   const bridge = createStoringBridge();
   const setUp = setUpFor();
-  const values: Record<string, number> = {};
-  for (let take = 0; take < TAKES; take++) {
+  let settledMb = Number.NaN;
+  for (let take = 0; take < takes; take++) {
     const live = startLiveTake(bridge, `take ${take}`, BENCH_FORM, setUp, 0, () => {});
     const draw = createLiveDrawing(layLine(BENCH_FORM, setUp.grade));
     for (let atMs = 0; atMs < TAKE_MS; atMs += 125) {
@@ -251,10 +220,21 @@ async function twoHours(): Promise<Measure> {
       draw(verdicts, verdicts.settled.at(-1)?.chorus ?? 1);
     }
     await live.end(TAKE_MS);
-    if (take === 1) values['after ten minutes'] = heapMb();
-    if ((take + 1) % 6 === 0) values[`after ${((take + 1) * 5) / 60} h`] = heapMb();
+    if (take === 1) settledMb = heapMb();
   }
-  return { name: 'heap over two simulated hours (24 takes, 57 600 notes)', unit: 'MB', values };
+  const minutes = takes * 5;
+  return {
+    name: `heap over ${minutes} simulated minutes`,
+    how: `${takes} takes of five minutes at eight notes a second; measured after a collection.`,
+    figures: [
+      ratio(
+        'heap at the end',
+        'MB',
+        [`after ${minutes} minutes`, heapMb()],
+        ['after ten', settledMb],
+      ),
+    ],
+  };
 }
 
 /** A host that counts what it is sent, as one that stores it would. */
@@ -272,7 +252,8 @@ export const screenBench: Bench = {
   title: 'Screen',
   about:
     'A verdict should be painted with the first frame that begins after the MIDI event, also on a machine four times slower; waiting for that frame alone takes up to 16.7 ms, half of it on average. No click may be off its sample. Two hours of playing should leave memory as it was.',
-  async run() {
+  async run(effort) {
+    if (effort === 'short') return [await memory(6)];
     ensureChromium();
     buildWhenStale();
     const browser = await openBrowser();
@@ -281,9 +262,7 @@ export const screenBench: Bench = {
         await paintLatency(browser, 1),
         await paintLatency(browser, 4),
         await clicks(browser),
-        await firstScreen(browser),
-        pageSize(),
-        await twoHours(),
+        await memory(24),
       ];
     } finally {
       await browser.close();

@@ -5,7 +5,7 @@ import { basename, extname, resolve } from 'node:path';
 import type { Push } from '../../../shared/bridge/index.ts';
 
 /** What the program opens, without the dots. */
-export const OPENED_ENDINGS: readonly string[] = ['chart', 'mid', 'midi'];
+export const OPENED_ENDINGS: readonly string[] = ['chart', 'linekeeper', 'mid', 'midi'];
 
 /** Two hundred hours of playing, or any chart; more than this is another kind of file. */
 export const LARGEST_FILE_BYTES = 16 * 1024 * 1024;

@@ -1,8 +1,12 @@
 /** Help over whatever screen is there, so that nothing on it is lost. */
 
-import { useEffect, useRef } from 'react';
+import { lazy, Suspense, useEffect, useRef, useState } from 'react';
 import type { Screen } from '../../app/screen.ts';
 import { HELP } from './help-words.ts';
+import './help.css';
+
+/** Long texts that few ask for: fetched when they do. */
+const Licences = lazy(() => import('./licences.tsx'));
 
 interface HelpDialogProps {
   readonly screen: Screen['name'];
@@ -11,6 +15,7 @@ interface HelpDialogProps {
 
 export default function HelpDialog({ screen, onClose }: HelpDialogProps) {
   const dialog = useRef<HTMLDialogElement>(null);
+  const [areLicencesOpen, setLicencesOpen] = useState(false);
   const { title, paragraphs, words } = HELP[screen];
   useEffect(() => dialog.current?.showModal(), []);
   return (
@@ -27,6 +32,14 @@ export default function HelpDialog({ screen, onClose }: HelpDialogProps) {
           </div>
         ))}
       </dl>
+      <details onToggle={({ currentTarget }) => setLicencesOpen(currentTarget.open)}>
+        <summary>Licences</summary>
+        {areLicencesOpen && (
+          <Suspense fallback={<p>One moment …</p>}>
+            <Licences />
+          </Suspense>
+        )}
+      </details>
       <button type="button" className="main" onClick={() => dialog.current?.close()}>
         Close
       </button>

@@ -1,0 +1,118 @@
+/** How soon the program is there, and how much of it has to be fetched for that. */
+
+import { spawnSync } from 'node:child_process';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { gzipSync } from 'node:zlib';
+import type { Browser } from 'playwright';
+import { buildWhenStale } from '../../scripts/build-when-stale.mjs';
+import { ensureChromium } from '../../scripts/ensure-chromium.mjs';
+import { openBrowser, startProgram } from '../e2e/start-program.ts';
+import { type Bench, distribution, type Measure, median, ratio } from './bench.ts';
+
+const root = join(import.meta.dirname, '..', '..');
+const FIRST_SCREEN_MS = 1000;
+const INITIAL_KB = 300;
+
+async function firstScreen(browser: Browser, runs: number): Promise<Measure> {
+  const hostMs: number[] = [];
+  const pageMs: number[] = [];
+  for (let run = 0; run <= runs; run++) {
+    const startMs = performance.now();
+    const program = await startProgram();
+    const servedMs = performance.now();
+    const page = await browser.newPage();
+    await page.goto(program.url);
+    await page.getByRole('button', { name: 'Play', exact: true }).waitFor();
+    const endMs = performance.now();
+    if (run > 0) {
+      hostMs.push(servedMs - startMs);
+      pageMs.push(endMs - servedMs);
+    }
+    await page.close();
+    await program.stop();
+  }
+  const wholeMs = hostMs.map((ms, run) => ms + (pageMs[run] ?? 0));
+  const whole = distribution('start to a chart ready to play', 'ms', wholeMs);
+  return {
+    name: 'first screen',
+    how: `The browser host started on a new library and its page opened in a browser that runs; ${runs} starts after one to warm up.`,
+    figures: [
+      distribution('host, until it prints its address', 'ms', hostMs),
+      distribution('page, until a chart is ready', 'ms', pageMs),
+      whole,
+      ratio('whole start', 'ms', ['median', whole.median], ['aim', FIRST_SCREEN_MS], 1),
+    ],
+  };
+}
+
+function pageSize(): Measure {
+  const folder = join(root, 'out', 'renderer');
+  const html = readFileSync(join(folder, 'index.html'), 'utf8');
+  const initial = [...html.matchAll(/(?:src|href)="\.\/(assets\/[^"]+\.js)"/g)].map(
+    ([, path]) => path ?? '',
+  );
+  const kbOf = (paths: readonly string[]): number =>
+    paths.reduce((sum, path) => sum + gzipSync(readFileSync(join(folder, path))).length, 0) / 1000;
+  const all = readdirSync(join(folder, 'assets')).filter((name) => name.endsWith('.js'));
+  const initialKb = kbOf(initial);
+  return {
+    name: 'JavaScript, compressed',
+    how: 'Each file of the built page through gzip; initial is what the page names before a screen is chosen.',
+    figures: [
+      ratio('initial', 'kB', ['initial', initialKb], ['aim', INITIAL_KB], 1),
+      ratio(
+        'initial of all screens',
+        'kB',
+        ['initial', initialKb],
+        ['all', kbOf(all.map((name) => `assets/${name}`))],
+      ),
+    ],
+  };
+}
+
+/** A command from its start to its answer, beside Node doing nothing. */
+function command(runs: number): Measure {
+  const take = join(root, 'shared', 'demo-takes', 'late-at-seven.mid');
+  const chart = join(root, 'shared', 'charts', 'boiler-room-blues.chart');
+  const timed = (words: readonly string[]): number => {
+    const startMs = performance.now();
+    const run = spawnSync(process.execPath, words, { encoding: 'utf8' });
+    if (run.status !== 0) throw new Error(run.stderr);
+    return performance.now() - startMs;
+  };
+  const grade = [join(root, 'src', 'main', 'grade.ts'), take, '--chart', chart];
+  const samples = Array.from({ length: runs }, () => [timed(['-e', '0']), timed(grade)] as const);
+  const nothingMs = median(samples.map(([nothing]) => nothing));
+  const gradeMs = samples.map(([, graded]) => graded);
+  return {
+    name: 'the grade command on a demo take of 24 bars',
+    how: `From its start to its end, in turns with Node doing nothing; ${runs} turns.`,
+    figures: [
+      distribution('whole command', 'ms', gradeMs),
+      ratio(
+        'against Node alone',
+        'ms',
+        ['command', median(gradeMs)],
+        ['Node doing nothing', nothingMs],
+      ),
+    ],
+  };
+}
+
+export const startBench: Bench = {
+  title: 'Start',
+  about:
+    'The first screen should be there within a second, and the page should fetch less than 300 kB of compressed JavaScript for it.',
+  async run(effort) {
+    const runs = effort === 'full' ? 15 : 4;
+    ensureChromium();
+    buildWhenStale();
+    const browser = await openBrowser();
+    try {
+      return [await firstScreen(browser, runs), pageSize(), command(runs)];
+    } finally {
+      await browser.close();
+    }
+  },
+};
