@@ -9,6 +9,7 @@ import {
   chartText,
   chartTitle,
   deviceSchema,
+  libraryStateSchema,
   settingsSchema,
   tagsSchema,
   takeEventSchema,
@@ -21,6 +22,7 @@ import {
 const id = z.string().min(1).max(64);
 const none = z.strictObject({});
 const done = z.strictObject({});
+const setAside = z.strictObject({ folder: z.string() });
 
 function call<Request extends z.ZodType, Reply extends z.ZodType>(request: Request, reply: Reply) {
   return { request, reply };
@@ -32,10 +34,17 @@ export const CALLS = {
     z.strictObject({
       host: z.enum(['electron', 'browser']),
       version: z.string(),
-      /** Things that did not work at start-up, in words, such as a store opened read-only. */
+      /** Things a player should know about this run, in words, such as a backup that could not be made. */
       notices: z.array(z.string()),
     }),
   ),
+  /** How the library is. While it is damaged no call is answered but those that begin with `library`, and `host.info`. */
+  'library.state': call(none, libraryStateSchema),
+  /** Makes a backup now. */
+  'library.backup': call(none, done),
+  /** Puts a backup, or an empty library, in the place of a damaged one, which is set aside in a folder named so. */
+  'library.restore': call(z.strictObject({ name: z.string().max(100) }), setAside),
+  'library.beginNew': call(none, setAside),
   'charts.list': call(none, z.array(chartRowSchema).readonly()),
   /** Saves a chart text under an id; a null id makes a new chart. The text need not parse: it is the player's. */
   'charts.save': call(
@@ -134,7 +143,7 @@ export type CallReply<Name extends CallName> = z.infer<(typeof CALLS)[Name]['rep
 export const pushSchema = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('changed'),
-    what: z.enum(['charts', 'takes', 'settings', 'devices']),
+    what: z.enum(['charts', 'takes', 'settings', 'devices', 'library', 'host']),
   }),
   /** A menu item of the desktop host; names are those of the renderer's command list. */
   z.strictObject({ kind: z.literal('command'), name: z.string().max(100) }),

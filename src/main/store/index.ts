@@ -1,6 +1,18 @@
-/** The store: one library file. The only door to this folder. */
+/** The store: one library file, its backups and its repair. The only door to this folder. */
 
+export { type Backups, createBackups } from './backups/index.ts';
+export { watchFile } from './file-watch.ts';
+export { DamageError } from './inspect.ts';
 export { createLibrary, type Library, type StoredChart } from './library.ts';
 export { openLibrary } from './open-store.ts';
+export {
+  beginNewLibrary,
+  type FoundBackups,
+  findSoundBackup,
+  finishPutInPlace,
+  libraryFile,
+  refuseEmptied,
+  restoreBackup,
+} from './repair/index.ts';
 export { refusal, refusalOf, StoreError } from './store-error.ts';
-export { createTakeStore, type TakeStore } from './takes.ts';
+export { createTakeStore, LARGEST_SET_BACK_MS, type TakeStore } from './takes.ts';

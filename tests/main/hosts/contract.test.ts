@@ -86,7 +86,7 @@ async function openDesktopHost(): Promise<Opened> {
   await vi.waitUntil(() => electron.windows.length === 1);
   return {
     bridge: desktopBridge(electron.preload()),
-    close: async () => void electron.app.emit('will-quit'),
+    close: () => electron.quit(),
   };
 }
 

@@ -44,7 +44,7 @@ async function start(
   await vi.waitUntil(() => electron.windows.length === 1);
   const [window] = electron.windows;
   if (window === undefined) throw new Error('there is no window');
-  return { electron, window, folder, close: () => electron.app.emit('will-quit') };
+  return { electron, window, folder, close: () => electron.quit() };
 }
 
 /** An event that can be prevented, as Electron gives it. */
@@ -86,7 +86,7 @@ describe('the window', () => {
       backgroundThrottling: false,
     });
     expect(window.url).toBe('app://linekeeper/');
-    close();
+    await close();
   });
 
   test('is shown when it is drawn, and opens where it was closed', async () => {
@@ -96,21 +96,21 @@ describe('the window', () => {
     expect(electron.log).toEqual(['show']);
     window.isLarge = true;
     window.emit('close');
-    close();
+    await close();
     const again = await start({}, {}, folder);
     expect(again.window.options).toMatchObject({ x: 11, y: 22, width: 901, height: 602 });
     expect(again.window.isLarge).toBe(true);
-    again.close();
+    await again.close();
   });
 
   test('opens on a screen that is there when its own was unplugged', async () => {
     const { window, folder, close } = await start();
     window.emit('close');
-    close();
+    await close();
     const workAreas = [{ x: 3000, y: 0, width: 1000, height: 800 }];
     const again = await start({}, { workAreas }, folder);
     expect(again.window.options).not.toHaveProperty('x');
-    again.close();
+    await again.close();
   });
 
   test('opens as at first when what was kept of it is spoilt', async () => {
@@ -119,7 +119,7 @@ describe('the window', () => {
     writeFileSync(join(folder, 'data', 'desktop.json'), '{"bounds":{"x":"left"}}');
     const { window, close } = await start({}, {}, folder);
     expect(window.options).toMatchObject({ width: 1280, height: 860 });
-    close();
+    await close();
   });
 });
 
@@ -145,7 +145,7 @@ describe('pages', () => {
     expect(answers('midi', 'https://elsewhere.example')).toEqual([false, false]);
     expect(answers('midi', 'app://linekeeper.elsewhere')).toEqual([false, false]);
     expect(device()).toBe(false);
-    close();
+    await close();
   });
 
   test('lead nowhere, open no window, hold no other page', async () => {
@@ -170,7 +170,7 @@ describe('pages', () => {
     const later = new FakeContents(electron.app);
     electron.app.emit('web-contents-created', {}, later);
     expect(later.openHandler()).toEqual({ action: 'deny' });
-    close();
+    await close();
   });
 
   test('are served from what was built alone, with a strict policy', async () => {
@@ -193,7 +193,7 @@ describe('pages', () => {
       expect([url, get(url).status]).toEqual([url, 404]);
     }
     expect(get('app://linekeeper/', 'POST').status).toBe(405);
-    close();
+    await close();
   });
 
   test('may ask only from the window’s own frame while it shows our page', async () => {
@@ -208,7 +208,7 @@ describe('pages', () => {
     }
     Object.assign(mainFrame, { url: 'https://elsewhere.example/' });
     expect(await ask(mainFrame)).toMatchObject({ ok: false, refusal: { code: 'notAllowed' } });
-    close();
+    await close();
   });
 });
 
@@ -235,7 +235,7 @@ describe('files', () => {
     await vi.waitUntil(() => electron.log.length > 0);
     expect(electron.log).toEqual([`recent ${join(folder, 'pier.chart')}`]);
     expect(listen(electron)).toEqual([told('pier.chart', CHART)]);
-    close();
+    await close();
   });
 
   test('come from a second start too, which brings the window to the front', async () => {
@@ -248,7 +248,7 @@ describe('files', () => {
     expect(pushes).toEqual([told('evening.MID', 'MThd')]);
     expect(window.isDown).toBe(false);
     expect(electron.log).toContain('focus');
-    close();
+    await close();
   });
 
   test('come from the file manager, the dialog and the list of recent ones', async () => {
@@ -266,10 +266,10 @@ describe('files', () => {
     menuItem(electron, '&File', 'Open recent', 'salt && pier.chart').click?.();
     await vi.waitUntil(() => pushes.length === 3);
     expect(pushes).toEqual(Array(3).fill(told('salt & pier.chart', CHART)));
-    close();
+    await close();
     const again = await start({}, {}, folder);
     expect(menuItem(again.electron, '&File', 'Open recent').submenu).toHaveLength(1);
-    again.close();
+    await again.close();
   });
 
   test('that cannot be opened are told in words and not to the page', async () => {
@@ -286,7 +286,7 @@ describe('files', () => {
     expect(electron.errorBoxes.join('\n')).toMatch(/missing\.chart could not be read/);
     expect(electron.errorBoxes.join('\n')).toMatch(/opens chart, mid, midi files/);
     expect(pushes).toEqual([]);
-    close();
+    await close();
   });
 
   test('saved by the page go where the player says; one that broke off is told', async () => {
@@ -303,7 +303,7 @@ describe('files', () => {
     item.emit('done', {}, 'interrupted');
     expect(electron.errorBoxes).toHaveLength(1);
     expect(electron.errorBoxes[0]).toContain('pier.mid is not saved');
-    close();
+    await close();
   });
 });
 
@@ -315,7 +315,7 @@ test('a command of the menu reaches the page by its name, printing its page', as
   expect(pushes).toEqual([{ kind: 'command', name: 'charts' }]);
   menuItem(electron, '&File', 'Print …').click?.();
   expect(window.webContents.printed).toBe(1);
-  close();
+  await close();
 });
 
 test('a file handed over while the page is loaded anew waits for it, a command does not', async () => {
@@ -331,7 +331,7 @@ test('a file handed over while the page is loaded anew waits for it, a command d
   electron.preload().onPush((push) => second.push(push));
   expect(first).toEqual([]);
   expect(second).toMatchObject([{ kind: 'file', name: 'pier.mid' }]);
-  close();
+  await close();
 });
 
 describe('a start that cannot have the library', () => {
@@ -361,7 +361,7 @@ describe('a start that cannot have the library', () => {
   test('keeps the browser host out while the window is open', { timeout: 15_000 }, async () => {
     const { folder, close } = await start();
     await expect(startBrowserHost(settingsIn(folder))).rejects.toThrow(/its own window/);
-    close();
+    await close();
   });
 
   test('says why, and ends with the code that says it was told', async () => {
