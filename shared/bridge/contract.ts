@@ -9,6 +9,7 @@ import {
   chartText,
   chartTitle,
   deviceSchema,
+  importResultSchema,
   libraryStateSchema,
   settingsSchema,
   tagsSchema,
@@ -38,13 +39,43 @@ export const CALLS = {
       notices: z.array(z.string()),
     }),
   ),
-  /** How the library is. While it is damaged no call is answered but those that begin with `library`, and `host.info`. */
+  /** How the library is. While it is damaged no call is answered but `library…`, `host.info` and the export. */
   'library.state': call(none, libraryStateSchema),
   /** Makes a backup now. */
   'library.backup': call(none, done),
   /** Puts a backup, or an empty library, in the place of a damaged one, which is set aside in a folder named so. */
   'library.restore': call(z.strictObject({ name: z.string().max(100) }), setAside),
   'library.beginNew': call(none, setAside),
+  /** Writes the whole library, or what can be read of a damaged one, as an archive, to be fetched piece by piece. */
+  'archive.export': call(
+    none,
+    z.strictObject({
+      name: z.string(),
+      bytes: z.int().min(0),
+      charts: z.int().min(0),
+      takes: z.int().min(0),
+      /** What could not be read, in words. */
+      unread: z.array(z.string()).readonly(),
+    }),
+  ),
+  /** A piece of an exported archive; an empty one at its end. */
+  'archive.read': call(
+    z.strictObject({ name: z.string().max(100), from: z.int().min(0) }),
+    z.strictObject({ base64: z.string() }),
+  ),
+  /** The archive was fetched and need not be kept for it. */
+  'archive.release': call(z.strictObject({ name: z.string().max(100) }), done),
+  /** Hands over a piece of an archive, at most 4 MiB; `from` is the size of those before. */
+  'archive.put': call(
+    z.strictObject({
+      upload: z.string().max(64),
+      from: z.int().min(0),
+      base64: z.string().max(6_000_000),
+    }),
+    z.strictObject({ size: z.int().min(0) }),
+  ),
+  /** Merges an archive that was handed over into the library: all of it or nothing. */
+  'archive.import': call(z.strictObject({ upload: z.string().max(64) }), importResultSchema),
   'charts.list': call(none, z.array(chartRowSchema).readonly()),
   /** Saves a chart text under an id; a null id makes a new chart. The text need not parse: it is the player's. */
   'charts.save': call(

@@ -179,6 +179,23 @@ export const libraryStateSchema = z.discriminatedUnion('kind', [
   }),
 ]);
 
+const importCounts = z.strictObject({
+  charts: z.int().min(0),
+  takes: z.int().min(0),
+  settings: z.int().min(0),
+  devices: z.int().min(0),
+});
+
+/** What became of an archive that was imported. */
+export const importResultSchema = z.strictObject({
+  added: importCounts,
+  alreadyHere: importCounts,
+  /** What was kept twice or left as it is here, in words; of very many, the first. */
+  told: z.array(z.string()).readonly(),
+  /** How many more there were. */
+  untold: z.int().min(0),
+});
+
 export const textProblemSchema = z.strictObject({
   code: z.string(),
   line: z.int(),
@@ -194,5 +211,6 @@ export type TakeRow = z.infer<typeof takeRowSchema>;
 export type TakeRecord = z.infer<typeof takeRecordSchema>;
 export type ChartRow = z.infer<typeof chartRowSchema>;
 export type Device = z.infer<typeof deviceSchema>;
+export type ImportResult = z.infer<typeof importResultSchema>;
 export type LibraryState = z.infer<typeof libraryStateSchema>;
 export type Settings = z.infer<typeof settingsSchema>;

@@ -4,6 +4,7 @@ import { randomUUID } from 'node:crypto';
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Push } from '../../shared/bridge/index.ts';
+import { createTransfer, type Transfer } from './archive/index.ts';
 import { lockFolder } from './folder-lock.ts';
 import {
   createRepairServices,
@@ -94,6 +95,10 @@ function backupFolder({ dataFolder }: ProgramSettings): string {
   return join(dataFolder, 'backups');
 }
 
+function transferOf({ dataFolder }: ProgramSettings): Transfer {
+  return createTransfer(join(dataFolder, 'transfer'));
+}
+
 function openSound(settings: ProgramSettings): Served {
   const { dataFolder, nowMs = Date.now } = settings;
   const file = libraryFile(dataFolder);
@@ -107,7 +112,9 @@ function openSound(settings: ProgramSettings): Served {
   const services = createServices({
     ...settings,
     library: createLibrary(database),
+    database,
     takes,
+    transfer: transferOf(settings),
     shipped: readShipped(settings.sharedFolder),
     backups,
     requireFile: watchFile(file),
@@ -148,6 +155,9 @@ function openForRepair(
   const services = createRepairServices({
     ...settings,
     damage,
+    file: libraryFile(dataFolder),
+    transfer: transferOf(settings),
+    nowMs,
     findBackups: () => findSoundBackup(backupFolder(settings)),
     restore: (name) => repaired(restoreBackup(dataFolder, backupFolder(settings), name, nowMs())),
     beginNew: () => repaired(beginNewLibrary(dataFolder, nowMs())),

@@ -1,14 +1,19 @@
 /** What the renderer may ask for, one function a call. A call of the bridge without its function does not compile. */
 
+import type { DatabaseSync } from 'node:sqlite';
 import type { CallName, CallReply, CallRequest, Push } from '../../../shared/bridge/index.ts';
+import type { Transfer } from '../archive/index.ts';
 import { type Backups, type Library, refusal, StoreError, type TakeStore } from '../store/index.ts';
+import { createExportHandlers, createImportHandlers } from './archive-handlers.ts';
 import { isShippedChart, type Shipped, shippedChartId } from './shipped.ts';
 
 export interface ServiceParts {
   readonly library: Library;
   readonly takes: TakeStore;
   readonly shipped: Shipped;
+  readonly database: DatabaseSync;
   readonly backups: Backups;
+  readonly transfer: Transfer;
   readonly dataFolder: string;
   /** Throws when the library's file is no longer where it was opened. */
   readonly requireFile: () => void;
@@ -72,6 +77,10 @@ export function createHandlers(parts: ServiceParts): Handlers {
     },
     'library.restore': refuseRepair,
     'library.beginNew': refuseRepair,
+    ...createExportHandlers(parts, (work) => work(parts.database)),
+    ...createImportHandlers(parts.transfer, parts.database, () => {
+      for (const what of ['charts', 'takes', 'settings', 'devices'] as const) changed(what);
+    }),
     'charts.list': () => {
       const lastPlayed = takes.lastPlayed();
       const tags = library.tags();

@@ -1,10 +1,14 @@
 /** What the renderer may ask for while the library is damaged: how it is, and what is to become of it. */
 
 import { CALLS, type CallName } from '../../../shared/bridge/index.ts';
-import { type DamageError, type FoundBackups, StoreError } from '../store/index.ts';
+import { type DamageError, type FoundBackups, openToRead, StoreError } from '../store/index.ts';
+import { createExportHandlers } from './archive-handlers.ts';
 import type { Handlers, ServiceParts } from './handlers.ts';
 
-export interface RepairParts extends Pick<ServiceParts, 'host' | 'version' | 'dataFolder'> {
+export interface RepairParts
+  extends Pick<ServiceParts, 'host' | 'version' | 'dataFolder' | 'transfer' | 'nowMs'> {
+  /** The damaged library. */
+  readonly file: string;
   readonly damage: DamageError;
   findBackups(): FoundBackups;
   /** Both answer the folder the damaged library is in from then on. */
@@ -42,5 +46,13 @@ export function createRepairHandlers(parts: RepairParts): Handlers {
     },
     'library.restore': ({ name }) => ({ folder: parts.restore(name) }),
     'library.beginNew': () => ({ folder: parts.beginNew() }),
+    ...createExportHandlers(parts, async (work) => {
+      const database = openToRead(parts.file);
+      try {
+        return await work(database);
+      } finally {
+        database.close();
+      }
+    }),
   };
 }

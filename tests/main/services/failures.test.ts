@@ -6,6 +6,7 @@ import { dirname, join } from 'node:path';
 import type { DatabaseSync } from 'node:sqlite';
 import { describe, expect, test } from 'vitest';
 import type { Push } from '../../../shared/bridge/index.ts';
+import { createTransfer } from '../../../src/main/archive/index.ts';
 import { createServices, readShipped } from '../../../src/main/services/index.ts';
 import {
   createBackups,
@@ -35,6 +36,8 @@ function openServices() {
       () => 1000,
       () => {},
     ),
+    database,
+    transfer: createTransfer(join(dirname(file), 'transfer')),
     dataFolder: dirname(file),
     requireFile: watchFile(file),
     notices: [],

@@ -2,10 +2,9 @@
 
 import type { TakeRecord } from '../../../../shared/bridge/index.ts';
 import { HAND_OVER_ENDING } from '../../../../shared/hand-over.ts';
-import { type Form, quartersPerBeat } from '../../../core/chart/index.ts';
+import type { Form } from '../../../core/chart/index.ts';
 import { CSV_HEADER, type Report, reportCsv } from '../../../core/grading/index.ts';
-import { encodeSmf, smfFromTake } from '../../../core/take/smf/index.ts';
-import { keyFifths } from '../../../core/theory/index.ts';
+import { encodeTakeFile } from '../../../core/take/smf/index.ts';
 import { fileName, saveFile } from '../../app/save-file.ts';
 import { writeHandOver } from '../../prepare/hand-over.ts';
 import { firstChoice } from '../../prepare/practice-choice.ts';
@@ -20,27 +19,9 @@ interface ExportProps {
 export function takeAsMidi({ record, form }: Pick<ExportProps, 'record' | 'form'>): Uint8Array {
   const { setUp, row, events } = record;
   const { tempo, level } = setUp.grade;
-  const points =
-    tempo.kind === 'mapped'
-      ? tempo.points
-      : [
-          {
-            atMs: 0,
-            atQuarter: 0,
-            msPerQuarter: 60_000 / tempo.tempoBpm / quartersPerBeat(form.meter),
-          },
-        ];
-  return encodeSmf(
-    smfFromTake({
-      take: { events, endMs: row.endMs },
-      tempo: points,
-      meter: form.meter,
-      keyFifths: keyFifths(form.key),
-      minor: form.key.mode === 'minor',
-      name: `${form.title}, ${level}`,
-      texts: [],
-    }),
-  );
+  const { meter, key, title } = form;
+  const take = { events, endMs: row.endMs };
+  return encodeTakeFile({ take, tempo, meter, key, name: `${title}, ${level}` });
 }
 
 /** The take with its chart and how it was played, as one file. */
