@@ -1,7 +1,7 @@
 /** What the renderer may ask for while the library is damaged: how it is, and what is to become of it. */
 
 import { CALLS, type CallName } from '../../../shared/bridge/index.ts';
-import { type DamageError, type FoundBackups, openToRead, StoreError } from '../store/index.ts';
+import { type DamageError, type FoundBackups, openDamaged, StoreError } from '../store/index.ts';
 import { createExportHandlers } from './archive-handlers.ts';
 import type { Handlers, ServiceParts } from './handlers.ts';
 
@@ -47,7 +47,7 @@ export function createRepairHandlers(parts: RepairParts): Handlers {
     'library.restore': ({ name }) => ({ folder: parts.restore(name) }),
     'library.beginNew': () => ({ folder: parts.beginNew() }),
     ...createExportHandlers(parts, async (work) => {
-      const database = openToRead(parts.file);
+      const database = openDamaged(parts.file);
       try {
         return await work(database);
       } finally {

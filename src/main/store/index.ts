@@ -3,7 +3,7 @@
 export { type Backups, createBackups, timeStamp } from './backups/index.ts';
 export { type Contents, type KeptTake, readContents } from './contents.ts';
 export { watchFile } from './file-watch.ts';
-export { DamageError, openToRead } from './inspect.ts';
+export { DamageError, openDamaged } from './inspect.ts';
 export { createLibrary, type Library, type StoredChart } from './library.ts';
 export { type Incoming, mergeContents, packTake } from './merge.ts';
 export { openLibrary } from './open-store.ts';

@@ -36,6 +36,19 @@ export function openToRead(file: string): DatabaseSync {
   return new DatabaseSync(url, { readOnly: true });
 }
 
+/** Opens a damaged library to read what can be read. Throws a `DamageError` when that is nothing. */
+export function openDamaged(file: string): DatabaseSync {
+  const database = openToRead(file);
+  try {
+    database.prepare('SELECT COUNT(*) FROM sqlite_master').get();
+    return database;
+  } catch (error) {
+    database.close();
+    if (damageOf(error) === null) throw error;
+    throw new DamageError('nothing in it can be read, for its list of contents is gone');
+  }
+}
+
 /** The schema version of a sound library. Throws a `DamageError` for one that is not sound. */
 export function inspectLibrary(file: string): number {
   const database = openToRead(file);
