@@ -22,9 +22,6 @@ export class DamageError extends StoreError {
 const CORRUPT = 11;
 const NOT_A_DATABASE = 26;
 
-/** How many faults are named. */
-const MOST_FAULTS = 3;
-
 /** Opens a library to read it alone; nothing is written to it, and beside it only what its open journal asks for. */
 export function openToRead(file: string): DatabaseSync {
   const journal = `${file}-wal`;
@@ -62,16 +59,17 @@ export function inspectLibrary(file: string): number {
 function inspect(database: DatabaseSync): number {
   try {
     const version = Number(database.prepare('PRAGMA user_version').get()?.['user_version'] ?? 0);
-    const faults = database
-      .prepare(`PRAGMA quick_check(${MOST_FAULTS})`)
-      .all()
-      .map((row) => String(row['quick_check']))
-      .filter((fault) => fault !== 'ok');
-    if (faults.length > 0) throw new DamageError(faults.join('; ').replaceAll('\n', ' '));
+    const fault = String(database.prepare('PRAGMA quick_check(1)').get()?.['quick_check']);
+    if (fault !== 'ok') throw new DamageError(`its pages do not hold together (${oneLine(fault)})`);
     return version;
   } catch (error) {
     throw damageOf(error) ?? error;
   }
+}
+
+/** SQLite's words for a fault, without the heading above them. */
+function oneLine(fault: string): string {
+  return fault.replace(/^\*\*\* in database main \*\*\*\n/, '').replaceAll('\n', ' ');
 }
 
 /** A `DamageError` for what SQLite says of a damaged file; null for anything else. */
