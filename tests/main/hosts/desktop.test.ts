@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { describe, expect, test, vi } from 'vitest';
+import { pushSchema } from '../../../shared/bridge/index.ts';
 import { startBrowserHost } from '../../../src/main/browser-host.ts';
 import { CHANNELS } from '../../../src/main/desktop/channels.ts';
 import { startDesktop, TOLD_EXIT_CODE } from '../../../src/main/desktop/desktop.ts';
@@ -212,14 +213,17 @@ describe('pages', () => {
   });
 });
 
+/** What the page hears, but for changes: the first backup is told as one, whenever it is made. */
+function listen(electron: ReturnType<typeof createFakeElectron>) {
+  const pushes: unknown[] = [];
+  const stop = electron.preload().onPush((push) => {
+    if (pushSchema.parse(push).kind !== 'changed') pushes.push(push);
+  });
+  return { pushes, stop };
+}
+
 describe('files', () => {
   const CHART = 'title: Cold Pier\nkey: C\nmeter: 4/4\n| Cmaj7 |\n';
-
-  function listen(electron: ReturnType<typeof createFakeElectron>) {
-    const pushes: unknown[] = [];
-    electron.preload().onPush((push) => pushes.push(push));
-    return pushes;
-  }
 
   const told = (name: string, text: string) => ({
     kind: 'file',
@@ -234,14 +238,14 @@ describe('files', () => {
     const { electron, close } = await start({ argv }, {}, folder);
     await vi.waitUntil(() => electron.log.length > 0);
     expect(electron.log).toEqual([`recent ${join(folder, 'pier.chart')}`]);
-    expect(listen(electron)).toEqual([told('pier.chart', CHART)]);
+    expect(listen(electron).pushes).toEqual([told('pier.chart', CHART)]);
     await close();
   });
 
   test('come from a second start too, which brings the window to the front', async () => {
     const { electron, window, folder, close } = await start();
     writeFileSync(join(folder, 'evening.MID'), 'MThd');
-    const pushes = listen(electron);
+    const { pushes } = listen(electron);
     window.isDown = true;
     electron.app.emit('second-instance', {}, ['/electron', 'evening.MID'], folder);
     await vi.waitUntil(() => pushes.length > 0);
@@ -256,7 +260,7 @@ describe('files', () => {
     const path = join(folder, 'salt & pier.chart');
     writeFileSync(path, CHART);
     const { electron, close } = await start({}, { chosenFiles: [path] }, folder);
-    const pushes = listen(electron);
+    const { pushes } = listen(electron);
     const event = preventable({});
     electron.app.emit('open-file', event, path);
     await vi.waitUntil(() => pushes.length === 1);
@@ -277,7 +281,7 @@ describe('files', () => {
     const large = join(folder, 'large.mid');
     writeFileSync(large, Buffer.alloc(LARGEST_FILE_BYTES + 1));
     const { electron, close } = await start({}, {}, folder);
-    const pushes = listen(electron);
+    const { pushes } = listen(electron);
     for (const path of [large, join(folder, 'missing.chart'), join(folder, 'secret.html')]) {
       electron.app.emit('open-file', preventable({}), path);
     }
@@ -309,8 +313,7 @@ describe('files', () => {
 
 test('a command of the menu reaches the page by its name, printing its page', async () => {
   const { electron, window, close } = await start();
-  const pushes: unknown[] = [];
-  electron.preload().onPush((push) => pushes.push(push));
+  const { pushes } = listen(electron);
   menuItem(electron, '&Go', 'Charts').click?.();
   expect(pushes).toEqual([{ kind: 'command', name: 'charts' }]);
   menuItem(electron, '&File', 'Print …').click?.();
@@ -321,16 +324,15 @@ test('a command of the menu reaches the page by its name, printing its page', as
 test('a file handed over while the page is loaded anew waits for it, a command does not', async () => {
   const { electron, window, folder, close } = await start();
   writeFileSync(join(folder, 'pier.mid'), 'MThd');
-  const first: unknown[] = [];
-  electron.preload().onPush((push) => first.push(push))();
+  const first = listen(electron);
+  first.stop();
   window.webContents.emit('did-start-navigation', { isMainFrame: true, isSameDocument: false });
   menuItem(electron, '&Go', 'Charts').click?.();
   electron.app.emit('open-file', preventable({}), join(folder, 'pier.mid'));
   await vi.waitUntil(() => electron.log.length > 0);
-  const second: unknown[] = [];
-  electron.preload().onPush((push) => second.push(push));
-  expect(first).toEqual([]);
-  expect(second).toMatchObject([{ kind: 'file', name: 'pier.mid' }]);
+  const second = listen(electron);
+  expect(first.pushes).toEqual([]);
+  expect(second.pushes).toMatchObject([{ kind: 'file', name: 'pier.mid' }]);
   await close();
 });
 
