@@ -3,11 +3,12 @@
 import { parseArgs } from 'node:util';
 import type { Bench } from './bench.ts';
 import { engineBench } from './engine.ts';
+import { faultsBench } from './faults.ts';
 import { filesBench } from './files.ts';
 import { prepareBench } from './prepare.ts';
 import { screenBench } from './screen.ts';
 
-const BENCHES: readonly Bench[] = [engineBench, filesBench, prepareBench, screenBench];
+const BENCHES: readonly Bench[] = [engineBench, filesBench, prepareBench, screenBench, faultsBench];
 
 const { values: options, positionals } = parseArgs({
   options: { json: { type: 'boolean', default: false } },

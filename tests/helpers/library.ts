@@ -62,6 +62,7 @@ export const FIRST_START_MS = Date.UTC(2026, 0, 5, 18);
 
 /** Fills a library with takes on two charts, one take of them unfinished and one deleted, tags, settings, devices. */
 export function fill(database: DatabaseSync, takes: number): readonly string[] {
+  database.exec('BEGIN');
   const library = createLibrary(database);
   const store = createTakeStore(database, 'filling');
   const pier = library.saveChart(
@@ -106,5 +107,6 @@ export function fill(database: DatabaseSync, takes: number): readonly string[] {
   );
   store.append(unfinished, 0, eventsOf(7, 3));
   store.append(unfinished, 6, [{ kind: 'allOff', atMs: 900, cause: 'disconnect' }]);
+  database.exec('COMMIT');
   return [...ids, unfinished];
 }
