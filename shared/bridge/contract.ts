@@ -9,6 +9,8 @@ import {
   chartText,
   chartTitle,
   deviceSchema,
+  importResultSchema,
+  libraryStateSchema,
   settingsSchema,
   tagsSchema,
   takeEventSchema,
@@ -21,6 +23,7 @@ import {
 const id = z.string().min(1).max(64);
 const none = z.strictObject({});
 const done = z.strictObject({});
+const setAside = z.strictObject({ folder: z.string() });
 
 function call<Request extends z.ZodType, Reply extends z.ZodType>(request: Request, reply: Reply) {
   return { request, reply };
@@ -32,10 +35,47 @@ export const CALLS = {
     z.strictObject({
       host: z.enum(['electron', 'browser']),
       version: z.string(),
-      /** Things that did not work at start-up, in words, such as a store opened read-only. */
+      /** Things a player should know about this run, in words, such as a backup that could not be made. */
       notices: z.array(z.string()),
     }),
   ),
+  /** How the library is. While it is damaged no call is answered but `library…`, `host.info` and the export. */
+  'library.state': call(none, libraryStateSchema),
+  /** Makes a backup now. */
+  'library.backup': call(none, done),
+  /** Puts a backup, or an empty library, in the place of a damaged one, which is set aside in a folder named so. */
+  'library.restore': call(z.strictObject({ name: z.string().max(100) }), setAside),
+  'library.beginNew': call(none, setAside),
+  /** Writes the whole library, or what can be read of a damaged one, as an archive, to be fetched piece by piece. */
+  'archive.export': call(
+    none,
+    z.strictObject({
+      name: z.string(),
+      bytes: z.int().min(0),
+      charts: z.int().min(0),
+      takes: z.int().min(0),
+      /** What could not be read, in words. */
+      unread: z.array(z.string()).readonly(),
+    }),
+  ),
+  /** A piece of an exported archive; an empty one at its end. */
+  'archive.read': call(
+    z.strictObject({ name: z.string().max(100), from: z.int().min(0) }),
+    z.strictObject({ base64: z.string() }),
+  ),
+  /** The archive was fetched and need not be kept for it. */
+  'archive.release': call(z.strictObject({ name: z.string().max(100) }), done),
+  /** Hands over a piece of an archive, at most 4 MiB; `from` is the size of those before. */
+  'archive.put': call(
+    z.strictObject({
+      upload: z.string().max(64),
+      from: z.int().min(0),
+      base64: z.string().max(6_000_000),
+    }),
+    z.strictObject({ size: z.int().min(0) }),
+  ),
+  /** Merges an archive that was handed over into the library: all of it or nothing. */
+  'archive.import': call(z.strictObject({ upload: z.string().max(64) }), importResultSchema),
   'charts.list': call(none, z.array(chartRowSchema).readonly()),
   /** Saves a chart text under an id; a null id makes a new chart. The text need not parse: it is the player's. */
   'charts.save': call(
@@ -134,7 +174,7 @@ export type CallReply<Name extends CallName> = z.infer<(typeof CALLS)[Name]['rep
 export const pushSchema = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('changed'),
-    what: z.enum(['charts', 'takes', 'settings', 'devices']),
+    what: z.enum(['charts', 'takes', 'settings', 'devices', 'library', 'host']),
   }),
   /** A menu item of the desktop host; names are those of the renderer's command list. */
   z.strictObject({ kind: z.literal('command'), name: z.string().max(100) }),

@@ -160,6 +160,49 @@ export const deviceSchema = z.strictObject({
 /** A player's choices, one document; the renderer owns its shape beyond size and JSON. */
 export const settingsSchema = z.record(z.string().max(100), z.json());
 
+const backupSchema = z.strictObject({
+  name: z.string(),
+  /** ms since 1970, by the clock of its day. */
+  madeAtMs: z.number(),
+});
+
+export const libraryStateSchema = z.discriminatedUnion('kind', [
+  z.strictObject({
+    kind: z.literal('open'),
+    folder: z.string(),
+    /** Newest first. */
+    backups: z.array(backupSchema).readonly(),
+    /** Why the last backup could not be made, in words; null when it was. */
+    problem: z.string().nullable(),
+  }),
+  z.strictObject({
+    kind: z.literal('damaged'),
+    folder: z.string(),
+    what: z.string(),
+    /** The newest backup that is sound, with what is in it. */
+    backup: backupSchema.extend({ charts: z.int().min(0), takes: z.int().min(0) }).nullable(),
+    /** How many backups newer than that are damaged too. */
+    damagedBackups: z.int().min(0),
+  }),
+]);
+
+const importCounts = z.strictObject({
+  charts: z.int().min(0),
+  takes: z.int().min(0),
+  settings: z.int().min(0),
+  devices: z.int().min(0),
+});
+
+/** What became of an archive that was imported. */
+export const importResultSchema = z.strictObject({
+  added: importCounts,
+  alreadyHere: importCounts,
+  /** What was kept twice or left as it is here, in words; of very many, the first. */
+  told: z.array(z.string()).readonly(),
+  /** How many more there were. */
+  untold: z.int().min(0),
+});
+
 export const textProblemSchema = z.strictObject({
   code: z.string(),
   line: z.int(),
@@ -175,4 +218,6 @@ export type TakeRow = z.infer<typeof takeRowSchema>;
 export type TakeRecord = z.infer<typeof takeRecordSchema>;
 export type ChartRow = z.infer<typeof chartRowSchema>;
 export type Device = z.infer<typeof deviceSchema>;
+export type ImportResult = z.infer<typeof importResultSchema>;
+export type LibraryState = z.infer<typeof libraryStateSchema>;
 export type Settings = z.infer<typeof settingsSchema>;

@@ -55,11 +55,11 @@ export async function startBrowserHost(settings: BrowserHostSettings): Promise<S
       async close() {
         removeJoinFile(dataFolder);
         await started.close();
-        program.close();
+        await program.close();
       },
     };
   } catch (error) {
-    program.close();
+    await program.close();
     throw error;
   }
 }

@@ -4,9 +4,30 @@ import { randomUUID } from 'node:crypto';
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Push } from '../../shared/bridge/index.ts';
+import { createTransfer, type Transfer } from './archive/index.ts';
 import { lockFolder } from './folder-lock.ts';
-import { createServices, readShipped, type Services } from './services/index.ts';
-import { createLibrary, createTakeStore, openLibrary } from './store/index.ts';
+import {
+  createRepairServices,
+  createServices,
+  readShipped,
+  type Services,
+} from './services/index.ts';
+import {
+  beginNewLibrary,
+  createBackups,
+  createLibrary,
+  createTakeStore,
+  DamageError,
+  findSoundBackup,
+  finishPutInPlace,
+  LARGEST_SET_BACK_MS,
+  libraryFile,
+  openLibrary,
+  refuseEmptied,
+  restoreBackup,
+  type TakeStore,
+  watchFile,
+} from './store/index.ts';
 
 export interface ProgramSettings {
   readonly dataFolder: string;
@@ -15,38 +36,131 @@ export interface ProgramSettings {
   readonly version: string;
   /** Tells every window. */
   readonly push: (push: Push) => void;
+  /** The computer's clock, ms since 1970, unless another is given. */
+  readonly nowMs?: () => number;
 }
 
 export interface Program {
   readonly services: Services;
-  close(): void;
+  /** Makes a backup if anything was changed, and lets go of the folder. May be called twice. */
+  close(): Promise<void>;
 }
 
-/** Opens the program, or answers null when another start has the folder. Throws for a library it cannot use. */
+/** Quitting does not wait longer than this for a backup: the disk may be one that does not answer. */
+const LONGEST_LAST_BACKUP_MS = 30_000;
+
+/** What is being served: a library, or the repair of one. */
+interface Served {
+  readonly services: Services;
+  close(): Promise<void>;
+}
+
+/**
+ * Opens the program, or answers null when another start has the folder. A damaged library is opened for repair; throws
+ * for one that cannot be used in any way.
+ */
 export function openProgram(settings: ProgramSettings): Program | null {
   mkdirSync(settings.dataFolder, { recursive: true });
   const lock = lockFolder(settings.dataFolder);
   if (lock === null) return null;
   try {
-    const database = openLibrary(join(settings.dataFolder, 'library.sqlite'));
-    const services = createServices({
-      library: createLibrary(database),
-      takes: createTakeStore(database, randomUUID()),
-      shipped: readShipped(settings.sharedFolder),
-      host: settings.host,
-      version: settings.version,
-      nowMs: Date.now,
-      push: settings.push,
+    let served = open(settings, (repaired) => {
+      served = repaired;
     });
+    let closing: Promise<void> | null = null;
     return {
-      services,
+      services: (name, request) => served.services(name, request),
       close() {
-        database.close();
-        lock.release();
+        closing ??= served.close().finally(() => lock.release());
+        return closing;
       },
     };
   } catch (error) {
     lock.release();
     throw error;
   }
+}
+
+/** `onRepaired` is told what is served in place of a repair once that is done. */
+function open(settings: ProgramSettings, onRepaired: (served: Served) => void): Served {
+  try {
+    return openSound(settings);
+  } catch (error) {
+    if (!(error instanceof DamageError)) throw error;
+    return openForRepair(settings, error, onRepaired);
+  }
+}
+
+function backupFolder({ dataFolder }: ProgramSettings): string {
+  return join(dataFolder, 'backups');
+}
+
+function transferOf({ dataFolder }: ProgramSettings): Transfer {
+  return createTransfer(join(dataFolder, 'transfer'));
+}
+
+function openSound(settings: ProgramSettings): Served {
+  const { dataFolder, nowMs = Date.now } = settings;
+  const file = libraryFile(dataFolder);
+  finishPutInPlace(dataFolder);
+  refuseEmptied(file, backupFolder(settings));
+  const database = openLibrary(file);
+  const takes = createTakeStore(database, randomUUID());
+  const backups = createBackups(database, backupFolder(settings), nowMs, () => {
+    for (const what of ['library', 'host'] as const) settings.push({ kind: 'changed', what });
+  });
+  const services = createServices({
+    ...settings,
+    library: createLibrary(database),
+    database,
+    takes,
+    transfer: transferOf(settings),
+    shipped: readShipped(settings.sharedFolder),
+    backups,
+    requireFile: watchFile(file),
+    notices: clockNotices(takes, nowMs()),
+    nowMs,
+  });
+  void backups.makeWhenDue();
+  return {
+    services,
+    async close() {
+      const late = AbortSignal.timeout(LONGEST_LAST_BACKUP_MS);
+      const tooLate = new Promise((resolve) => late.addEventListener('abort', resolve));
+      await Promise.race([backups.makeWhenChanged(), tooLate]);
+      database.close();
+    },
+  };
+}
+
+function clockNotices(takes: TakeStore, nowMs: number): readonly string[] {
+  const latestMs = takes.latestStartMs();
+  if (latestMs === null || latestMs - nowMs < LARGEST_SET_BACK_MS) return [];
+  const day = (atMs: number): string => new Date(atMs).toISOString().slice(0, 10);
+  return [
+    `This computer’s clock says ${day(nowMs)}, but there is a take of ${day(latestMs)}. Set the clock right: progress over weeks is told by it.`,
+  ];
+}
+
+function openForRepair(
+  settings: ProgramSettings,
+  damage: DamageError,
+  onRepaired: (served: Served) => void,
+): Served {
+  const { dataFolder, nowMs = Date.now } = settings;
+  const repaired = (aside: string): string => {
+    onRepaired(open(settings, onRepaired));
+    return aside;
+  };
+  const services = createRepairServices({
+    ...settings,
+    damage,
+    file: libraryFile(dataFolder),
+    transfer: transferOf(settings),
+    nowMs,
+    findBackups: () => findSoundBackup(backupFolder(settings)),
+    restore: (name) => repaired(restoreBackup(dataFolder, backupFolder(settings), name, nowMs())),
+    beginNew: () => repaired(beginNewLibrary(dataFolder, nowMs())),
+  });
+  return { services, close: () => Promise.resolve() };
 }

@@ -2,8 +2,8 @@
 
 import './look/look.css';
 import { createRoot } from 'react-dom/client';
-import { App } from './app/app.tsx';
+import { Start } from './app/start.tsx';
 import { connectBridge } from './bridge/index.ts';
 
 const place = document.getElementById('app');
-if (place !== null) createRoot(place).render(<App bridge={connectBridge()} />);
+if (place !== null) createRoot(place).render(<Start bridge={connectBridge()} />);

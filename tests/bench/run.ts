@@ -8,6 +8,7 @@ import { parseArgs } from 'node:util';
 import type { Bench, Effort } from './bench.ts';
 import { type BenchDocument, documentSchema, figureWords } from './document.ts';
 import { engineBench } from './engine.ts';
+import { faultsBench } from './faults.ts';
 import { filesBench } from './files.ts';
 import { linesBench } from './lines.ts';
 import { prepareBench } from './prepare.ts';
@@ -17,7 +18,7 @@ import { startBench } from './start.ts';
 
 const BENCHES: readonly Bench[] = [
   ...[engineBench, filesBench, linesBench, progressBench, startBench],
-  ...[prepareBench, screenBench],
+  ...[prepareBench, screenBench, faultsBench],
 ];
 
 const { values: options, positionals } = parseArgs({

@@ -30,7 +30,7 @@ export function linkToPage(ipcMain: Pick<IpcMain, 'handle' | 'on'>, services: Se
     return senderFrame === window.webContents.mainFrame && isPageUrl(senderFrame.url);
   }
 
-  ipcMain.handle(CHANNELS.ask, (event, name: unknown, request: unknown): Answer => {
+  ipcMain.handle(CHANNELS.ask, async (event, name: unknown, request: unknown): Promise<Answer> => {
     if (!isFromPage(event)) {
       const remedy = 'Start Linekeeper and use its own window.';
       return { ok: false, refusal: refusal('notAllowed', 'Only our own page may ask.', remedy) };

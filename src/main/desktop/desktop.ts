@@ -56,11 +56,24 @@ export function startDesktop(electron: ElectronParts, settings: DesktopSettings)
   void app.whenReady().then(async () => {
     const opened = await openOrJoin(electron, settings);
     if (opened === null) return;
-    app.on('will-quit', () => opened.program.close());
+    closeBeforeQuit(app, opened.program);
     const running = runWindow(electron, settings, opened.link);
     toFront = running.toFront;
     openFile = running.openFile;
     for (const path of handedOver.splice(0)) openFile(path);
+  });
+}
+
+/** Lets the program end only once the library is closed, which may take a last backup. */
+function closeBeforeQuit(app: ElectronParts['app'], program: Program): void {
+  let isClosed = false;
+  app.on('will-quit', (event) => {
+    if (isClosed) return;
+    event.preventDefault();
+    void program.close().finally(() => {
+      isClosed = true;
+      app.quit();
+    });
   });
 }
 

@@ -140,7 +140,7 @@ export async function startLoopback(settings: LoopbackSettings): Promise<Loopbac
       const broken = refusal('badRequest', 'The call is no JSON.', 'Load the page again.');
       return json(response, 400, { ok: false, refusal: broken });
     }
-    json(response, 200, settings.services(name, parsed.value));
+    json(response, 200, await settings.services(name, parsed.value));
   }
 
   return {

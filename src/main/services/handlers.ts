@@ -1,13 +1,24 @@
 /** What the renderer may ask for, one function a call. A call of the bridge without its function does not compile. */
 
+import type { DatabaseSync } from 'node:sqlite';
 import type { CallName, CallReply, CallRequest, Push } from '../../../shared/bridge/index.ts';
-import { type Library, refusal, StoreError, type TakeStore } from '../store/index.ts';
+import type { Transfer } from '../archive/index.ts';
+import { type Backups, type Library, refusal, StoreError, type TakeStore } from '../store/index.ts';
+import { createExportHandlers, createImportHandlers } from './archive-handlers.ts';
 import { isShippedChart, type Shipped, shippedChartId } from './shipped.ts';
 
 export interface ServiceParts {
   readonly library: Library;
   readonly takes: TakeStore;
   readonly shipped: Shipped;
+  readonly database: DatabaseSync;
+  readonly backups: Backups;
+  readonly transfer: Transfer;
+  readonly dataFolder: string;
+  /** Throws when the library's file is no longer where it was opened. */
+  readonly requireFile: () => void;
+  /** What a player should know about this run, in words. */
+  readonly notices: readonly string[];
   readonly host: 'electron' | 'browser';
   readonly version: string;
   readonly nowMs: () => number;
@@ -16,12 +27,14 @@ export interface ServiceParts {
 }
 
 export type Handlers = {
-  readonly [Name in CallName]: (request: CallRequest<Name>) => CallReply<Name>;
+  readonly [Name in CallName]: (
+    request: CallRequest<Name>,
+  ) => CallReply<Name> | Promise<CallReply<Name>>;
 };
 
 /** The functions of all calls. They throw `StoreError` for what a player can act on. */
 export function createHandlers(parts: ServiceParts): Handlers {
-  const { library, takes, shipped, nowMs } = parts;
+  const { library, takes, shipped, backups, nowMs } = parts;
   const changed = (what: Extract<Push, { kind: 'changed' }>['what']): Record<string, never> => {
     parts.push({ kind: 'changed', what });
     return {};
@@ -38,7 +51,36 @@ export function createHandlers(parts: ServiceParts): Handlers {
   };
 
   return {
-    'host.info': () => ({ host: parts.host, version: parts.version, notices: [] }),
+    'host.info': () => {
+      const problem = backups.problem();
+      const notices = problem === null ? [] : [`${problem.message} ${problem.remedy}`];
+      return {
+        host: parts.host,
+        version: parts.version,
+        notices: [...parts.notices, ...notices],
+      };
+    },
+    'library.state': () => {
+      const problem = backups.problem();
+      return {
+        kind: 'open',
+        folder: parts.dataFolder,
+        backups: backups.list().map(({ name, madeAtMs }) => ({ name, madeAtMs })),
+        problem: problem === null ? null : `${problem.message} ${problem.remedy}`,
+      };
+    },
+    'library.backup': async () => {
+      await backups.make();
+      const problem = backups.problem();
+      if (problem !== null) throw new StoreError(problem);
+      return {};
+    },
+    'library.restore': refuseRepair,
+    'library.beginNew': refuseRepair,
+    ...createExportHandlers(parts, (work) => work(parts.database)),
+    ...createImportHandlers(parts.transfer, parts.database, () => {
+      for (const what of ['charts', 'takes', 'settings', 'devices'] as const) changed(what);
+    }),
     'charts.list': () => {
       const lastPlayed = takes.lastPlayed();
       const tags = library.tags();
@@ -121,4 +163,10 @@ export function createHandlers(parts: ServiceParts): Handlers {
       return { base64, chartId: shippedChartId(demo.chartFile) };
     },
   };
+}
+
+function refuseRepair(): never {
+  throw new StoreError(
+    refusal('notAllowed', 'The library is sound and stays as it is.', 'Load the page again.'),
+  );
 }

@@ -2,9 +2,11 @@
 
 import { CALLS, type CallName, type Refusal } from '../../../shared/bridge/index.ts';
 import { refusal, refusalOf } from '../store/index.ts';
-import { createHandlers, type ServiceParts } from './handlers.ts';
+import { createHandlers, type Handlers, type ServiceParts } from './handlers.ts';
+import { createRepairHandlers, type RepairParts } from './repair-handlers.ts';
 
 export type { ServiceParts } from './handlers.ts';
+export type { RepairParts } from './repair-handlers.ts';
 export { readShipped } from './shipped.ts';
 
 /** A reply as it goes over a transport. */
@@ -12,17 +14,26 @@ export type Answer =
   | { readonly ok: true; readonly value: unknown }
   | { readonly ok: false; readonly refusal: Refusal };
 
-/** Answers calls by name; never throws. */
-export type Services = (name: string, request: unknown) => Answer;
+/** Answers calls by name; never throws. What needs no waiting has been done when it returns. */
+export type Services = (name: string, request: unknown) => Promise<Answer>;
 
-/** Starts the services over their parts. Requests and replies are both checked against the bridge. */
+/** Starts the services over their parts. */
 export function createServices(parts: ServiceParts): Services {
-  const handlers = createHandlers(parts);
-  const calls = new Map<string, (request: unknown) => Answer>(
+  return serve(createHandlers(parts), parts.requireFile);
+}
+
+/** Starts the few services there are over a library that is damaged. */
+export function createRepairServices(parts: RepairParts): Services {
+  return serve(createRepairHandlers(parts), () => {});
+}
+
+/** Requests and replies are both checked against the bridge. `check` throws when nothing can be answered. */
+function serve(handlers: Handlers, check: () => void): Services {
+  const calls = new Map<string, (request: unknown) => Answer | Promise<Answer>>(
     (Object.keys(CALLS) as CallName[]).map((name) => [name, (request) => answer(name, request)]),
   );
 
-  function answer<Name extends CallName>(name: Name, request: unknown): Answer {
+  function answer<Name extends CallName>(name: Name, request: unknown): Answer | Promise<Answer> {
     const parsed = CALLS[name].request.safeParse(request);
     if (!parsed.success) {
       const issue = parsed.error.issues[0];
@@ -31,18 +42,21 @@ export function createServices(parts: ServiceParts): Services {
     }
     // The schema of this very call has read the request.
     const handler = handlers[name] as (request: unknown) => unknown;
-    return { ok: true, value: CALLS[name].reply.parse(handler(parsed.data)) };
+    check();
+    const value = handler(parsed.data);
+    const reply = (done: unknown): Answer => ({ ok: true, value: CALLS[name].reply.parse(done) });
+    return value instanceof Promise ? value.then(reply) : reply(value);
   }
 
   function refuse(code: Refusal['code'], message: string): Answer {
     return { ok: false, refusal: refusal(code, message, 'Load the page again.') };
   }
 
-  return (name, request) => {
+  return async (name, request) => {
     const call = calls.get(name);
     if (call === undefined) return refuse('unknownCall', `There is no call ${name.slice(0, 100)}.`);
     try {
-      return call(request);
+      return await call(request);
     } catch (error) {
       return { ok: false, refusal: refusalOf(error) };
     }

@@ -1,6 +1,21 @@
-/** The store: one library file. The only door to this folder. */
+/** The store: one library file, its backups and its repair. The only door to this folder. */
 
+export { type Backups, createBackups, timeStamp } from './backups/index.ts';
+export { type Contents, type KeptTake, readContents } from './contents.ts';
+export { watchFile } from './file-watch.ts';
+export { DamageError, openDamaged } from './inspect.ts';
 export { createLibrary, type Library, type StoredChart } from './library.ts';
+export { type Incoming, mergeContents, packTake } from './merge.ts';
 export { openLibrary } from './open-store.ts';
+export {
+  beginNewLibrary,
+  type FoundBackups,
+  findSoundBackup,
+  finishPutInPlace,
+  libraryFile,
+  refuseEmptied,
+  restoreBackup,
+} from './repair/index.ts';
 export { refusal, refusalOf, StoreError } from './store-error.ts';
-export { createTakeStore, type TakeStore } from './takes.ts';
+export { createTakeStore, LARGEST_SET_BACK_MS, type TakeStore } from './takes.ts';
+export { publishFile } from './whole-file.ts';

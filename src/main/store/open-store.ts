@@ -1,38 +1,55 @@
-/** Opens the library: one SQLite file. Creates or migrates it; a file of a newer program is refused, untouched. */
+/**
+ * Opens the library: one SQLite file. Creates or migrates it. It is looked at first: one that is damaged, or of a newer
+ * program, is refused before anything could write to it.
+ */
 
-import { mkdirSync } from 'node:fs';
+import { existsSync, mkdirSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
+import { inspectLibrary } from './inspect.ts';
 import { MIGRATIONS } from './migrations.ts';
 import { refusal, StoreError } from './store-error.ts';
 
 /**
  * Opens the library file, creating its folder. Write-ahead logging with full synchronisation: a call that has returned
- * survives the death of the program and a power cut alike. Throws a `StoreError` for a newer library.
+ * survives the death of the program and a power cut alike. Throws a `DamageError` for a damaged library, a `StoreError`
+ * for a newer one.
  */
 export function openLibrary(file: string): DatabaseSync {
   mkdirSync(dirname(file), { recursive: true });
+  if (existsSync(file)) refuseNewer(inspectLibrary(file));
   const database = new DatabaseSync(file);
   try {
-    const version = readVersion(database);
-    if (version > MIGRATIONS.length) {
-      throw new StoreError(
-        refusal(
-          'notAllowed',
-          `The library was written by a newer program (schema ${version}, this one knows ${MIGRATIONS.length}).`,
-          'Start the newer program; nothing was changed.',
-        ),
-      );
-    }
     database.exec(
       'PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON;',
     );
     database.exec('PRAGMA busy_timeout = 2000;');
-    migrate(database, version, MIGRATIONS);
+    migrate(database, readVersion(database), MIGRATIONS);
     return database;
   } catch (error) {
     database.close();
     throw error;
+  }
+}
+
+function refuseNewer(version: number): void {
+  if (version <= MIGRATIONS.length) return;
+  throw new StoreError(
+    refusal(
+      'notAllowed',
+      `The library was written by a newer program (schema ${version}, this one knows ${MIGRATIONS.length}).`,
+      'Start the newer program; nothing was changed.',
+    ),
+  );
+}
+
+/** Makes a library that nobody has open one file that needs no journal beside it. */
+export function sealLibrary(file: string): void {
+  const database = new DatabaseSync(file);
+  try {
+    database.exec('PRAGMA journal_mode = DELETE');
+  } finally {
+    database.close();
   }
 }
 

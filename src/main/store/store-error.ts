@@ -36,7 +36,14 @@ const BY_RESULT_CODE = new Map<number, Refusal>([
       'Check the disk, then start the program again.',
     ),
   ],
-  [11, refusal('damaged', 'The library is damaged.', 'Restore a backup of it.')],
+  [
+    11,
+    refusal(
+      'damaged',
+      'The library is damaged.',
+      'Start the program again: it offers to restore a backup, and keeps the damaged file.',
+    ),
+  ],
   [
     13,
     refusal('diskFull', 'The disk is full.', 'Make room; what you play is kept here until then.'),
@@ -54,7 +61,7 @@ const BY_RESULT_CODE = new Map<number, Refusal>([
     refusal(
       'damaged',
       'The library file is not a library.',
-      'Move it away, or restore a backup of it.',
+      'Start the program again: it offers to restore a backup, and keeps this file.',
     ),
   ],
 ]);

@@ -16,8 +16,11 @@ import { transaction } from './open-store.ts';
 import { refusal, StoreError } from './store-error.ts';
 
 export interface TakeStore {
-  /** Opens the journal of a take. */
-  begin(setUp: TakeSetUp, startedAtMs: number): string;
+  /**
+   * Opens the journal of a take that starts now. When the clock was set back a little since the take before, this one
+   * starts just after that one, so that takes stay in the order they were played in.
+   */
+  begin(setUp: TakeSetUp, nowMs: number): string;
   /**
    * Appends events to the journal in one transaction; on disk when it returns. `from` is the number of events before:
    * what is stored already is passed over, so a call may be repeated. Answers the number of events stored.
@@ -37,9 +40,17 @@ export interface TakeStore {
   get(takeId: string): TakeRecord;
   setNote(takeId: string, note: string): void;
   setDeleted(takeId: string, deletedAtMs: number | null): void;
+  /** When the latest take started, ms since 1970; null without one. */
+  latestStartMs(): number | null;
   /** When each chart was last played. */
   lastPlayed(): ReadonlyMap<string, number>;
 }
+
+/**
+ * A clock that goes back further than this is not set right by a bit: either it or the one of the latest take was
+ * wrong, and following the latest take could date new ones years ahead. Own rule: a day and the width of the time zones.
+ */
+export const LARGEST_SET_BACK_MS = 50 * 3_600_000;
 
 const COLUMNS =
   'take_id, set_up, chart_text, started_at_ms, end_ms, note, figures, finished, session_id';
@@ -111,17 +122,28 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
     };
   }
 
-  const store: TakeStore = {
-    begin(setUp, startedAtMs) {
-      const takeId = randomUUID();
-      const { chartText, ...rest } = setUp;
-      database
-        .prepare(
-          `INSERT INTO takes (take_id, chart_id, set_up, chart_text, started_at_ms, end_ms, session_id)
+  function insertTake(setUp: TakeSetUp, startedAtMs: number): string {
+    const takeId = randomUUID();
+    const { chartText, ...rest } = setUp;
+    database
+      .prepare(
+        `INSERT INTO takes (take_id, chart_id, set_up, chart_text, started_at_ms, end_ms, session_id)
            VALUES (?, ?, ?, ?, ?, 0, ?)`,
-        )
-        .run(takeId, setUp.chartId, JSON.stringify(rest), chartText, startedAtMs, sessionId);
-      return takeId;
+      )
+      .run(takeId, setUp.chartId, JSON.stringify(rest), chartText, startedAtMs, sessionId);
+    return takeId;
+  }
+
+  const store: TakeStore = {
+    begin(setUp, nowMs) {
+      const latestMs = store.latestStartMs();
+      const isBehind =
+        latestMs !== null && nowMs <= latestMs && latestMs - nowMs < LARGEST_SET_BACK_MS;
+      return insertTake(setUp, isBehind ? latestMs + 1 : nowMs);
+    },
+    latestStartMs() {
+      const latest = database.prepare('SELECT MAX(started_at_ms) AS at FROM takes').get()?.['at'];
+      return typeof latest === 'number' ? latest : null;
     },
     append(takeId, from, events) {
       return transaction(database, () => {
@@ -164,7 +186,7 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
     },
     add(setUp, startedAtMs, events, endMs, figures) {
       return transaction(database, () => {
-        const takeId = store.begin(setUp, startedAtMs);
+        const takeId = insertTake(setUp, startedAtMs);
         store.append(takeId, 0, events);
         store.finish(takeId, endMs, figures);
         return takeId;

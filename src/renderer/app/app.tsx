@@ -5,6 +5,7 @@ import type { Bridge } from '../../../shared/bridge/index.ts';
 import { isHandOverFile, readHandOver, takeHandOver } from '../prepare/hand-over.ts';
 import { type ImportState, importCharts } from '../prepare/import-charts.ts';
 import { ChooseScreen } from '../screens/choose/choose-screen.tsx';
+import { bytesFromBase64 } from './base64.ts';
 import { ImportNotice } from './import-notice.tsx';
 import { isChartFile, isMidiFile, listenToDrops, type WaitingFile } from './opened-file.ts';
 import { ProgramProvider } from './program.tsx';
@@ -246,6 +247,6 @@ function fileOfPush({
   readonly name: string;
   readonly base64: string;
 }): WaitingFile {
-  const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+  const bytes = bytesFromBase64(base64);
   return { name, read: () => Promise.resolve({ name, bytes }) };
 }

@@ -6,8 +6,8 @@ export function fileName(title: string): string {
 }
 
 /** Offers content for saving under a name. */
-export function saveFile(name: string, content: Uint8Array | string, type: string): void {
-  const part = typeof content === 'string' ? content : new Uint8Array(content);
+export function saveFile(name: string, content: Uint8Array | Blob | string, type: string): void {
+  const part = content instanceof Uint8Array ? new Uint8Array(content) : content;
   const url = URL.createObjectURL(new Blob([part], { type }));
   const link = document.createElement('a');
   link.href = url;

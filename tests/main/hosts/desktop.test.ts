@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { describe, expect, test, vi } from 'vitest';
+import { pushSchema } from '../../../shared/bridge/index.ts';
 import { startBrowserHost } from '../../../src/main/browser-host.ts';
 import { CHANNELS } from '../../../src/main/desktop/channels.ts';
 import { startDesktop, TOLD_EXIT_CODE } from '../../../src/main/desktop/desktop.ts';
@@ -44,7 +45,7 @@ async function start(
   await vi.waitUntil(() => electron.windows.length === 1);
   const [window] = electron.windows;
   if (window === undefined) throw new Error('there is no window');
-  return { electron, window, folder, close: () => electron.app.emit('will-quit') };
+  return { electron, window, folder, close: () => electron.quit() };
 }
 
 /** An event that can be prevented, as Electron gives it. */
@@ -86,7 +87,7 @@ describe('the window', () => {
       backgroundThrottling: false,
     });
     expect(window.url).toBe('app://linekeeper/');
-    close();
+    await close();
   });
 
   test('is shown when it is drawn, and opens where it was closed', async () => {
@@ -96,21 +97,21 @@ describe('the window', () => {
     expect(electron.log).toEqual(['show']);
     window.isLarge = true;
     window.emit('close');
-    close();
+    await close();
     const again = await start({}, {}, folder);
     expect(again.window.options).toMatchObject({ x: 11, y: 22, width: 901, height: 602 });
     expect(again.window.isLarge).toBe(true);
-    again.close();
+    await again.close();
   });
 
   test('opens on a screen that is there when its own was unplugged', async () => {
     const { window, folder, close } = await start();
     window.emit('close');
-    close();
+    await close();
     const workAreas = [{ x: 3000, y: 0, width: 1000, height: 800 }];
     const again = await start({}, { workAreas }, folder);
     expect(again.window.options).not.toHaveProperty('x');
-    again.close();
+    await again.close();
   });
 
   test('opens as at first when what was kept of it is spoilt', async () => {
@@ -119,7 +120,7 @@ describe('the window', () => {
     writeFileSync(join(folder, 'data', 'desktop.json'), '{"bounds":{"x":"left"}}');
     const { window, close } = await start({}, {}, folder);
     expect(window.options).toMatchObject({ width: 1280, height: 860 });
-    close();
+    await close();
   });
 });
 
@@ -145,7 +146,7 @@ describe('pages', () => {
     expect(answers('midi', 'https://elsewhere.example')).toEqual([false, false]);
     expect(answers('midi', 'app://linekeeper.elsewhere')).toEqual([false, false]);
     expect(device()).toBe(false);
-    close();
+    await close();
   });
 
   test('lead nowhere, open no window, hold no other page', async () => {
@@ -170,7 +171,7 @@ describe('pages', () => {
     const later = new FakeContents(electron.app);
     electron.app.emit('web-contents-created', {}, later);
     expect(later.openHandler()).toEqual({ action: 'deny' });
-    close();
+    await close();
   });
 
   test('are served from what was built alone, with a strict policy', async () => {
@@ -193,7 +194,7 @@ describe('pages', () => {
       expect([url, get(url).status]).toEqual([url, 404]);
     }
     expect(get('app://linekeeper/', 'POST').status).toBe(405);
-    close();
+    await close();
   });
 
   test('may ask only from the window’s own frame while it shows our page', async () => {
@@ -208,18 +209,21 @@ describe('pages', () => {
     }
     Object.assign(mainFrame, { url: 'https://elsewhere.example/' });
     expect(await ask(mainFrame)).toMatchObject({ ok: false, refusal: { code: 'notAllowed' } });
-    close();
+    await close();
   });
 });
 
+/** What the page hears, but for changes: the first backup is told as one, whenever it is made. */
+function listen(electron: ReturnType<typeof createFakeElectron>) {
+  const pushes: unknown[] = [];
+  const stop = electron.preload().onPush((push) => {
+    if (pushSchema.parse(push).kind !== 'changed') pushes.push(push);
+  });
+  return { pushes, stop };
+}
+
 describe('files', () => {
   const CHART = 'title: Cold Pier\nkey: C\nmeter: 4/4\n| Cmaj7 |\n';
-
-  function listen(electron: ReturnType<typeof createFakeElectron>) {
-    const pushes: unknown[] = [];
-    electron.preload().onPush((push) => pushes.push(push));
-    return pushes;
-  }
 
   const told = (name: string, text: string) => ({
     kind: 'file',
@@ -234,21 +238,21 @@ describe('files', () => {
     const { electron, close } = await start({ argv }, {}, folder);
     await vi.waitUntil(() => electron.log.length > 0);
     expect(electron.log).toEqual([`recent ${join(folder, 'pier.chart')}`]);
-    expect(listen(electron)).toEqual([told('pier.chart', CHART)]);
-    close();
+    expect(listen(electron).pushes).toEqual([told('pier.chart', CHART)]);
+    await close();
   });
 
   test('come from a second start too, which brings the window to the front', async () => {
     const { electron, window, folder, close } = await start();
     writeFileSync(join(folder, 'evening.MID'), 'MThd');
-    const pushes = listen(electron);
+    const { pushes } = listen(electron);
     window.isDown = true;
     electron.app.emit('second-instance', {}, ['/electron', 'evening.MID'], folder);
     await vi.waitUntil(() => pushes.length > 0);
     expect(pushes).toEqual([told('evening.MID', 'MThd')]);
     expect(window.isDown).toBe(false);
     expect(electron.log).toContain('focus');
-    close();
+    await close();
   });
 
   test('come from the file manager, the dialog and the list of recent ones', async () => {
@@ -256,7 +260,7 @@ describe('files', () => {
     const path = join(folder, 'salt & pier.chart');
     writeFileSync(path, CHART);
     const { electron, close } = await start({}, { chosenFiles: [path] }, folder);
-    const pushes = listen(electron);
+    const { pushes } = listen(electron);
     const event = preventable({});
     electron.app.emit('open-file', event, path);
     await vi.waitUntil(() => pushes.length === 1);
@@ -266,10 +270,10 @@ describe('files', () => {
     menuItem(electron, '&File', 'Open recent', 'salt && pier.chart').click?.();
     await vi.waitUntil(() => pushes.length === 3);
     expect(pushes).toEqual(Array(3).fill(told('salt & pier.chart', CHART)));
-    close();
+    await close();
     const again = await start({}, {}, folder);
     expect(menuItem(again.electron, '&File', 'Open recent').submenu).toHaveLength(1);
-    again.close();
+    await again.close();
   });
 
   test('that cannot be opened are told in words and not to the page', async () => {
@@ -277,7 +281,7 @@ describe('files', () => {
     const large = join(folder, 'large.mid');
     writeFileSync(large, Buffer.alloc(LARGEST_FILE_BYTES + 1));
     const { electron, close } = await start({}, {}, folder);
-    const pushes = listen(electron);
+    const { pushes } = listen(electron);
     for (const path of [large, join(folder, 'missing.chart'), join(folder, 'secret.html')]) {
       electron.app.emit('open-file', preventable({}), path);
     }
@@ -286,7 +290,7 @@ describe('files', () => {
     expect(electron.errorBoxes.join('\n')).toMatch(/missing\.chart could not be read/);
     expect(electron.errorBoxes.join('\n')).toMatch(/opens chart, mid, midi files/);
     expect(pushes).toEqual([]);
-    close();
+    await close();
   });
 
   test('saved by the page go where the player says; one that broke off is told', async () => {
@@ -303,35 +307,33 @@ describe('files', () => {
     item.emit('done', {}, 'interrupted');
     expect(electron.errorBoxes).toHaveLength(1);
     expect(electron.errorBoxes[0]).toContain('pier.mid is not saved');
-    close();
+    await close();
   });
 });
 
 test('a command of the menu reaches the page by its name, printing its page', async () => {
   const { electron, window, close } = await start();
-  const pushes: unknown[] = [];
-  electron.preload().onPush((push) => pushes.push(push));
+  const { pushes } = listen(electron);
   menuItem(electron, '&Go', 'Charts').click?.();
   expect(pushes).toEqual([{ kind: 'command', name: 'charts' }]);
   menuItem(electron, '&File', 'Print …').click?.();
   expect(window.webContents.printed).toBe(1);
-  close();
+  await close();
 });
 
 test('a file handed over while the page is loaded anew waits for it, a command does not', async () => {
   const { electron, window, folder, close } = await start();
   writeFileSync(join(folder, 'pier.mid'), 'MThd');
-  const first: unknown[] = [];
-  electron.preload().onPush((push) => first.push(push))();
+  const first = listen(electron);
+  first.stop();
   window.webContents.emit('did-start-navigation', { isMainFrame: true, isSameDocument: false });
   menuItem(electron, '&Go', 'Charts').click?.();
   electron.app.emit('open-file', preventable({}), join(folder, 'pier.mid'));
   await vi.waitUntil(() => electron.log.length > 0);
-  const second: unknown[] = [];
-  electron.preload().onPush((push) => second.push(push));
-  expect(first).toEqual([]);
-  expect(second).toMatchObject([{ kind: 'file', name: 'pier.mid' }]);
-  close();
+  const second = listen(electron);
+  expect(first.pushes).toEqual([]);
+  expect(second.pushes).toMatchObject([{ kind: 'file', name: 'pier.mid' }]);
+  await close();
 });
 
 describe('a start that cannot have the library', () => {
@@ -361,7 +363,7 @@ describe('a start that cannot have the library', () => {
   test('keeps the browser host out while the window is open', { timeout: 15_000 }, async () => {
     const { folder, close } = await start();
     await expect(startBrowserHost(settingsIn(folder))).rejects.toThrow(/its own window/);
-    close();
+    await close();
   });
 
   test('says why, and ends with the code that says it was told', async () => {

@@ -88,7 +88,10 @@ export function createFakeElectron(options: FakeOptions = {}) {
     getPath: (name: string) => `/${name}`,
     requestSingleInstanceLock: () => options.isFirst ?? true,
     whenReady: async () => {},
-    quit: () => log.push('quit'),
+    quit() {
+      log.push('quit');
+      app.emit('quit-again');
+    },
     exit: (code: number) => log.push(`exit ${code}`),
     addRecentDocument: (path: string) => log.push(`recent ${path}`),
   });
@@ -132,6 +135,17 @@ export function createFakeElectron(options: FakeOptions = {}) {
     return structuredClone(await handler({ senderFrame: frame }, ...structuredClone(values)));
   }
 
+  /** Quits as the player does, and waits until the host lets it. */
+  async function quit(): Promise<void> {
+    let isHeld = false;
+    const again = new Promise<void>((resolve) => app.once('quit-again', resolve));
+    const preventDefault = (): void => {
+      isHeld = true;
+    };
+    app.emit('will-quit', { preventDefault });
+    if (isHeld) await again;
+  }
+
   /** Runs the real preload in the page of the first window and gives the functions it put there. */
   function preload(): DesktopFunctions {
     const exposed = new Map<string, DesktopFunctions>();
@@ -158,6 +172,7 @@ export function createFakeElectron(options: FakeOptions = {}) {
     settings,
     invoke,
     preload,
+    quit,
   };
 }
 

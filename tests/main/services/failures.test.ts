@@ -2,16 +2,19 @@
 
 import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import type { DatabaseSync } from 'node:sqlite';
 import { describe, expect, test } from 'vitest';
 import type { Push } from '../../../shared/bridge/index.ts';
+import { createTransfer } from '../../../src/main/archive/index.ts';
 import { createServices, readShipped } from '../../../src/main/services/index.ts';
 import {
+  createBackups,
   createLibrary,
   createTakeStore,
   openLibrary,
   refusalOf,
+  watchFile,
 } from '../../../src/main/store/index.ts';
 import { setUpFor } from '../../helpers/set-up.ts';
 
@@ -27,6 +30,17 @@ function openServices() {
     shipped,
     host: 'browser',
     version: '1.2.3',
+    backups: createBackups(
+      database,
+      join(dirname(file), 'backups'),
+      () => 1000,
+      () => {},
+    ),
+    database,
+    transfer: createTransfer(join(dirname(file), 'transfer')),
+    dataFolder: dirname(file),
+    requireFile: watchFile(file),
+    notices: [],
     nowMs: () => 1000,
     push: (push) => pushes.push(push),
   });
@@ -38,62 +52,64 @@ function note(atMs: number) {
 }
 
 describe('a take that is being played', () => {
-  test('waits for room on a full disk, and loses nothing that was stored', () => {
+  test('waits for room on a full disk, and loses nothing that was stored', async () => {
     const { database, services } = openServices();
-    const { value } = services('takes.begin', { setUp: setUpFor() }) as {
+    const { value } = (await services('takes.begin', { setUp: setUpFor() })) as {
       value: { takeId: string };
     };
     const { takeId } = value;
-    services('takes.append', { takeId, from: 0, events: [note(1)] });
+    await services('takes.append', { takeId, from: 0, events: [note(1)] });
     const pages = Number(database.prepare('PRAGMA page_count').get()?.['page_count']);
     database.exec(`PRAGMA max_page_count = ${pages}`);
     const many = Array.from({ length: 9000 }, (_, index) => note(index * 1000));
-    const full = services('takes.append', { takeId, from: 1, events: many });
+    const full = await services('takes.append', { takeId, from: 1, events: many });
     expect(full).toMatchObject({ ok: false, refusal: { code: 'diskFull' } });
-    expect(services('takes.get', { takeId })).toMatchObject({ value: { events: [note(1)] } });
+    expect(await services('takes.get', { takeId })).toMatchObject({ value: { events: [note(1)] } });
     database.exec('PRAGMA max_page_count = 1000000');
-    expect(services('takes.append', { takeId, from: 1, events: many })).toMatchObject({
+    expect(await services('takes.append', { takeId, from: 1, events: many })).toMatchObject({
       value: { stored: 9001 },
     });
   });
 
-  test('stays in the journal when it cannot be finished', () => {
+  test('stays in the journal when it cannot be finished', async () => {
     const { database, services, pushes } = openServices();
-    const { value } = services('takes.begin', { setUp: setUpFor() }) as {
+    const { value } = (await services('takes.begin', { setUp: setUpFor() })) as {
       value: { takeId: string };
     };
     const { takeId } = value;
-    services('takes.append', { takeId, from: 0, events: [note(1)] });
+    await services('takes.append', { takeId, from: 0, events: [note(1)] });
     database.exec('PRAGMA query_only = ON');
     const request = { takeId, endMs: 2, figures: null };
-    expect(services('takes.finish', request)).toMatchObject({
+    expect(await services('takes.finish', request)).toMatchObject({
       ok: false,
       refusal: { code: 'readOnly' },
     });
     expect(pushes).toEqual([]);
-    expect(services('takes.get', { takeId })).toMatchObject({
+    expect(await services('takes.get', { takeId })).toMatchObject({
       value: { events: [note(1)], row: { state: 'recording' } },
     });
     database.exec('PRAGMA query_only = OFF');
-    expect(services('takes.finish', request)).toEqual({ ok: true, value: {} });
+    expect(await services('takes.finish', request)).toEqual({ ok: true, value: {} });
   });
 });
 
-test('settings are saved together or not at all', () => {
+test('settings are saved together or not at all', async () => {
   const { database, services } = openServices();
-  services('settings.set', { values: { theme: 'light', clicks: 1 } });
+  await services('settings.set', { values: { theme: 'light', clicks: 1 } });
   database.exec(
     "CREATE TRIGGER spoilt BEFORE UPDATE ON settings WHEN NEW.name = 'clicks' BEGIN SELECT RAISE(ABORT, 'no'); END",
   );
-  expect(services('settings.set', { values: { theme: 'dark', clicks: 2 } }).ok).toBe(false);
-  expect(services('settings.get', {})).toMatchObject({ value: { theme: 'light', clicks: 1 } });
+  expect((await services('settings.set', { values: { theme: 'dark', clicks: 2 } })).ok).toBe(false);
+  expect(await services('settings.get', {})).toMatchObject({
+    value: { theme: 'light', clicks: 1 },
+  });
 });
 
-test('a name like an inherited member is a setting as any other', () => {
+test('a name like an inherited member is a setting as any other', async () => {
   const { services } = openServices();
   const values = JSON.parse('{"constructor": 1, "toString": "x"}');
-  expect(services('settings.set', { values })).toMatchObject({ ok: true });
-  expect(services('settings.get', {})).toEqual({ ok: true, value: values });
+  expect(await services('settings.set', { values })).toMatchObject({ ok: true });
+  expect(await services('settings.get', {})).toEqual({ ok: true, value: values });
 });
 
 test('a library whose pages are overwritten is told as damaged', () => {

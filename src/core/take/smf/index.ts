@@ -13,4 +13,5 @@ export {
 } from './model.ts';
 export { describeSmfProblem } from './sentences.ts';
 export { smfFromTake, type TakeForFile, TICKS_PER_QUARTER } from './smf-from-take.ts';
+export { encodeTakeFile, type TakeForMidi } from './take-file.ts';
 export { DOWNBEAT_MARKER, type ReadTake, type SmfNotice, takeFromSmf } from './take-from-smf.ts';

@@ -3,6 +3,7 @@
 import type { Bridge, CallReply, ChartRow } from '../../../../shared/bridge/index.ts';
 import { failure, type Outcome, success } from '../../../core/problem.ts';
 import { LEVELS } from '../../../core/words.ts';
+import { bytesFromBase64 } from '../../app/base64.ts';
 import { refusalWords } from '../../app/refusal-words.ts';
 import { addTake } from '../../prepare/add-take.ts';
 import { firstChoice, NO_HAND, setUpOf } from '../../prepare/practice-choice.ts';
@@ -28,7 +29,7 @@ export async function addDemoTake(
   const hand = { ...NO_HAND, splitMidi: demo.split };
   const leftHand = demo.split !== null;
   const setUp = setUpOf(row, prepared.value, { ...choice, leftHand }, hand);
-  const bytes = Uint8Array.from(atob(got.value.base64), (letter) => letter.charCodeAt(0));
+  const bytes = bytesFromBase64(got.value.base64);
   const { form } = prepared.value;
   const read = takeFromFile(bytes, form, setUp, FILE_AS_IT_IS);
   if (!read.ok) return read;

@@ -10,6 +10,7 @@ import {
   writeLine,
 } from '../../../core/line/index.ts';
 import { lineMeasures, writeScoreMusicXml } from '../../../core/score/index.ts';
+import { encodeTakeFile } from '../../../core/take/smf/index.ts';
 import { useProgram } from '../../app/program.tsx';
 import { fileName, saveMidi, saveMusicXml } from '../../app/save-file.ts';
 import { lineScore, mergeScores } from '../../audio/index.ts';
@@ -17,7 +18,6 @@ import { CheckField, NumberField, SelectField } from '../../look/fields.tsx';
 import { WrittenStaff } from '../../notation/written-staff.tsx';
 import { placeInForm } from '../../palette/palette-words.ts';
 import type { PracticeChoice } from '../../prepare/practice-choice.ts';
-import { takeAsMidi } from '../../prepare/take-as-midi.ts';
 import { accompaniment } from '../../session/accompaniment.ts';
 import { useHearing } from '../../session/use-hearing.ts';
 
@@ -104,7 +104,9 @@ export default function ExampleLine({ form, choice, tempoBpm }: ExampleLineProps
             onClick={() => {
               const take = takeOfLine(written.value, tempoBpm);
               const tempo = { kind: 'steady', tempoBpm } as const;
-              saveMidi(lineName, takeAsMidi(form, take, tempo, 'example line'));
+              const { meter, key, title } = form;
+              const name = `${title}, example line`;
+              saveMidi(lineName, encodeTakeFile({ take, tempo, meter, key, name }));
             }}
           >
             Save the line as MIDI

@@ -111,6 +111,7 @@ export const HELP: Readonly<Record<Screen['name'], HelpPage>> = {
     paragraphs: [
       'A keyboard appears by itself when it is plugged in. Calibrate it once, and set the split by playing a key; both are remembered.',
       'Silent bars test the time within: click, bass and pad rest, and the line goes on.',
+      'The library is backed up every day by itself. Export everything now and then too, and keep it on another disk: it is one zip of charts as text and takes as MIDI, and can be imported here or elsewhere.',
     ],
     words: [
       ['latency', 'how late your keys arrive after the click is heard; taken off every onset'],

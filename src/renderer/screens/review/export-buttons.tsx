@@ -4,10 +4,10 @@ import type { TakeRecord } from '../../../../shared/bridge/index.ts';
 import { HAND_OVER_ENDING } from '../../../../shared/hand-over.ts';
 import type { Form } from '../../../core/chart/index.ts';
 import { CSV_HEADER, type Report, reportCsv } from '../../../core/grading/index.ts';
+import { encodeTakeFile } from '../../../core/take/smf/index.ts';
 import { fileName, saveFile, saveMidi } from '../../app/save-file.ts';
 import { writeHandOver } from '../../prepare/hand-over.ts';
 import { firstChoice } from '../../prepare/practice-choice.ts';
-import { takeAsMidi } from '../../prepare/take-as-midi.ts';
 
 interface ExportProps {
   readonly record: TakeRecord;
@@ -34,7 +34,9 @@ export function ExportButtons({ record, form, report }: ExportProps) {
         onClick={() => {
           const { setUp, row, events } = record;
           const { tempo, level } = setUp.grade;
-          saveMidi(name, takeAsMidi(form, { events, endMs: row.endMs }, tempo, level));
+          const { meter, key, title } = form;
+          const take = { events, endMs: row.endMs };
+          saveMidi(name, encodeTakeFile({ take, tempo, meter, key, name: `${title}, ${level}` }));
         }}
       >
         Save as MIDI

@@ -11,6 +11,7 @@ import { KeyboardWords } from '../../midi/keyboard-words.tsx';
 import { useKeys } from '../../midi/use-keys.ts';
 import { COMPUTER_KEYS, deviceFor } from '../../settings/devices.ts';
 import { SoundFields } from '../../settings/sound-fields.tsx';
+import { LibraryFields } from './library-fields.tsx';
 
 /** What the next key played is to be. */
 type Waiting =
@@ -150,6 +151,7 @@ export default function SettingsScreen({ onCalibrate }: SettingsScreenProps) {
           />
         </div>
       </fieldset>
+      <LibraryFields />
       <p className="soft">
         Linekeeper {info.value?.version}. Everything stays on this computer: no account, no network.
       </p>

@@ -1,0 +1,142 @@
+/** Reads and checks a whole archive before anything of it is stored. */
+
+import { createHash } from 'node:crypto';
+import { z } from 'zod';
+import { type Incoming, packTake } from '../store/index.ts';
+import {
+  ARCHIVE_SCHEMA,
+  CHART_PATH,
+  CHARTS,
+  chartsSchema,
+  chartTextSchema,
+  DEVICES,
+  deviceListSchema,
+  MANIFEST,
+  MIDI_PATH,
+  manifestSchema,
+  SETTINGS,
+  settingListSchema,
+  TAGS,
+  TAKE_PATH,
+  tagListSchema,
+  takeFileSchema,
+} from './format.ts';
+import { LIMITS, type Limits, type OpenedZip, openZip } from './open-zip.ts';
+import { ArchiveError, EXPORT_AGAIN } from './problem.ts';
+
+export interface ReadArchive extends Incoming {
+  /** Files that are no part of the format, and were left where they are. */
+  readonly passedOver: readonly string[];
+}
+
+const ONE_FILES: readonly string[] = [MANIFEST, CHARTS, TAGS, SETTINGS, DEVICES];
+
+/** Reads an archive. Throws an `ArchiveError` that names the file in it and what to do. */
+export async function readArchive(file: string, limits: Limits = LIMITS): Promise<ReadArchive> {
+  const zip = await openZip(file, limits);
+  try {
+    return await readAll(zip);
+  } finally {
+    zip.close();
+  }
+}
+
+async function readAll(zip: OpenedZip): Promise<ReadArchive> {
+  const manifest = await readManifest(zip);
+  const sums = new Map(Object.entries(manifest.sha256));
+
+  async function bytesOf(path: string): Promise<Buffer> {
+    const bytes = await zip.read(path);
+    if (bytes === null) throw new ArchiveError(`it holds no ${path}.`, EXPORT_AGAIN);
+    const sum = sums.get(path);
+    if (sum !== undefined && sum !== createHash('sha256').update(bytes).digest('hex')) {
+      throw new ArchiveError(
+        `${path} is not what was exported.`,
+        `Nothing was changed. If you changed it yourself, take its line out of sha256 in ${MANIFEST}.`,
+      );
+    }
+    return bytes;
+  }
+  async function read<Value>(path: string, schema: z.ZodType<Value>): Promise<Value> {
+    return parse(path, await bytesOf(path), schema);
+  }
+
+  for (const path of sums.keys()) {
+    if (!zip.paths.includes(path)) throw new ArchiveError(`it lacks ${path}.`, EXPORT_AGAIN);
+  }
+  const charts: Incoming['charts'][number][] = [];
+  for (const { file, ...chart } of await read(CHARTS, chartsSchema)) {
+    const path = `charts/${file}`;
+    if (!CHART_PATH.test(path)) {
+      throw new ArchiveError(`${CHARTS} names ${file}, which is no chart.`, EXPORT_AGAIN);
+    }
+    const text = decodeText(path, await bytesOf(path));
+    charts.push({ ...chart, text: check(path, text, chartTextSchema) });
+  }
+  const settings = await read(SETTINGS, settingListSchema);
+  const takes: Incoming['takes'][number][] = [];
+  for (const path of zip.paths.filter((one) => TAKE_PATH.test(one))) {
+    const { schema: _schema, ...take } = await read(path, takeFileSchema);
+    takes.push(packTake(take));
+  }
+  return {
+    charts,
+    tags: await read(TAGS, tagListSchema),
+    settings: Object.entries(settings).map(([name, value]) => ({ name, value })),
+    devices: await read(DEVICES, deviceListSchema),
+    takes,
+    passedOver: zip.paths.filter(
+      (path) =>
+        !ONE_FILES.includes(path) &&
+        ![CHART_PATH, TAKE_PATH, MIDI_PATH].some((pattern) => pattern.test(path)),
+    ),
+  };
+}
+
+async function readManifest(zip: OpenedZip): Promise<z.infer<typeof manifestSchema>> {
+  const bytes = await zip.read(MANIFEST);
+  if (bytes === null) {
+    throw new ArchiveError(
+      `it holds no ${MANIFEST}, so it is no archive of a library.`,
+      'Nothing was changed. Charts and MIDI files are opened on the first screen, one by one or as a folder.',
+    );
+  }
+  const named = parse(MANIFEST, bytes, z.object({ schema: z.string() }));
+  if (named.schema !== ARCHIVE_SCHEMA) {
+    throw new ArchiveError(
+      `it was written as ${named.schema.slice(0, 60)}, this program reads ${ARCHIVE_SCHEMA}.`,
+      'Nothing was changed. Import it with the program that wrote it, or a newer one.',
+    );
+  }
+  return parse(MANIFEST, bytes, manifestSchema);
+}
+
+function parse<Value>(path: string, bytes: Uint8Array, schema: z.ZodType<Value>): Value {
+  const text = decodeText(path, bytes);
+  let data: unknown;
+  try {
+    data = JSON.parse(text);
+  } catch (error) {
+    const why = error instanceof Error ? error.message : String(error);
+    throw new ArchiveError(`${path} is no JSON (${why}).`, EXPORT_AGAIN);
+  }
+  return check(path, data, schema);
+}
+
+function check<Value>(path: string, data: unknown, schema: z.ZodType<Value>): Value {
+  const read = schema.safeParse(data);
+  if (read.success) return read.data;
+  const issue = read.error.issues[0];
+  const place =
+    issue === undefined ? '' : ` (${issue.path.join('.') || 'the whole'}: ${issue.message})`;
+  throw new ArchiveError(`${path} is not as it should be${place}.`, EXPORT_AGAIN);
+}
+
+function decodeText(path: string, bytes: Uint8Array): string {
+  try {
+    // A byte order mark is part of a text that has one.
+    return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
+  } catch {
+    throw new ArchiveError(`${path} is no text in UTF-8.`, EXPORT_AGAIN);
+  }
+}

@@ -1,0 +1,26 @@
+/** Files that are seen whole or not at all, also after a power cut. */
+
+import { closeSync, fsyncSync, openSync, renameSync } from 'node:fs';
+import { dirname } from 'node:path';
+
+/** Gives a finished file its name: its bytes reach the disk first, then the name. */
+export function publishFile(unfinished: string, file: string): void {
+  syncPath(unfinished, 'r+');
+  renameSync(unfinished, file);
+  syncFolder(dirname(file));
+}
+
+/** Brings a folder's list of names to the disk. Windows has no such call and needs none. */
+export function syncFolder(folder: string): void {
+  if (process.platform === 'win32') return;
+  syncPath(folder, 'r');
+}
+
+function syncPath(path: string, flags: string): void {
+  const handle = openSync(path, flags);
+  try {
+    fsyncSync(handle);
+  } finally {
+    closeSync(handle);
+  }
+}

@@ -1,0 +1,225 @@
+/** Kills hosts at seeded moments, and looks at what each left behind. */
+
+import { spawn } from 'node:child_process';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { DatabaseSync } from 'node:sqlite';
+import { readArchive } from '../../src/main/archive/index.ts';
+import { openProgram } from '../../src/main/open-program.ts';
+import { createLibrary, createTakeStore, openLibrary } from '../../src/main/store/index.ts';
+import { randomNumbers } from '../bench/long-take.ts';
+import { FILLED_TAKES, makeTemplates, type Templates } from './templates.ts';
+import { LONGEST_MS, type Said, WORK_NAMES, type Work } from './works.ts';
+
+/** What is promised: a note that was played this long ago is on disk. */
+export const OLDEST_LOST_MS = 250;
+
+export interface Round {
+  readonly work: Work;
+  readonly killedAfterMs: number;
+  /** What was wrong, in words; empty when nothing was. */
+  readonly faults: readonly string[];
+  /** How old the oldest event was that is not on disk, at the host's last sign of life. */
+  readonly oldestLostMs: number;
+  readonly played: number;
+  /** Whether what the host was at was over when it was killed. */
+  readonly wasOver: boolean;
+}
+
+/** Runs rounds, a few at a time; the same seed gives the same works and moments. */
+export async function killRounds(
+  rounds: number,
+  seed: number,
+  onRound: (round: Round, done: number) => void = () => {},
+): Promise<readonly Round[]> {
+  const templates = await makeTemplates();
+  const random = randomNumbers(seed);
+  const plans = Array.from({ length: rounds }, (_, index) => {
+    const work = WORK_NAMES[index % WORK_NAMES.length] ?? 'play';
+    return { work, killAfterMs: random() * LONGEST_MS[work] };
+  });
+  const results: Round[] = [];
+  const next = plans.values();
+  async function worker(): Promise<void> {
+    for (const { work, killAfterMs } of next) {
+      const round = await killOnce(templates, work, killAfterMs);
+      results.push(round);
+      onRound(round, results.length);
+    }
+  }
+  await Promise.all([worker(), worker()]);
+  return results;
+}
+
+async function killOnce(templates: Templates, work: Work, killAfterMs: number): Promise<Round> {
+  const folder = templates.folderFor(work);
+  const script = join(import.meta.dirname, 'victim.ts');
+  const child = spawn(process.execPath, [script, work, folder, templates.archive], {
+    stdio: ['ignore', 'pipe', 'pipe'],
+  });
+  let output = '';
+  let errors = '';
+  let isTimed = false;
+  child.stderr.on('data', (data: Buffer) => {
+    errors += data.toString();
+  });
+  child.stdout.on('data', (data: Buffer) => {
+    output += data.toString();
+    if (isTimed || !output.includes('"ready"')) return;
+    isTimed = true;
+    setTimeout(() => child.kill('SIGKILL'), killAfterMs);
+  });
+  const signal = await new Promise((resolve) => child.on('close', (_code, sign) => resolve(sign)));
+  const said = output
+    .split('\n')
+    .slice(0, -1)
+    .map((line): Said => JSON.parse(line));
+  const faults: string[] = [];
+  if (signal !== 'SIGKILL') faults.push(`the host ended by itself: ${errors}`);
+  const check = (what: string, isRight: boolean): void => {
+    if (!isRight) faults.push(what);
+  };
+  const oldestLostMs = await lookAt(folder, work, said, templates, check);
+  return {
+    work,
+    killedAfterMs: killAfterMs,
+    faults,
+    oldestLostMs,
+    played: said.filter(({ kind }) => kind === 'played').length,
+    wasOver: said.some(({ kind }) => kind === 'did'),
+  };
+}
+
+type Check = (what: string, isRight: boolean) => void;
+
+async function lookAt(
+  folder: string,
+  work: Work,
+  said: readonly Said[],
+  { archivedIds }: Templates,
+  check: Check,
+): Promise<number> {
+  if (work !== 'restore') checkFile(join(folder, 'library.sqlite'), check);
+  await checkVisibleFiles(folder, check);
+  await startAgain(folder, work, check);
+  checkFile(join(folder, 'library.sqlite'), check);
+
+  const database = openLibrary(join(folder, 'library.sqlite'));
+  const takes = createTakeStore(database, 'after');
+  const titles = new Set(
+    createLibrary(database)
+      .charts()
+      .map(({ title }) => title),
+  );
+  for (const line of said) {
+    if (line.kind === 'saved') check(`the chart ${line.title} is lost`, titles.has(line.title));
+  }
+  const ids = new Set(takes.list(null, 10_000).map(({ takeId }) => takeId));
+  const archived = archivedIds.filter((id) => ids.has(id)).length;
+  if (work === 'import') {
+    const isDone = said.some(({ kind }) => kind === 'did');
+    check(
+      `${archived} of ${archivedIds.length} takes were imported`,
+      archived === archivedIds.length || (archived === 0 && !isDone),
+    );
+  }
+  // One more is unfinished, one was deleted; the one that was being played is not counted.
+  const kept = [...ids].length - archived;
+  check(`${kept} takes are left of ${FILLED_TAKES + 1}`, kept >= FILLED_TAKES + 1);
+  const oldestLostMs = checkPlayed(said, database, takes, check);
+  database.close();
+  return oldestLostMs;
+}
+
+function checkFile(file: string, check: Check): void {
+  const database = new DatabaseSync(file);
+  const found = database.prepare('PRAGMA integrity_check').get()?.['integrity_check'];
+  check(`${file}: ${found}`, found === 'ok');
+  database.close();
+}
+
+/** Whatever has the name of something finished is that, whole. */
+async function checkVisibleFiles(folder: string, check: Check): Promise<void> {
+  for (const name of namesIn(join(folder, 'backups'))) {
+    if (name.startsWith('unfinished')) continue;
+    check(`${name} is no backup`, /^library-\d{6}-\d{8}T\d{6}Z\.sqlite$/.test(name));
+    checkFile(join(folder, 'backups', name), check);
+  }
+  for (const name of namesIn(join(folder, 'transfer'))) {
+    if (name.startsWith('unfinished-') || name.startsWith('upload-')) continue;
+    try {
+      const { takes } = await readArchive(join(folder, 'transfer', name));
+      check(`${name} holds ${takes.length} takes`, takes.length >= FILLED_TAKES + 1);
+    } catch (error) {
+      check(`${name}: ${String(error)}`, false);
+    }
+  }
+}
+
+function namesIn(folder: string): readonly string[] {
+  try {
+    return readdirSync(folder);
+  } catch {
+    return [];
+  }
+}
+
+/** The program starts again, cleans up, and has the library open, or damaged as before and nothing of it gone. */
+async function startAgain(folder: string, work: Work, check: Check): Promise<void> {
+  const sharedFolder = join(import.meta.dirname, '..', '..', 'shared');
+  const settings = { dataFolder: folder, sharedFolder, version: '1.2.3', push: () => {} };
+  const program = openProgram({ ...settings, host: 'browser' });
+  if (program === null) {
+    check('the folder is still locked', false);
+    return;
+  }
+  const ask = async (name: string, request: unknown): Promise<Record<string, unknown>> => {
+    const answer = await program.services(name, request);
+    return answer.ok ? (answer.value as Record<string, unknown>) : { kind: answer.refusal.message };
+  };
+  const state = await ask('library.state', {});
+  if (work === 'restore') {
+    const aside = namesIn(folder).filter((name) => name.startsWith('set-aside-'));
+    const damaged = aside.map((name) => readFileSync(join(folder, name, 'library.sqlite')));
+    if (state['kind'] === 'damaged') {
+      check('nothing was restored and something set aside', aside.length === 0);
+      const { name } = state['backup'] as { readonly name: string };
+      await ask('library.restore', { name });
+    } else {
+      check('the damaged library is not set aside', damaged.length === 1);
+    }
+  } else check(`the library is ${state['kind']}`, state['kind'] === 'open');
+  await program.close();
+  const left = [folder, join(folder, 'backups'), join(folder, 'transfer')]
+    .flatMap(namesIn)
+    .filter((name) => /unfinished|incoming|upload/.test(name));
+  check(`${left.join()} is left over`, left.length === 0);
+}
+
+/** How old the oldest event is that was played and is not on disk. */
+function checkPlayed(
+  said: readonly Said[],
+  database: DatabaseSync,
+  takes: ReturnType<typeof createTakeStore>,
+  check: Check,
+): number {
+  const played = said.filter((line) => line.kind === 'played');
+  if (played.length === 0) return 0;
+  const row = database.prepare('SELECT take_id FROM takes ORDER BY rowid DESC').all();
+  const latest = row
+    .map(({ take_id }) => takes.get(String(take_id)))
+    .find(({ row: { state }, events }) => state === 'recoverable' && events[0]?.atMs === 0);
+  const events = latest?.events ?? [];
+  check(
+    'the take is not what was played',
+    events.every(({ atMs }, index) => atMs === index),
+  );
+  const lastSignMs = said.reduce(
+    (last, line) => (line.kind === 'played' || line.kind === 'alive' ? line.atMs : last),
+    0,
+  );
+  const lost = played.find(({ event }) => event >= events.length);
+  const ageMs = lost === undefined ? 0 : lastSignMs - lost.atMs;
+  check(`an event is lost that was played ${Math.round(ageMs)} ms before`, ageMs <= OLDEST_LOST_MS);
+  return ageMs;
+}
