@@ -11,6 +11,7 @@ export {
   type TakeEvidence,
 } from './readiness.ts';
 export { describeObstacle, describeReadiness } from './sentences.ts';
+export * from './spacing/index.ts';
 export { tempoPlan } from './tempo-plan.ts';
 export { drillTempoBpm, type WeakPlace, weakestPlace } from './weak-place.ts';
 export { type RateInterval, wilsonInterval } from './wilson.ts';

@@ -3,6 +3,7 @@
 import { beatsPerBar, type Form } from '../chart/index.ts';
 import type { Report } from '../grading/index.ts';
 import type { Readiness } from '../words.ts';
+import { DAY_MS } from './days.ts';
 import { type RateInterval, wilsonInterval } from './wilson.ts';
 
 export const ENOUGH_CHORUSES = 3;
@@ -135,7 +136,7 @@ export function judgeReadiness(
 }
 
 function recentTakes(takes: readonly TakeEvidence[], nowMs: number): readonly TakeEvidence[] {
-  const oldestMs = nowMs - WINDOW_DAYS * 86_400_000;
+  const oldestMs = nowMs - WINDOW_DAYS * DAY_MS;
   const chosen: TakeEvidence[] = [];
   let choruses = 0;
   for (const take of [...takes].sort((a, b) => b.playedAtMs - a.playedAtMs)) {
