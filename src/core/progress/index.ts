@@ -1,3 +1,4 @@
+export * from './gain/index.ts';
 export { type PlayedTake, type Practice, practicesOf, type TempoRecord } from './history.ts';
 export {
   type BarEvidence,
