@@ -5,7 +5,8 @@
 
 import type { Level } from '../words.ts';
 import { DAY_MS } from './days.ts';
-import { judgeReadiness, type ReadinessVerdict, type TakeEvidence } from './readiness.ts';
+import type { TakeEvidence } from './evidence.ts';
+import { judgeReadiness, type ReadinessVerdict } from './readiness.ts';
 
 /** One take over the whole form, as far as progress is concerned. */
 export interface PlayedTake {

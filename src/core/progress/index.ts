@@ -1,15 +1,18 @@
-export * from './gain/index.ts';
-export { type PlayedTake, type Practice, practicesOf, type TempoRecord } from './history.ts';
+export type { ArrivalCounts, ChordEvidence } from './chord-evidence.ts';
 export {
   type BarEvidence,
   type ChangeEvidence,
-  easedTempoBpm,
   evidenceOf,
+  type TakeEvidence,
+} from './evidence.ts';
+export * from './gain/index.ts';
+export { type PlayedTake, type Practice, practicesOf, type TempoRecord } from './history.ts';
+export {
+  easedTempoBpm,
   judgeReadiness,
   type Obstacle,
   type ReadinessVerdict,
   raisedTempoBpm,
-  type TakeEvidence,
 } from './readiness.ts';
 export { describeObstacle, describeReadiness } from './sentences.ts';
 export * from './spacing/index.ts';

@@ -1,9 +1,8 @@
 /** Whether the tempo should be raised, held or eased. Source of every number: `grading.md`, "Ready for a faster tempo". */
 
-import { beatsPerBar, type Form } from '../chart/index.ts';
-import type { Report } from '../grading/index.ts';
 import type { Readiness } from '../words.ts';
 import { DAY_MS } from './days.ts';
+import type { ChangeEvidence, TakeEvidence } from './evidence.ts';
 import { type RateInterval, wilsonInterval } from './wilson.ts';
 
 export const ENOUGH_CHORUSES = 3;
@@ -15,32 +14,6 @@ export const RAISE_ON_TIME_SHARE = 0.9;
 export const RAISE_BAR_RATE = 0.75;
 export const EASE_SLOTS = 32;
 export const EASE_CLEAN_RATE = 0.75;
-
-/** What one take tells about a tempo. All takes of one judgement share chart, plan, level, key and tempo. */
-export interface TakeEvidence {
-  readonly playedAtMs: number;
-  /** Whole passes through the form. */
-  readonly choruses: number;
-  readonly slots: number;
-  readonly clean: number;
-  readonly changesCounted: number;
-  readonly changesOnTime: number;
-  readonly bars: readonly BarEvidence[];
-  readonly lateChanges: readonly ChangeEvidence[];
-}
-
-export interface BarEvidence {
-  readonly bar: number;
-  readonly slots: number;
-  readonly clean: number;
-}
-
-/** A change that was counted and not on time. */
-export interface ChangeEvidence {
-  readonly bar: number;
-  readonly beat: number;
-  readonly toChord: string;
-}
 
 /** One thing that stands in the way of a raise. */
 export type Obstacle =
@@ -64,38 +37,6 @@ export interface ReadinessVerdict {
   readonly interval: RateInterval;
   /** Why it is not a raise; empty when it is one. */
   readonly obstacles: readonly Obstacle[];
-}
-
-/**
- * What a report tells about its tempo. A chorus counts when its last bar was played to the end: at `free`, where no
- * slot is owed, when it was reached.
- */
-export function evidenceOf(report: Report, form: Form, playedAtMs: number): TakeEvidence {
-  const { summary } = report;
-  const bars = new Map<number, { slots: number; clean: number }>();
-  for (const { bar, slots, clean } of report.bars) {
-    const sum = bars.get(bar) ?? { slots: 0, clean: 0 };
-    bars.set(bar, { slots: sum.slots + slots, clean: sum.clean + clean });
-  }
-  return {
-    playedAtMs,
-    choruses: wholeChoruses(report, form),
-    slots: summary.slots,
-    clean: summary.clean,
-    changesCounted: summary.changes.counted,
-    changesOnTime: summary.changes.onTime,
-    bars: [...bars].map(([bar, sum]) => ({ bar, ...sum })),
-    lateChanges: report.changes
-      .filter(({ arrival }) => arrival === 'late' || arrival === 'unproven')
-      .map(({ bar, beat, toChord }) => ({ bar, beat, toChord })),
-  };
-}
-
-function wholeChoruses(report: Report, form: Form): number {
-  const lastBar = form.bars.at(-1);
-  if (lastBar === undefined) return 0;
-  const owed = report.level === 'free' ? 1 : beatsPerBar(lastBar.meter) * report.slotsPerBeat;
-  return report.bars.filter(({ bar, slots }) => bar === lastBar.bar && slots >= owed).length;
 }
 
 /** Raises a tempo: +4 %, at least +2, in whole beats per minute. */

@@ -1,6 +1,6 @@
 /** The place of a form that broke most, and how it is practised alone. */
 
-import type { BarEvidence } from './readiness.ts';
+import type { BarEvidence } from './evidence.ts';
 import { easedTempoBpm } from './readiness.ts';
 
 export interface WeakPlace {

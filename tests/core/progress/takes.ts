@@ -1,7 +1,11 @@
 /** Takes and practices written by hand for the tests of this folder. */
 
-import { type PlayedTake, type Practice, practicesOf } from '../../../src/core/progress/index.ts';
-import type { TakeEvidence } from '../../../src/core/progress/readiness.ts';
+import {
+  type PlayedTake,
+  type Practice,
+  practicesOf,
+  type TakeEvidence,
+} from '../../../src/core/progress/index.ts';
 
 export const DAY_MS = 86_400_000;
 /** Noon UTC of a Wednesday. */
