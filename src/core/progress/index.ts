@@ -17,5 +17,5 @@ export {
 export { describeObstacle, describeReadiness } from './sentences.ts';
 export * from './spacing/index.ts';
 export { tempoPlan } from './tempo-plan.ts';
-export { drillTempoBpm, type WeakPlace, weakestPlace } from './weak-place.ts';
+export * from './weak-places/index.ts';
 export { type RateInterval, wilsonInterval } from './wilson.ts';

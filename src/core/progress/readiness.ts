@@ -5,7 +5,6 @@ import { DAY_MS } from './days.ts';
 import type { ChangeEvidence, TakeEvidence } from './evidence.ts';
 import { type RateInterval, wilsonInterval } from './wilson.ts';
 
-export const ENOUGH_CHORUSES = 3;
 export const WINDOW_DAYS = 30;
 export const RAISE_CHORUSES = 2;
 export const RAISE_SLOTS = 64;
@@ -14,6 +13,18 @@ export const RAISE_ON_TIME_SHARE = 0.9;
 export const RAISE_BAR_RATE = 0.75;
 export const EASE_SLOTS = 32;
 export const EASE_CLEAN_RATE = 0.75;
+
+/** How far back takes count: they are taken newest first until both are reached. */
+export interface Enough {
+  readonly choruses: number;
+  readonly slots: number;
+}
+
+/** For takes of a whole form. */
+export const ENOUGH: Enough = { choruses: 3, slots: 0 };
+
+/** For takes of a few bars, whose choruses are too short to reach the slots a raise needs. Own rule. */
+export const ENOUGH_OF_BARS: Enough = { choruses: 3, slots: RAISE_SLOTS };
 
 /** One thing that stands in the way of a raise. */
 export type Obstacle =
@@ -50,15 +61,16 @@ export function easedTempoBpm(tempoBpm: number): number {
 }
 
 /**
- * Judges a tempo on its takes, newest first, until 3 choruses or 30 days before `nowMs` are reached.
+ * Judges a tempo on its takes, newest first, until there are enough (3 choruses) or 30 days before `nowMs` are reached.
  * With no take at all the verdict is `hold`.
  */
 export function judgeReadiness(
   takes: readonly TakeEvidence[],
   tempoBpm: number,
   nowMs: number,
+  enough: Enough = ENOUGH,
 ): ReadinessVerdict {
-  const recent = recentTakes(takes, nowMs);
+  const recent = recentTakes(takes, nowMs, enough);
   const sum = (count: (take: TakeEvidence) => number): number =>
     recent.reduce((total, take) => total + count(take), 0);
   const slots = sum((take) => take.slots);
@@ -76,14 +88,21 @@ export function judgeReadiness(
   return { ...base, verdict: 'hold', nextTempoBpm: tempoBpm };
 }
 
-function recentTakes(takes: readonly TakeEvidence[], nowMs: number): readonly TakeEvidence[] {
+function recentTakes(
+  takes: readonly TakeEvidence[],
+  nowMs: number,
+  enough: Enough,
+): readonly TakeEvidence[] {
   const oldestMs = nowMs - WINDOW_DAYS * DAY_MS;
   const chosen: TakeEvidence[] = [];
   let choruses = 0;
+  let slots = 0;
   for (const take of [...takes].sort((a, b) => b.playedAtMs - a.playedAtMs)) {
-    if (take.playedAtMs < oldestMs || choruses >= ENOUGH_CHORUSES) break;
+    if (take.playedAtMs < oldestMs) break;
+    if (choruses >= enough.choruses && slots >= enough.slots) break;
     chosen.push(take);
     choruses += take.choruses;
+    slots += take.slots;
   }
   return chosen;
 }
