@@ -7,6 +7,7 @@ export {
 } from './evidence.ts';
 export * from './gain/index.ts';
 export { type PlayedTake, type Practice, practicesOf, type TempoRecord } from './history.ts';
+export * from './ladder/index.ts';
 export {
   easedTempoBpm,
   judgeReadiness,
