@@ -16,6 +16,7 @@ export {
   raisedTempoBpm,
 } from './readiness.ts';
 export { describeObstacle, describeReadiness } from './sentences.ts';
+export * from './session/index.ts';
 export * from './spacing/index.ts';
 export { tempoPlan } from './tempo-plan.ts';
 export * from './weak-places/index.ts';
