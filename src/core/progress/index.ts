@@ -6,6 +6,7 @@ export {
   type TakeEvidence,
 } from './evidence.ts';
 export * from './gain/index.ts';
+export * from './heat/index.ts';
 export { type PlayedTake, type Practice, practicesOf, type TempoRecord } from './history.ts';
 export * from './ladder/index.ts';
 export {
