@@ -6,8 +6,15 @@ import { engineBench } from './engine.ts';
 import { filesBench } from './files.ts';
 import { prepareBench } from './prepare.ts';
 import { screenBench } from './screen.ts';
+import { verdictsBench } from './verdicts.ts';
 
-const BENCHES: readonly Bench[] = [engineBench, filesBench, prepareBench, screenBench];
+const BENCHES: readonly Bench[] = [
+  engineBench,
+  filesBench,
+  prepareBench,
+  screenBench,
+  verdictsBench,
+];
 
 const { values: options, positionals } = parseArgs({
   options: { json: { type: 'boolean', default: false } },

@@ -84,6 +84,13 @@ describe('rules × bars', () => {
     expect(cellAt(matrix, 'change', 2)).toEqual({ hits: 0, of: 4, takeIds: ['first'] });
   });
 
+  test('name no take behind a bar where it owed nothing', () => {
+    const reached = { bar: 3, slots: 0, arrivals: { onTime: 1, unproven: 0, lateBySlots: [] } };
+    const free = rulesByBars([played([chord({}), chord(reached)])]);
+    expect(cellAt(free, 'outside', 3)).toEqual({ hits: 0, of: 0, takeIds: [] });
+    expect(cellAt(free, 'change', 3)).toMatchObject({ hits: 0, of: 1 });
+  });
+
   test('name the takes that were kept without their chords', () => {
     expect(matrix.uncountedTakeIds).toEqual(['older']);
   });
