@@ -45,6 +45,7 @@ function intervals(carry: number): Measure {
     unit: 'share of players',
     values: {
       'Wilson interval holds the true rate': wilsonCoverage(carry, 20_000, 3),
+      'false weak place at 0.90': falseWeakPlaces(0.9, carry, 2000, 6),
       'false weak place at 0.95': falseWeakPlaces(0.95, carry, 2000, 4),
       'false weak place at 0.92': falseWeakPlaces(0.92, carry, 2000, 5),
     },

@@ -109,7 +109,8 @@ export function followVerdicts(learners: number, carry: number, seed: number): C
         const nowMs = NOW_MS + day * DAY_MS + turn * 600_000;
         const rate = trueRate(learner, tempoBpm, practised);
         const played = playTake(chance, rate, carry, 1, nowMs);
-        const takes = [played, ...(history.get(tempoBpm) ?? [])];
+        // Three choruses are all the verdict looks at.
+        const takes = [played, ...(history.get(tempoBpm) ?? [])].slice(0, 3);
         history.set(tempoBpm, takes);
         practised += played.slots;
         const { verdict, nextTempoBpm } = judgeReadiness(takes, tempoBpm, nowMs);
