@@ -66,6 +66,16 @@ describe('due', () => {
     expect(item).toMatchObject({ kind: 'due', play: { tempoBpm: 92 } });
   });
 
+  test('is also what was begun on an earlier day with too little to tell, after what is known', () => {
+    const hardly = { level: 'free' as const, slots: 20, clean: 12 };
+    const items = propose([take({ ...hardly, daysAgo: 2 }), take({ daysAgo: 12 })]);
+    expect(ofKind(items, 'due').map(({ play }) => play.level)).toEqual(['steps', 'free']);
+    expect(ofKind(items, 'due').map(describeItem)[1]).toBe(
+      'Begun, last played 2 days ago, and too little to tell how it stands.',
+    );
+    expect(ofKind(propose([take(hardly)]), 'due')).toEqual([]);
+  });
+
   test('counts days on the calendar of the player', () => {
     const lateMs = NOW_MS - 12.5 * 3_600_000;
     const [item] = propose([take({ clean: 30, evidence: { playedAtMs: lateMs } })]);

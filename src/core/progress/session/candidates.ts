@@ -4,7 +4,7 @@ import { DAY_MS, dayOf } from '../days.ts';
 import type { Practice } from '../history.ts';
 import { type LadderChart, ladderOf, onceHeldBpm } from '../ladder/index.ts';
 import { easedTempoBpm, type Obstacle, RAISE_CLEAN_RATE, WINDOW_DAYS } from '../readiness.ts';
-import { type Due, dueOf } from '../spacing/index.ts';
+import { dueOf } from '../spacing/index.ts';
 import { drillOf, drillState, type RangeTake, weakPlaces } from '../weak-places/index.ts';
 import { type Candidate, candidate, type ItemKind, type Play } from './model.ts';
 import { startTempoBpm } from './start-tempo.ts';
@@ -43,22 +43,27 @@ function playOf({ chartId, chartTitle, plan, key, level }: Practice, tempoBpm: n
   return { chartId, chartTitle, plan, key, level, tempoBpm, bars: null };
 }
 
-/** Practices that are due, the one likeliest lost first, at the tempo that holds or just under the one that has held. */
+/**
+ * Practices that are due, the one likeliest lost first, then those of an earlier day with too little played to tell; each at the
+ * tempo that holds or just under the one that has held.
+ */
 function dueThings(
   practices: readonly Practice[],
   { nowMs, utcOffsetMinutes }: Material,
 ): readonly Candidate[] {
   return practices
-    .map((practice) => ({ practice, due: dueOf(practice, nowMs, utcOffsetMinutes) }))
-    .filter(
-      (one): one is { practice: Practice; due: Due } => one.due !== null && one.due.inDays <= 0,
-    )
-    .sort((one, other) => one.due.retrievability - other.due.retrievability)
-    .map(({ practice, due: { retrievability } }) =>
+    .map((practice) => ({
+      practice,
+      due: dueOf(practice, nowMs, utcOffsetMinutes),
+      daysSince: daysSince(practice, nowMs, utcOffsetMinutes),
+    }))
+    .filter(({ due, daysSince: days }) => (due === null ? days > 0 : due.inDays <= 0))
+    .sort((one, other) => (one.due?.retrievability ?? 1) - (other.due?.retrievability ?? 1))
+    .map(({ practice, due, daysSince: days }) =>
       candidate(playOf(practice, safeTempoBpm(practice)), {
         kind: 'due',
-        daysSince: daysSince(practice, nowMs, utcOffsetMinutes),
-        retrievability,
+        daysSince: days,
+        retrievability: due?.retrievability ?? null,
       }),
     );
 }

@@ -18,8 +18,8 @@ export interface Play {
 
 /** Why it is proposed, with the figures that say so. */
 export type Why =
-  /** `retrievability`: the chance that it is still there, 0 to 1. */
-  | { readonly kind: 'due'; readonly daysSince: number; readonly retrievability: number }
+  /** `retrievability`: the chance that it is still there, 0 to 1; null when too little was played to tell. */
+  | { readonly kind: 'due'; readonly daysSince: number; readonly retrievability: number | null }
   /** `obstacles`: what little is missing at the tempo played last; empty when it may be raised. */
   | {
       readonly kind: 'nearRaise';

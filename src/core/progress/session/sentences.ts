@@ -16,6 +16,9 @@ export function describeItem(item: SessionItem): string {
 function describeWhy(why: Why, play: Play): string {
   switch (why.kind) {
     case 'due':
+      if (why.retrievability === null) {
+        return `Begun, last played ${daysAgo(why.daysSince)}, and too little to tell how it stands.`;
+      }
       return `Due again: last played ${daysAgo(why.daysSince)}, and by now still there with a chance of about ${percent(why.retrievability)}.`;
     case 'nearRaise':
       return why.obstacles.length === 0
