@@ -1,6 +1,6 @@
 /** The data that crosses the bridge, each with its one schema. Both hosts and the renderer infer their types here. */
 
-import { ALLOWANCES, LEVELS } from '../../src/core/words.ts';
+import { ALLOWANCES, FAULTS, LEVELS } from '../../src/core/words.ts';
 import { z } from '../schema.ts';
 
 const id = z.string().min(1).max(64);
@@ -85,6 +85,23 @@ export const takeSetUpSchema = z.strictObject({
     .default(null),
 });
 
+/** One chord of the form over all choruses of a take. */
+const chordEvidenceSchema = z.strictObject({
+  bar: z.int().min(1),
+  beat: z.int().min(1),
+  chord: z.string().max(100),
+  slots: z.int().min(0),
+  clean: z.int().min(0),
+  faults: z.partialRecord(z.enum(FAULTS), z.int().min(1)),
+  arrivals: z
+    .strictObject({
+      onTime: z.int().min(0),
+      unproven: z.int().min(0),
+      lateBySlots: z.array(z.int().min(1)).max(100_000).readonly(),
+    })
+    .nullable(),
+});
+
 /** Figures of a report kept beside a take so that lists need not grade again. */
 export const takeFiguresSchema = z.strictObject({
   slots: z.int().min(0),
@@ -111,6 +128,8 @@ export const takeFiguresSchema = z.strictObject({
         )
         .max(1_000_000)
         .readonly(),
+      /** Absent from takes kept before it was told. */
+      chords: z.array(chordEvidenceSchema).max(200_000).readonly().optional(),
     })
     .nullable()
     .default(null),

@@ -15,10 +15,11 @@ import { prepareBench } from './prepare.ts';
 import { progressBench } from './progress.ts';
 import { screenBench } from './screen.ts';
 import { startBench } from './start.ts';
+import { verdictsBench } from './verdicts.ts';
 
 const BENCHES: readonly Bench[] = [
   ...[engineBench, filesBench, linesBench, progressBench, startBench],
-  ...[prepareBench, screenBench, faultsBench],
+  ...[prepareBench, screenBench, faultsBench, verdictsBench],
 ];
 
 const { values: options, positionals } = parseArgs({

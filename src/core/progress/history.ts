@@ -4,7 +4,9 @@
  */
 
 import type { Level } from '../words.ts';
-import { judgeReadiness, type ReadinessVerdict, type TakeEvidence } from './readiness.ts';
+import { DAY_MS } from './days.ts';
+import type { TakeEvidence } from './evidence.ts';
+import { judgeReadiness, type ReadinessVerdict } from './readiness.ts';
 
 /** One take over the whole form, as far as progress is concerned. */
 export interface PlayedTake {
@@ -46,8 +48,6 @@ export interface Practice {
   /** Whole days since the last take. */
   readonly daysSince: number;
 }
-
-const DAY_MS = 86_400_000;
 
 /** Sorts takes into practices, the one played last first. `nowMs` and the takes' times are ms since 1970. */
 export function practicesOf(takes: readonly PlayedTake[], nowMs: number): readonly Practice[] {

@@ -1,16 +1,24 @@
-export { type PlayedTake, type Practice, practicesOf, type TempoRecord } from './history.ts';
+export type { ArrivalCounts, ChordEvidence } from './chord-evidence.ts';
 export {
   type BarEvidence,
   type ChangeEvidence,
-  easedTempoBpm,
   evidenceOf,
+  type TakeEvidence,
+} from './evidence.ts';
+export * from './gain/index.ts';
+export * from './heat/index.ts';
+export { type PlayedTake, type Practice, practicesOf, type TempoRecord } from './history.ts';
+export * from './ladder/index.ts';
+export {
+  easedTempoBpm,
   judgeReadiness,
   type Obstacle,
   type ReadinessVerdict,
   raisedTempoBpm,
-  type TakeEvidence,
 } from './readiness.ts';
 export { describeObstacle, describeReadiness } from './sentences.ts';
+export * from './session/index.ts';
+export * from './spacing/index.ts';
 export { tempoPlan } from './tempo-plan.ts';
-export { drillTempoBpm, type WeakPlace, weakestPlace } from './weak-place.ts';
+export * from './weak-places/index.ts';
 export { type RateInterval, wilsonInterval } from './wilson.ts';

@@ -1,11 +1,11 @@
 /** Whether the tempo should be raised, held or eased. Source of every number: `grading.md`, "Ready for a faster tempo". */
 
-import { beatsPerBar, type Form } from '../chart/index.ts';
-import { type Report, sumByBar } from '../grading/index.ts';
+import { sumByBar } from '../grading/index.ts';
 import type { Readiness } from '../words.ts';
+import { DAY_MS } from './days.ts';
+import type { ChangeEvidence, TakeEvidence } from './evidence.ts';
 import { type RateInterval, wilsonInterval } from './wilson.ts';
 
-export const ENOUGH_CHORUSES = 3;
 export const WINDOW_DAYS = 30;
 export const RAISE_CHORUSES = 2;
 export const RAISE_SLOTS = 64;
@@ -15,31 +15,17 @@ export const RAISE_BAR_RATE = 0.75;
 export const EASE_SLOTS = 32;
 export const EASE_CLEAN_RATE = 0.75;
 
-/** What one take tells about a tempo. All takes of one judgement share chart, plan, level, key and tempo. */
-export interface TakeEvidence {
-  readonly playedAtMs: number;
-  /** Whole passes through the form. */
+/** How far back takes count: they are taken newest first until both are reached. */
+export interface Enough {
   readonly choruses: number;
   readonly slots: number;
-  readonly clean: number;
-  readonly changesCounted: number;
-  readonly changesOnTime: number;
-  readonly bars: readonly BarEvidence[];
-  readonly lateChanges: readonly ChangeEvidence[];
 }
 
-export interface BarEvidence {
-  readonly bar: number;
-  readonly slots: number;
-  readonly clean: number;
-}
+/** For takes of a whole form. */
+export const ENOUGH: Enough = { choruses: 3, slots: 0 };
 
-/** A change that was counted and not on time. */
-export interface ChangeEvidence {
-  readonly bar: number;
-  readonly beat: number;
-  readonly toChord: string;
-}
+/** For takes of a few bars, whose choruses are too short to reach the slots a raise needs. Own rule. */
+export const ENOUGH_OF_BARS: Enough = { choruses: 3, slots: RAISE_SLOTS };
 
 /** One thing that stands in the way of a raise. */
 export type Obstacle =
@@ -65,34 +51,6 @@ export interface ReadinessVerdict {
   readonly obstacles: readonly Obstacle[];
 }
 
-/**
- * What a report tells about its tempo. A chorus counts when its last bar was played to the end: at `free`, where no
- * slot is owed, when it was reached.
- */
-export function evidenceOf(report: Report, form: Form, playedAtMs: number): TakeEvidence {
-  const { summary } = report;
-  const bars = sumByBar(report.bars);
-  return {
-    playedAtMs,
-    choruses: wholeChoruses(report, form),
-    slots: summary.slots,
-    clean: summary.clean,
-    changesCounted: summary.changes.counted,
-    changesOnTime: summary.changes.onTime,
-    bars: [...bars].map(([bar, sum]) => ({ bar, ...sum })),
-    lateChanges: report.changes
-      .filter(({ arrival }) => arrival === 'late' || arrival === 'unproven')
-      .map(({ bar, beat, toChord }) => ({ bar, beat, toChord })),
-  };
-}
-
-function wholeChoruses(report: Report, form: Form): number {
-  const lastBar = form.bars.at(-1);
-  if (lastBar === undefined) return 0;
-  const owed = report.level === 'free' ? 1 : beatsPerBar(lastBar.meter) * report.slotsPerBeat;
-  return report.bars.filter(({ bar, slots }) => bar === lastBar.bar && slots >= owed).length;
-}
-
 /** Raises a tempo: +4 %, at least +2, in whole beats per minute. */
 export function raisedTempoBpm(tempoBpm: number): number {
   return Math.max(Math.round(tempoBpm * 1.04), Math.round(tempoBpm) + 2);
@@ -104,15 +62,16 @@ export function easedTempoBpm(tempoBpm: number): number {
 }
 
 /**
- * Judges a tempo on its takes, newest first, until 3 choruses or 30 days before `nowMs` are reached.
+ * Judges a tempo on its takes, newest first, until there are enough (3 choruses) or 30 days before `nowMs` are reached.
  * With no take at all the verdict is `hold`.
  */
 export function judgeReadiness(
   takes: readonly TakeEvidence[],
   tempoBpm: number,
   nowMs: number,
+  enough: Enough = ENOUGH,
 ): ReadinessVerdict {
-  const recent = recentTakes(takes, nowMs);
+  const recent = recentTakes(takes, nowMs, enough);
   const sum = (count: (take: TakeEvidence) => number): number =>
     recent.reduce((total, take) => total + count(take), 0);
   const slots = sum((take) => take.slots);
@@ -130,14 +89,21 @@ export function judgeReadiness(
   return { ...base, verdict: 'hold', nextTempoBpm: tempoBpm };
 }
 
-function recentTakes(takes: readonly TakeEvidence[], nowMs: number): readonly TakeEvidence[] {
-  const oldestMs = nowMs - WINDOW_DAYS * 86_400_000;
+function recentTakes(
+  takes: readonly TakeEvidence[],
+  nowMs: number,
+  enough: Enough,
+): readonly TakeEvidence[] {
+  const oldestMs = nowMs - WINDOW_DAYS * DAY_MS;
   const chosen: TakeEvidence[] = [];
   let choruses = 0;
+  let slots = 0;
   for (const take of [...takes].sort((a, b) => b.playedAtMs - a.playedAtMs)) {
-    if (take.playedAtMs < oldestMs || choruses >= ENOUGH_CHORUSES) break;
+    if (take.playedAtMs < oldestMs) break;
+    if (choruses >= enough.choruses && slots >= enough.slots) break;
     chosen.push(take);
     choruses += take.choruses;
+    slots += take.slots;
   }
   return chosen;
 }

@@ -1,5 +1,7 @@
 /** The readiness verdict in words, for page, command and screen alike. */
 
+import { percent } from '../findings/index.ts';
+import type { ChangeEvidence } from './evidence.ts';
 import type { Obstacle, ReadinessVerdict } from './readiness.ts';
 import {
   EASE_CLEAN_RATE,
@@ -36,12 +38,7 @@ export function describeObstacle(obstacle: Obstacle): string {
     case 'cleanRate':
       return `The clean rate is surely ${percent(obstacle.lower)} or more; ${percent(RAISE_CLEAN_RATE)} is needed.`;
     case 'changes': {
-      const worst = obstacle.worst
-        .slice(0, 3)
-        .map(
-          ({ bar, beat, toChord }) =>
-            `${toChord} in bar ${bar}${beat === 1 ? '' : `, beat ${beat}`}`,
-        );
+      const worst = obstacle.worst.slice(0, 3).map(describeChange);
       return `${percent(obstacle.onTimeShare)} of the changes are on time; ${percent(RAISE_ON_TIME_SHARE)} is needed. Most often not: ${worst.join('; ')}.`;
     }
     case 'bars': {
@@ -52,9 +49,9 @@ export function describeObstacle(obstacle: Obstacle): string {
   }
 }
 
-/** Rates are rounded down, so that 89.6 % never reads as the 90 % that was needed. */
-function percent(share: number): string {
-  return `${Math.floor(share * 100 + 1e-9)} %`;
+/** `G7 in bar 4`, `Dm7 in bar 2, beat 3`. */
+export function describeChange({ bar, beat, toChord }: ChangeEvidence): string {
+  return `${toChord} in bar ${bar}${beat === 1 ? '' : `, beat ${beat}`}`;
 }
 
 function count(number: number, one: string, many: string): string {

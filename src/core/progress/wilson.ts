@@ -1,7 +1,17 @@
 /** Confidence in a rate from a count. */
 
+import normalQuantile from '@stdlib/stats-base-dists-normal-quantile';
+
 /** The 97.5 % point of the standard normal distribution, for two-sided 95 % intervals. */
 export const Z_95 = 1.959963984540054;
+
+/**
+ * The point for intervals of which `many` (1 or more) hold together with 95 %, so that the most striking of them may be
+ * picked out. Source: Bonferroni's inequality; R. G. Miller, Simultaneous Statistical Inference, 2nd ed., 1981, section 1.3.
+ */
+export function zTogether(many: number): number {
+  return normalQuantile(1 - 0.025 / Math.max(1, many), 0, 1);
+}
 
 export interface RateInterval {
   readonly lower: number;
@@ -9,15 +19,16 @@ export interface RateInterval {
 }
 
 /**
- * The Wilson score interval at 95 %, without continuity correction, of `successes` out of `trials` (whole
- * numbers, 0 ≤ successes ≤ trials). Nothing tried tells nothing: 0 of 0 gives 0 to 1.
+ * The Wilson score interval, without continuity correction, of `successes` out of `trials` (whole numbers,
+ * 0 ≤ successes ≤ trials); at 95 % unless another point of the standard normal distribution is given. Nothing tried
+ * tells nothing: 0 of 0 gives 0 to 1.
  * Source: E. B. Wilson, JASA 22 (1927), 209–212; R. G. Newcombe, Statistics in Medicine 17 (1998), method 3.
  */
-export function wilsonInterval(successes: number, trials: number): RateInterval {
+export function wilsonInterval(successes: number, trials: number, z = Z_95): RateInterval {
   if (trials === 0) return { lower: 0, upper: 1 };
-  const z2 = Z_95 ** 2;
+  const z2 = z ** 2;
   const centre = 2 * successes + z2;
-  const spread = Z_95 * Math.sqrt(z2 + (4 * successes * (trials - successes)) / trials);
+  const spread = z * Math.sqrt(z2 + (4 * successes * (trials - successes)) / trials);
   const scale = 2 * (trials + z2);
   return {
     lower: successes === 0 ? 0 : (centre - spread) / scale,

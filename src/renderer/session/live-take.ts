@@ -58,13 +58,13 @@ function wholeMicroseconds(timeMs: number): number {
 /** The figures of a report that are kept beside the take. */
 export function figuresOf(report: Report, form: Form): TakeFigures {
   const { summary } = report;
-  const { choruses, bars, lateChanges } = evidenceOf(report, form, 0);
+  const { choruses, bars, lateChanges, chords } = evidenceOf(report, form, 0);
   return {
     slots: summary.slots,
     clean: summary.clean,
     changesCounted: summary.changes.counted,
     changesOnTime: summary.changes.onTime,
-    evidence: { choruses, bars, lateChanges },
+    evidence: { choruses, bars, lateChanges, chords },
   };
 }
 

@@ -142,5 +142,15 @@ test('a report tells whole choruses, bars over all choruses and what was not on 
       { bar: 2, beat: 1, toChord: 'C1' },
       { bar: 2, beat: 1, toChord: 'C1' },
     ],
+    chords: [
+      {
+        ...{ bar: 1, beat: 1, chord: 'C0', slots: 18, clean: 18, faults: {} },
+        arrivals: { onTime: 2, unproven: 0, lateBySlots: [] },
+      },
+      {
+        ...{ bar: 2, beat: 1, chord: 'C1', slots: 16, clean: 14, faults: { outside: 2 } },
+        arrivals: { onTime: 0, unproven: 0, lateBySlots: [1, 1] },
+      },
+    ],
   });
 });

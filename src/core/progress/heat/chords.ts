@@ -1,0 +1,56 @@
+/** Which chords break, whatever the chart: kinds of chord against roots. */
+
+import {
+  type ChordFamily,
+  type ChordSymbol,
+  parseChordSymbol,
+  tonePc,
+} from '../../theory/index.ts';
+import type { PlayedTake } from '../history.ts';
+import { type HeatEntry, type HeatMatrix, heatMatrix } from './matrix.ts';
+
+/** In the order rows are shown. */
+const FAMILIES = {
+  major: 0,
+  minor: 1,
+  dominant: 2,
+  halfDiminished: 3,
+  diminished: 4,
+  augmented: 5,
+  suspended: 6,
+  power: 7,
+} as const satisfies Record<ChordFamily, number>;
+
+const ROOT_PCS = Array.from({ length: 12 }, (_, pc) => pc);
+
+/**
+ * Kinds of chord × roots (pitch classes, C = 0): slots that were not clean, of all slots over such a chord. Kinds that never
+ * came have no row. Bars without a chord are left out, and so is a chord no symbol can be read from, which no chart holds.
+ */
+export function chordsByRoots(takes: readonly PlayedTake[]): HeatMatrix<ChordFamily, number> {
+  const symbols = new Map<string, ChordSymbol | null>();
+  const entries = takes.flatMap((take) =>
+    (take.evidence.chords ?? []).flatMap(({ chord, slots, clean }): readonly HeatEntry[] => {
+      if (!symbols.has(chord)) symbols.set(chord, readSymbol(chord));
+      const symbol = symbols.get(chord) ?? null;
+      if (symbol === null) return [];
+      const column = String(tonePc(symbol.root));
+      return [{ take, row: symbol.family, column, hits: slots - clean, of: slots }];
+    }),
+  );
+  const families = [...new Set([...symbols.values()].flatMap((symbol) => symbol?.family ?? []))];
+  return heatMatrix(
+    {
+      values: families.sort((one, other) => FAMILIES[one] - FAMILIES[other]),
+      nameOf: (family) => family,
+    },
+    { values: ROOT_PCS, nameOf: String },
+    entries,
+    takes.filter(({ evidence }) => evidence.chords === undefined),
+  );
+}
+
+function readSymbol(text: string): ChordSymbol | null {
+  const outcome = parseChordSymbol(text);
+  return outcome.ok ? outcome.value : null;
+}

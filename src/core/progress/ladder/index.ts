@@ -1,0 +1,12 @@
+/** The order in which a chart is learned. The door to this folder. */
+
+export {
+  isSameKey,
+  type Ladder,
+  type LadderChart,
+  ladderOf,
+  type Rung,
+  type RungPlace,
+} from './ladder.ts';
+export { onceHeldBpm } from './once-held.ts';
+export { describeRung } from './sentences.ts';

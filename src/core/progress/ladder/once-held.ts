@@ -1,0 +1,23 @@
+/** The fastest tempo a practice has ever held at. */
+
+import type { Practice, TempoRecord } from '../history.ts';
+import { judgeReadiness } from '../readiness.ts';
+
+/**
+ * The fastest tempo whose takes met every condition of a raise at the end of any one of them, however long ago; null
+ * without any. What held once may hold no longer: `holdsBpm` of the practice tells that.
+ */
+export function onceHeldBpm({ tempos }: Pick<Practice, 'tempos'>): number | null {
+  const fastestFirst = tempos.toSorted((one, other) => other.tempoBpm - one.tempoBpm);
+  return fastestFirst.find(hasHeld)?.tempoBpm ?? null;
+}
+
+function hasHeld({ takes, tempoBpm }: TempoRecord): boolean {
+  const evidence = takes
+    .map((take) => take.evidence)
+    .toSorted((one, other) => other.playedAtMs - one.playedAtMs);
+  return evidence.some(
+    ({ playedAtMs }, index) =>
+      judgeReadiness(evidence.slice(index), tempoBpm, playedAtMs).verdict === 'raise',
+  );
+}

@@ -1,0 +1,180 @@
+/** What could be played today, by kind, best first. Every choice of order is an own rule. */
+
+import { DAY_MS, dayOf } from '../days.ts';
+import type { Practice } from '../history.ts';
+import { type LadderChart, ladderOf, onceHeldBpm } from '../ladder/index.ts';
+import { easedTempoBpm, type Obstacle, RAISE_CLEAN_RATE, WINDOW_DAYS } from '../readiness.ts';
+import { dueOf } from '../spacing/index.ts';
+import { drillOf, drillState, type RangeTake, weakPlaces } from '../weak-places/index.ts';
+import { type Candidate, candidate, type ItemKind, type Play } from './model.ts';
+import { startTempoBpm } from './start-tempo.ts';
+
+export interface SessionChart extends LadderChart {
+  readonly chartTitle: string;
+}
+
+export interface Material {
+  readonly practices: readonly Practice[];
+  /** Charts that may be played, those to be begun first before others; practices of other charts are passed over. */
+  readonly charts: readonly SessionChart[];
+  /** Takes of some bars alone, which tell how far drills have come. */
+  readonly drillTakes: readonly RangeTake[];
+  /** Ms since 1970. */
+  readonly nowMs: number;
+  readonly utcOffsetMinutes: number;
+}
+
+export type Candidates = Readonly<Record<ItemKind, readonly Candidate[]>>;
+
+export function candidatesOf(material: Material): Candidates {
+  const { charts } = material;
+  const practices = material.practices.filter(({ chartId }) =>
+    charts.some((chart) => chart.chartId === chartId),
+  );
+  return {
+    due: dueThings(practices, material),
+    nearRaise: nearRaises(practices, charts),
+    weakPlace: placesToDrill(practices, material),
+    newThing: newThings(material),
+  };
+}
+
+function playOf({ chartId, chartTitle, plan, key, level }: Practice, tempoBpm: number): Play {
+  return { chartId, chartTitle, plan, key, level, tempoBpm, bars: null };
+}
+
+/**
+ * Practices that are due, the one likeliest lost first, then those of an earlier day with too little played to tell; each at the
+ * tempo that holds or just under the one that has held.
+ */
+function dueThings(
+  practices: readonly Practice[],
+  { nowMs, utcOffsetMinutes }: Material,
+): readonly Candidate[] {
+  return practices
+    .map((practice) => ({
+      practice,
+      due: dueOf(practice, nowMs, utcOffsetMinutes),
+      daysSince: daysSince(practice, nowMs, utcOffsetMinutes),
+    }))
+    .filter(({ due, daysSince: days }) => (due === null ? days > 0 : due.inDays <= 0))
+    .sort((one, other) => (one.due?.retrievability ?? 1) - (other.due?.retrievability ?? 1))
+    .map(({ practice, due, daysSince: days }) =>
+      candidate(playOf(practice, safeTempoBpm(practice)), {
+        kind: 'due',
+        daysSince: days,
+        retrievability: due?.retrievability ?? null,
+      }),
+    );
+}
+
+/** Days on the calendar since the last take. */
+function daysSince({ takes }: Practice, nowMs: number, utcOffsetMinutes: number): number {
+  const lastMs = takes[0]?.evidence.playedAtMs ?? nowMs;
+  return dayOf(nowMs, utcOffsetMinutes) - dayOf(lastMs, utcOffsetMinutes);
+}
+
+function safeTempoBpm(practice: Practice): number {
+  if (practice.holdsBpm !== null) return practice.holdsBpm;
+  const heldBpm = onceHeldBpm(practice);
+  return heldBpm === null ? practice.present.verdict.nextTempoBpm : easedTempoBpm(heldBpm);
+}
+
+/** Practices whose present tempo may be raised, or lacks only more of the same; those that may first, then the surest. */
+function nearRaises(
+  practices: readonly Practice[],
+  charts: readonly SessionChart[],
+): readonly Candidate[] {
+  const goalOf = ({ chartId }: Practice): number =>
+    charts.find((chart) => chart.chartId === chartId)?.goalBpm ?? Number.POSITIVE_INFINITY;
+  return practices
+    .filter((practice) => practice.present.tempoBpm < goalOf(practice) || !isReady(practice))
+    .filter((practice) => isNear(practice))
+    .sort(
+      (one, other) =>
+        Number(isReady(other)) - Number(isReady(one)) ||
+        other.present.verdict.interval.lower - one.present.verdict.interval.lower,
+    )
+    .map((practice) => {
+      const { verdict, tempoBpm } = practice.present;
+      return candidate(
+        playOf(practice, Math.min(verdict.nextTempoBpm, Math.max(goalOf(practice), tempoBpm))),
+        {
+          kind: 'nearRaise',
+          presentBpm: tempoBpm,
+          obstacles: verdict.obstacles,
+        },
+      );
+    });
+}
+
+function isReady({ present }: Practice): boolean {
+  return present.verdict.verdict === 'raise';
+}
+
+/** Nothing stands in the way of a raise but too little played: the rate itself is high enough. */
+function isNear({ present }: Practice): boolean {
+  const { clean, slots, obstacles } = present.verdict;
+  const isMoreOfTheSame = ({ kind }: Obstacle): boolean =>
+    kind === 'choruses' || kind === 'slots' || kind === 'cleanRate';
+  return slots > 0 && clean >= RAISE_CLEAN_RATE * slots && obstacles.every(isMoreOfTheSame);
+}
+
+/** The surest weak place of each practice of the last 30 days, unless its drill has been done; the least clean first. */
+function placesToDrill(
+  practices: readonly Practice[],
+  { drillTakes, nowMs }: Material,
+): readonly Candidate[] {
+  return practices
+    .flatMap((practice) => {
+      const { takes, tempoBpm: contextBpm } = practice.present;
+      const recent = takes.filter(
+        ({ evidence }) => evidence.playedAtMs >= nowMs - WINDOW_DAYS * DAY_MS,
+      );
+      const lastBar = Math.max(
+        ...practice.takes.flatMap(({ evidence }) => evidence.bars.map(({ bar }) => bar)),
+      );
+      const own = drillTakes.filter((take) => isOfPractice(take, practice));
+      return weakPlaces(recent)
+        .filter(({ standing }) => standing === 'surely')
+        .flatMap((place) => {
+          const drill = drillOf(place, contextBpm, lastBar);
+          const state = drillState(drill, own, nowMs);
+          if (state.kind === 'backInContext') return [];
+          const { from, to, slots, clean } = place;
+          const play = { ...playOf(practice, state.tempoBpm), bars: drill.bars };
+          const why = { kind: 'weakPlace', place: { from, to }, slots, clean, contextBpm } as const;
+          return [{ upper: place.interval.upper, item: candidate(play, why) }];
+        })
+        .slice(0, 1);
+    })
+    .sort((one, other) => one.upper - other.upper)
+    .map(({ item }) => item);
+}
+
+function isOfPractice(take: RangeTake, practice: Practice): boolean {
+  return (
+    take.chartId === practice.chartId &&
+    take.plan === practice.plan &&
+    take.key === practice.key &&
+    take.level === practice.level
+  );
+}
+
+/** The next rung of each chart where all before it are done; charts once begun before others. */
+function newThings({ practices, charts }: Material): readonly Candidate[] {
+  const isBegun = ({ chartId }: SessionChart): boolean =>
+    practices.some((practice) => practice.chartId === chartId);
+  return charts
+    .toSorted((one, other) => Number(isBegun(other)) - Number(isBegun(one)))
+    .flatMap((chart) => {
+      const ladder = ladderOf(chart, practices);
+      const { next } = ladder;
+      if (next === null || next.state !== 'notBegun') return [];
+      const { chartId, chartTitle } = chart;
+      const { plan, key, level } = next;
+      const { tempoBpm, fromBpm } = startTempoBpm(ladder, next);
+      const play = { chartId, chartTitle, plan, key, level, tempoBpm, bars: null };
+      return [candidate(play, { kind: 'newThing', fromBpm })];
+    });
+}

@@ -1,0 +1,5 @@
+/** When to come back to a practice. The door to this folder. */
+
+export { type Due, dueOf } from './due.ts';
+export { DAY_RATINGS, type DayRating, type RatedDay } from './memory.ts';
+export { rateDays } from './rate-days.ts';

@@ -1,0 +1,73 @@
+/**
+ * One rating for each day a practice was played, from the grades of its takes. Own rule:
+ *
+ * | rating | the day's takes at one tempo |
+ * |---|---|
+ * | `easy` | meet every condition of a raise on their own |
+ * | `good` | do not, with nine slots in ten clean or more (the rate a raise needs) |
+ * | `hard` | less clean than that |
+ * | `again` | call for an ease |
+ *
+ * The best rating of a day's tempos stands. Tempos under one step of ease below the fastest that came out `good` or
+ * better on an earlier day show little of what is still there: where nothing else was played, the day is `hard` at best. A tempo
+ * with fewer slots than an ease is judged on says too little, and a day without any other is left out.
+ */
+
+import { dayOf } from '../days.ts';
+import type { PlayedTake, Practice } from '../history.ts';
+import { EASE_SLOTS, easedTempoBpm, judgeReadiness, RAISE_CLEAN_RATE } from '../readiness.ts';
+import { DAY_RATINGS, type DayRating, type RatedDay } from './memory.ts';
+
+/** The rated days of a practice, oldest first. */
+export function rateDays(
+  { takes }: Pick<Practice, 'takes'>,
+  utcOffsetMinutes: number,
+): readonly RatedDay[] {
+  const days = Map.groupBy(takes, ({ evidence }) => dayOf(evidence.playedAtMs, utcOffsetMinutes));
+  const rated: RatedDay[] = [];
+  let heldBpm: number | null = null;
+  for (const [day, played] of [...days].sort(([one], [other]) => one - other)) {
+    const tempos = rateTempos(played);
+    const rating = bestOf(tempos, heldBpm);
+    if (rating === null) continue;
+    rated.push({ day, rating });
+    for (const tempo of tempos) {
+      if (rank(tempo.rating) >= rank('good')) heldBpm = Math.max(heldBpm ?? 0, tempo.tempoBpm);
+    }
+  }
+  return rated;
+}
+
+interface RatedTempo {
+  readonly tempoBpm: number;
+  readonly rating: DayRating;
+}
+
+function rateTempos(played: readonly PlayedTake[]): readonly RatedTempo[] {
+  return [...Map.groupBy(played, ({ tempoBpm }) => tempoBpm)].flatMap(([tempoBpm, takes]) => {
+    const rating = rateTempo(takes, tempoBpm);
+    return rating === null ? [] : [{ tempoBpm, rating }];
+  });
+}
+
+function rateTempo(takes: readonly PlayedTake[], tempoBpm: number): DayRating | null {
+  const evidence = takes.map((take) => take.evidence);
+  const lastMs = Math.max(...evidence.map(({ playedAtMs }) => playedAtMs));
+  const { verdict, slots, clean } = judgeReadiness(evidence, tempoBpm, lastMs);
+  if (slots < EASE_SLOTS) return null;
+  if (verdict === 'raise') return 'easy';
+  if (verdict === 'ease') return 'again';
+  return clean >= RAISE_CLEAN_RATE * slots ? 'good' : 'hard';
+}
+
+function bestOf(tempos: readonly RatedTempo[], heldBpm: number | null): DayRating | null {
+  const nearBpm = heldBpm === null ? 0 : easedTempoBpm(heldBpm);
+  const near = tempos.filter(({ tempoBpm }) => tempoBpm >= nearBpm);
+  const most = near.length > 0 ? rank('easy') : rank('hard');
+  const ranks = (near.length > 0 ? near : tempos).map(({ rating }) => rank(rating));
+  return DAY_RATINGS[Math.min(most, Math.max(...ranks))] ?? null;
+}
+
+function rank(rating: DayRating): number {
+  return DAY_RATINGS.indexOf(rating);
+}

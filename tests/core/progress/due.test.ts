@@ -1,0 +1,92 @@
+/** Days rated from takes, and when a practice is due. The mapping is an own rule, at the head of `rate-days.ts`. */
+
+import { describe, expect, test } from 'vitest';
+import { dueOf, type PlayedTake, rateDays } from '../../../src/core/progress/index.ts';
+import { DAY_MS, NOW_MS, practice, take } from './takes.ts';
+
+const ratings = (...takes: readonly PlayedTake[]) =>
+  rateDays(practice(...takes), 0).map(({ rating }) => rating);
+
+describe('a day is', () => {
+  test.each([
+    ['easy', 63],
+    ['good', 62],
+    ['good', 58],
+    ['hard', 57],
+    ['hard', 42],
+    ['again', 41],
+  ] as const)('%s with %i of 64 slots clean', (rating, clean) => {
+    expect(ratings(take({ clean }))).toEqual([rating]);
+  });
+
+  test('left out under 32 slots at every tempo', () => {
+    expect(ratings(take({ slots: 32, clean: 30 }))).toEqual(['good']);
+    expect(ratings(take({ slots: 31 }))).toEqual([]);
+    expect(ratings(take({ slots: 31 }), take({ slots: 31, tempoBpm: 60 }))).toEqual([]);
+  });
+
+  test('good, not easy, with one chorus or late changes', () => {
+    expect(ratings(take({ evidence: { choruses: 1 } }))).toEqual(['good']);
+    expect(ratings(take({ evidence: { changesOnTime: 1 } }))).toEqual(['good']);
+  });
+
+  test('the best of its tempos', () => {
+    expect(ratings(take({ clean: 40 }), take({ tempoBpm: 62, clean: 60 }))).toEqual(['good']);
+  });
+
+  test('hard at best when all was slower than a step of ease below what came out well', () => {
+    const held = take({ daysAgo: 3, tempoBpm: 100 });
+    expect(ratings(held, take({ tempoBpm: 92 }))).toEqual(['easy', 'easy']);
+    expect(ratings(held, take({ tempoBpm: 91 }))).toEqual(['easy', 'hard']);
+    expect(ratings(held, take({ tempoBpm: 91, clean: 20 }))).toEqual(['easy', 'again']);
+    expect(ratings(held, take({ tempoBpm: 91 }), take({ tempoBpm: 96, clean: 50 }))).toEqual([
+      'easy',
+      'hard',
+    ]);
+    const never = take({ daysAgo: 3, tempoBpm: 100, clean: 50 });
+    expect(ratings(never, take({ tempoBpm: 60 }))).toEqual(['hard', 'easy']);
+  });
+});
+
+test('days are the player’s own: either side of midnight is two, and the same moments are one elsewhere', () => {
+  const midnightMs = Date.UTC(2025, 0, 15);
+  const before = take({ evidence: { playedAtMs: midnightMs - 1 } });
+  const after = take({ evidence: { playedAtMs: midnightMs } });
+  const played = practice(before, after);
+  const day = midnightMs / DAY_MS;
+  expect(rateDays(played, 0).map((rated) => rated.day)).toEqual([day - 1, day]);
+  expect(rateDays(played, 60).map((rated) => rated.day)).toEqual([day]);
+  expect(rateDays(played, -60).map((rated) => rated.day)).toEqual([day - 1]);
+});
+
+describe('due', () => {
+  test('at the start of a day, eight days after a first easy one', () => {
+    const due = dueOf(practice(take({ daysAgo: 3 })), NOW_MS, 60);
+    expect(due?.inDays).toBe(5);
+    expect(due?.dueMs).toBe(Date.UTC(2025, 0, 19, 23));
+    expect(due?.stabilityDays).toBe(8.2956);
+  });
+
+  test('sooner the worse it went, and less is left the longer it rests', () => {
+    const inDays = [64, 60, 50, 20].map(
+      (clean) => dueOf(practice(take({ clean })), NOW_MS, 0)?.inDays ?? Number.NaN,
+    );
+    // 8.2956, 2.3065, 1.2931 and 0.212 days rounded, and each rating at least a day after the one below it.
+    expect(inDays).toEqual([8, 3, 2, 1]);
+    const left = [0, 4, 20].map(
+      (daysAgo) => dueOf(practice(take({ daysAgo, clean: 60 })), NOW_MS, 0)?.retrievability ?? 0,
+    );
+    expect(left[0]).toBe(1);
+    expect(left[1]).toBeLessThan(0.9);
+    expect(left[2]).toBeLessThan(left[1] ?? 0);
+  });
+
+  test('later each time it held, half a year at most', () => {
+    const takes = [0, 8, 40, 150, 330].map((day) => take({ daysAgo: 330 - day }));
+    expect(dueOf(practice(...takes), NOW_MS, 0)?.inDays).toBe(180);
+  });
+
+  test('at no time known while no day says enough', () => {
+    expect(dueOf(practice(take({ slots: 8 })), NOW_MS, 0)).toBeNull();
+  });
+});

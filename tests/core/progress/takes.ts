@@ -1,0 +1,55 @@
+/** Takes and practices written by hand for the tests of this folder. */
+
+import {
+  type PlayedTake,
+  type Practice,
+  practicesOf,
+  type TakeEvidence,
+} from '../../../src/core/progress/index.ts';
+
+export const DAY_MS = 86_400_000;
+/** Noon UTC of a Wednesday. */
+export const NOW_MS = Date.UTC(2025, 0, 15, 12);
+
+let count = 0;
+
+export interface TakeWish extends Partial<Omit<PlayedTake, 'evidence'>> {
+  readonly daysAgo?: number;
+  readonly clean?: number;
+  readonly slots?: number;
+  readonly evidence?: Partial<TakeEvidence>;
+}
+
+/** A take of two choruses and 64 slots, all clean, played now, unless told otherwise. */
+export function take(wish: TakeWish = {}): PlayedTake {
+  count++;
+  const { daysAgo = 0, slots = 64, clean = slots, evidence, ...own } = wish;
+  return {
+    takeId: `take ${count}`,
+    chartId: 'pier',
+    chartTitle: 'Long Pier',
+    plan: 'plain',
+    key: 'Dm',
+    level: 'steps',
+    tempoBpm: 66,
+    ...own,
+    evidence: {
+      playedAtMs: NOW_MS - daysAgo * DAY_MS,
+      choruses: 2,
+      slots,
+      clean,
+      changesCounted: 2,
+      changesOnTime: 2,
+      bars: [{ bar: 1, slots, clean }],
+      lateChanges: [],
+      ...evidence,
+    },
+  };
+}
+
+/** The one practice these takes make. */
+export function practice(...takes: readonly PlayedTake[]): Practice {
+  const [only, ...others] = practicesOf(takes, NOW_MS);
+  if (only === undefined || others.length > 0) throw new Error('takes of one practice, please');
+  return only;
+}
