@@ -56,10 +56,11 @@ function readEntry(bytes: Uint8Array, path: string): Outcome<string, MusicXmlPro
         if (listed > MOST_ENTRIES) throw new Error('its list of contents does not end');
         if (name !== path || declared !== null) return false;
         declared = originalSize;
+        if (originalSize > LARGEST_SCORE_BYTES) return false;
         if (originalSize > UNSUSPICIOUS_BYTES && originalSize > size * LARGEST_RATIO) {
           throw new Error('it unfolds to far more than a score does');
         }
-        return originalSize <= LARGEST_SCORE_BYTES;
+        return true;
       },
     });
     const entry = Object.hasOwn(entries, path) ? entries[path] : undefined;
