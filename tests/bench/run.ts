@@ -4,10 +4,11 @@ import { parseArgs } from 'node:util';
 import type { Bench } from './bench.ts';
 import { engineBench } from './engine.ts';
 import { filesBench } from './files.ts';
+import { fuzzBench } from './fuzz.ts';
 import { prepareBench } from './prepare.ts';
 import { screenBench } from './screen.ts';
 
-const BENCHES: readonly Bench[] = [engineBench, filesBench, prepareBench, screenBench];
+const BENCHES: readonly Bench[] = [engineBench, filesBench, prepareBench, screenBench, fuzzBench];
 
 const { values: options, positionals } = parseArgs({
   options: { json: { type: 'boolean', default: false } },
@@ -16,7 +17,8 @@ const { values: options, positionals } = parseArgs({
 
 function wanted(bench: Bench): boolean {
   const title = bench.title.toLowerCase();
-  return positionals.length === 0 || positionals.some((word) => title.includes(word.toLowerCase()));
+  if (positionals.length === 0) return bench.isLong !== true;
+  return positionals.some((word) => title.includes(word.toLowerCase()));
 }
 
 const results = [];

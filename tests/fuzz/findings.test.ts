@@ -3,7 +3,8 @@
 import { type Zippable, zipSync } from 'fflate';
 import { describe, expect, test } from 'vitest';
 import { takeEventSchema, takeTempoSchema } from '../../shared/bridge/index.ts';
-import { readMusicXml } from '../../src/core/chart/musicxml/index.ts';
+import { describeProblem, parseChart } from '../../src/core/chart/index.ts';
+import { describeMusicXmlNotice, readMusicXml } from '../../src/core/chart/musicxml/index.ts';
 import { gradeTake, isGradable, MOST_SLOTS } from '../../src/core/grading/index.ts';
 import { inOrderOfTime } from '../../src/core/take/in-order.ts';
 import { FURTHEST_MS, type TakeEvent } from '../../src/core/take/model.ts';
@@ -11,7 +12,9 @@ import { decodeSmf, encodeSmf, takeFromSmf } from '../../src/core/take/smf/index
 import { decodeEvents, encodeEvents } from '../../src/main/store/event-codec.ts';
 import { fileOf } from '../helpers/bytes.ts';
 import { formFromText } from '../helpers/form-from-text.ts';
+import { openInMemory } from './library.ts';
 
+const HARMONY = '<harmony><root><root-step>C</root-step></root><kind>major</kind></harmony>';
 const text = (words: string): Uint8Array => new TextEncoder().encode(words);
 
 describe('MIDI files', () => {
@@ -86,6 +89,11 @@ describe('stored events', () => {
     expect(decodeEvents(encodeEvents(events))).toEqual(events);
   });
 
+  test('bytes that add up to a time no clock counts are not what was written', () => {
+    const bytes = encodeEvents([{ kind: 'noteOff', atMs: FURTHEST_MS, midi: 60 }]);
+    expect(decodeEvents(Uint8Array.from([...bytes, ...bytes]))).toBeNull();
+  });
+
   test('a tempo map that turns back is refused: its slots lie at no time', () => {
     const point = (atMs: number, atQuarter: number) => ({ atMs, atQuarter, msPerQuarter: 500 });
     const map = (...points: readonly object[]) =>
@@ -94,6 +102,31 @@ describe('stored events', () => {
     expect(map(point(0, 0), point(-500, 1))).toBe(false);
     expect(map(point(0, 1), point(500, 0))).toBe(false);
     expect(map({ atMs: 0, atQuarter: 0, msPerQuarter: 5e-324 })).toBe(false);
+  });
+});
+
+describe('what is told', () => {
+  test('a word of thousands of letters is cut where it is shown, and no spelling is suggested for it', () => {
+    const word = 'C'.repeat(3000);
+    const read = parseChart(`title: T\nkey: C\nmeter: 4/4\n${word} |\n`);
+    if (read.ok) throw new Error('its bar is not opened');
+    for (const problem of read.problems) expect(describeProblem(problem).length).toBeLessThan(300);
+    const wild = `<score-partwise><part><measure><${word}/><harmony/></measure></part></score-partwise>`;
+    const score = readMusicXml(text(wild.replace('<harmony/>', HARMONY)));
+    if (!score.ok) throw new Error('the score can be read');
+    const told = score.value.notices.map(describeMusicXmlNotice);
+    expect(told.join(' ')).toContain('CCC');
+    for (const sentence of told) expect(sentence.length).toBeLessThan(500);
+  });
+
+  test('a request nested too deep is refused as one, not as a slip of our own', () => {
+    const { services, close } = openInMemory();
+    const values = JSON.parse(`{"a":${'['.repeat(200_000)}${']'.repeat(200_000)}}`);
+    expect(services('settings.set', { values })).toMatchObject({
+      ok: false,
+      refusal: { code: 'badRequest', message: 'settings.set: it is nested too deep' },
+    });
+    close();
   });
 });
 

@@ -26,9 +26,15 @@ export function slotsOwed(form: Form, take: TakeEvents, settings: GradeSettings)
   return Math.max(0, Math.min(slots, grid.plannedSlots ?? slots));
 }
 
-/** Whether a take can be graded at this tempo at all. */
+/** Beats before the first downbeat and after the last key-down are no slots, but a saved file counts them. Own rule. */
+const FURTHEST_BEAT = 100 * MOST_SLOTS;
+
+/** Whether a take can be graded at this tempo, and saved again, at all. Events in order of time. */
 export function isGradable(form: Form, take: TakeEvents, settings: GradeSettings): boolean {
-  return slotsOwed(form, take, settings) <= MOST_SLOTS;
+  if (!(slotsOwed(form, take, settings) <= MOST_SLOTS)) return false;
+  const clock = createBeatClock(form, settings.tempo);
+  const ends = [take.events[0]?.atMs ?? 0, take.events.at(-1)?.atMs ?? 0, take.endMs];
+  return ends.every((atMs) => Math.abs(clock.beatAt(atMs)) <= FURTHEST_BEAT);
 }
 
 /** What to say where it cannot, and what to do. */

@@ -23,7 +23,8 @@ export function createServices(parts: ServiceParts): Services {
   );
 
   function answer<Name extends CallName>(name: Name, request: unknown): Answer {
-    const parsed = CALLS[name].request.safeParse(request);
+    const parsed = read(name, request);
+    if (parsed === null) return refuse('badRequest', `${name}: it is nested too deep`);
     if (!parsed.success) {
       const issue = parsed.error.issues[0];
       const place = issue?.path.join('.') ?? '';
@@ -32,6 +33,16 @@ export function createServices(parts: ServiceParts): Services {
     // The schema of this very call has read the request.
     const handler = handlers[name] as (request: unknown) => unknown;
     return { ok: true, value: CALLS[name].reply.parse(handler(parsed.data)) };
+  }
+
+  /** What a schema makes of a request; null where it is nested deeper than a schema can follow. */
+  function read<Name extends CallName>(name: Name, request: unknown) {
+    try {
+      return CALLS[name].request.safeParse(request);
+    } catch (error) {
+      if (error instanceof RangeError) return null;
+      throw error;
+    }
   }
 
   function refuse(code: Refusal['code'], message: string): Answer {
