@@ -24,7 +24,8 @@ export interface Program {
 
 /** Opens the program, or answers null when another start has the folder. Throws for a library it cannot use. */
 export function openProgram(settings: ProgramSettings): Program | null {
-  mkdirSync(settings.dataFolder, { recursive: true });
+  // What somebody plays and writes is for no other user of the machine.
+  mkdirSync(settings.dataFolder, { recursive: true, mode: 0o700 });
   const lock = lockFolder(settings.dataFolder);
   if (lock === null) return null;
   try {
