@@ -4,7 +4,13 @@
  */
 
 import { LEVELS } from '../src/core/words.ts';
-import { chartText, chartTitle, takeEventSchema, takeSetUpSchema } from './bridge/shapes.ts';
+import {
+  chartText,
+  chartTitle,
+  takeEventSchema,
+  takeSetUpSchema,
+  timeMs,
+} from './bridge/shapes.ts';
 import { z } from './schema.ts';
 
 export const HAND_OVER_SCHEMA = 'linekeeper.handover/1';
@@ -36,7 +42,7 @@ export const handOverSchema = z.strictObject({
     .strictObject({
       setUp: takeSetUpSchema,
       startedAtMs: z.number().finite(),
-      endMs: z.number().finite(),
+      endMs: timeMs,
       events: z.array(takeEventSchema).max(2_000_000).readonly(),
     })
     .nullable(),

@@ -18,6 +18,7 @@ import {
   takeRecordSchema,
   takeRowSchema,
   takeSetUpSchema,
+  timeMs,
 } from './shapes.ts';
 
 const id = z.string().min(1).max(64);
@@ -114,7 +115,7 @@ export const CALLS = {
   'takes.finish': call(
     z.strictObject({
       takeId: id,
-      endMs: z.number().finite(),
+      endMs: timeMs,
       figures: takeFiguresSchema.nullable(),
     }),
     done,
@@ -124,7 +125,7 @@ export const CALLS = {
     z.strictObject({
       setUp: takeSetUpSchema,
       events: z.array(takeEventSchema).max(2_000_000).readonly(),
-      endMs: z.number().finite(),
+      endMs: timeMs,
       figures: takeFiguresSchema.nullable(),
       startedAtMs: z.number().nullable(),
     }),

@@ -1,10 +1,12 @@
 /** The data that crosses the bridge, each with its one schema. Both hosts and the renderer infer their types here. */
 
+import { FURTHEST_MS } from '../../src/core/take/model.ts';
 import { ALLOWANCES, FAULTS, LEVELS } from '../../src/core/words.ts';
 import { z } from '../schema.ts';
 
 const id = z.string().min(1).max(64);
-const timeMs = z.number().finite();
+/** A time of a take, which the library keeps to the microsecond. */
+export const timeMs = z.number().min(-FURTHEST_MS).max(FURTHEST_MS);
 const midi = z.int().min(0).max(127);
 export const chartTitle = z.string().min(1).max(500);
 const allowance = z.enum(ALLOWANCES);
@@ -27,6 +29,24 @@ export const takeEventSchema = z.discriminatedUnion('kind', [
   }),
 ]);
 
+/** What a MIDI file can say: 1 to 16777215 µs a quarter. Source: SMF 1.0, "Set Tempo". */
+const SHORTEST_QUARTER_MS = 0.001;
+const LONGEST_QUARTER_MS = 16_777.215;
+const MOST_QUARTERS = FURTHEST_MS / SHORTEST_QUARTER_MS;
+
+interface Point {
+  readonly atMs: number;
+  readonly atQuarter: number;
+}
+
+/** Beats are looked up in the map by halving it, which finds its way in an ascending one alone. */
+function isAscending(points: readonly Point[]): boolean {
+  return points.every(({ atMs, atQuarter }, index) => {
+    const before = points[index - 1];
+    return before === undefined || (atMs >= before.atMs && atQuarter >= before.atQuarter);
+  });
+}
+
 export const takeTempoSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('steady'), tempoBpm: z.number().min(20).max(400) }),
   z.strictObject({
@@ -35,12 +55,13 @@ export const takeTempoSchema = z.discriminatedUnion('kind', [
       .array(
         z.strictObject({
           atMs: timeMs,
-          atQuarter: z.number().finite(),
-          msPerQuarter: z.number().positive(),
+          atQuarter: z.number().min(-MOST_QUARTERS).max(MOST_QUARTERS),
+          msPerQuarter: z.number().min(SHORTEST_QUARTER_MS).max(LONGEST_QUARTER_MS),
         }),
       )
       .min(1)
       .max(100_000)
+      .refine(isAscending, 'points of a tempo map must ascend')
       .readonly(),
   }),
 ]);
@@ -147,10 +168,11 @@ export const takeRowSchema = z.strictObject({
   setUp: takeSetUpSchema.omit({ chartText: true, model: true }),
 });
 
+/** However long a journal has grown, what was played can be read. */
 export const takeRecordSchema = z.strictObject({
   row: takeRowSchema,
   setUp: takeSetUpSchema,
-  events: z.array(takeEventSchema).max(2_000_000).readonly(),
+  events: z.array(takeEventSchema).readonly(),
 });
 
 /** Words a player sorts charts by. */

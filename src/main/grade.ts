@@ -2,7 +2,15 @@
 
 import type { Command } from 'commander';
 import { describeProblem, type Form, formatMeter, unrollForm } from '../core/chart/index.ts';
-import { CSV_HEADER, type GradeSettings, gradeTake, reportCsv } from '../core/grading/index.ts';
+import {
+  CSV_HEADER,
+  type GradeSettings,
+  gradeTake,
+  isGradable,
+  NOT_GRADABLE,
+  reportCsv,
+} from '../core/grading/index.ts';
+import { failure, type Outcome, success } from '../core/problem.ts';
 import { runCommand, UsageError } from './cli/command.ts';
 import { EXIT, type ExitCode } from './cli/exit.ts';
 import { type GradeOptions, gradeCommand } from './cli/grade-options.ts';
@@ -36,8 +44,9 @@ function gradeAll(parsed: Command): ExitCode {
   for (const file of listed.files) {
     progress.next(file);
     const take = readTakeFile(file, options.start ?? null);
-    if (take.ok) graded.push(gradeOne(take.value, form, options));
-    else problems.push(...take.problems);
+    const one = take.ok ? gradeOne(take.value, form, options) : take;
+    if (one.ok) graded.push(one.value);
+    else problems.push(...one.problems);
   }
   progress.end();
   for (const problem of problems) tell(problem.file, problem.sentence);
@@ -60,10 +69,18 @@ function readForm(options: GradeOptions): Form | null {
   throw new UsageError(sentences.join('\n'));
 }
 
-function gradeOne(take: TakeFile, form: Form, options: GradeOptions): GradedTake {
+function gradeOne(
+  take: TakeFile,
+  form: Form,
+  options: GradeOptions,
+): Outcome<GradedTake, TakeFileProblem> {
   tellNotices(take, form, options);
-  const report = gradeTake(form, take.take, settingsOf(take, options));
-  return { file: take.file, report, modifiedAtMs: take.modifiedAtMs };
+  const { file, modifiedAtMs } = take;
+  const settings = settingsOf(take, options);
+  if (!isGradable(form, take.take, settings)) {
+    return failure({ file, sentence: `${NOT_GRADABLE.message} ${NOT_GRADABLE.remedy}` });
+  }
+  return success({ file, report: gradeTake(form, take.take, settings), modifiedAtMs });
 }
 
 /** Giving a split is asking for the left hand too: the command has no other word for it. */

@@ -60,7 +60,8 @@ interface Served {
  * for one that cannot be used in any way.
  */
 export function openProgram(settings: ProgramSettings): Program | null {
-  mkdirSync(settings.dataFolder, { recursive: true });
+  // What somebody plays and writes is for no other user of the machine.
+  mkdirSync(settings.dataFolder, { recursive: true, mode: 0o700 });
   const lock = lockFolder(settings.dataFolder);
   if (lock === null) return null;
   try {

@@ -45,6 +45,8 @@ export interface Bench {
   readonly title: string;
   /** How to read the figures, in one or two sentences. */
   readonly about: string;
+  /** Takes minutes: run only when it is asked for by name. */
+  readonly isLong?: boolean;
   run(effort: Effort): Promise<readonly Measure[]>;
 }
 

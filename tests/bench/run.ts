@@ -10,6 +10,7 @@ import { type BenchDocument, documentSchema, figureWords } from './document.ts';
 import { engineBench } from './engine.ts';
 import { faultsBench } from './faults.ts';
 import { filesBench } from './files.ts';
+import { fuzzBench } from './fuzz.ts';
 import { linesBench } from './lines.ts';
 import { prepareBench } from './prepare.ts';
 import { progressBench } from './progress.ts';
@@ -19,7 +20,7 @@ import { verdictsBench } from './verdicts.ts';
 
 const BENCHES: readonly Bench[] = [
   ...[engineBench, filesBench, linesBench, progressBench, startBench],
-  ...[prepareBench, screenBench, faultsBench, verdictsBench],
+  ...[prepareBench, screenBench, faultsBench, fuzzBench, verdictsBench],
 ];
 
 const { values: options, positionals } = parseArgs({
@@ -33,7 +34,8 @@ const effort: Effort = options.short ? 'short' : 'full';
 
 function wanted(bench: Bench): boolean {
   const title = bench.title.toLowerCase();
-  return positionals.length === 0 || positionals.some((word) => title.includes(word.toLowerCase()));
+  if (positionals.length === 0) return bench.isLong !== true;
+  return positionals.some((word) => title.includes(word.toLowerCase()));
 }
 
 const results = [];

@@ -66,6 +66,9 @@ export type ChartProblem = TextProblem<ChartProblemCode>;
 /** What was read is shown up to this length. */
 const MAX_READ_LENGTH = 60;
 
+/** A suggestion longer than this is no spelling of a word; it cannot be cut, for it is put into the text. */
+const MAX_SUGGESTION_LENGTH = 200;
+
 /** A problem at a place; long text that was read is cut, so that it can be shown. */
 export function chartProblem(
   code: ChartProblemCode,
@@ -80,7 +83,7 @@ export function chartProblem(
     column: place.column,
     read: shorten(read),
     expected,
-    suggestion,
+    suggestion: (suggestion ?? '').length > MAX_SUGGESTION_LENGTH ? null : suggestion,
   };
 }
 

@@ -21,5 +21,6 @@ export {
 } from './report.ts';
 export { CSV_HEADER, reportCsv, textCell } from './report-csv.ts';
 export { type CompleteSettings, completeSettings, type GradeSettings } from './settings.ts';
+export { isGradable, MOST_SLOTS, NOT_GRADABLE, slotsOwed } from './size.ts';
 export { sumByBar } from './sum-by-bar.ts';
 export { slotToleranceMs, timingFault } from './timing.ts';

@@ -34,6 +34,12 @@ export interface TempoPoint {
   readonly msPerQuarter: number;
 }
 
+/**
+ * Times of a take lie at most this far from its first downbeat, on either side: more than eleven days, in which no
+ * one has played; whole microseconds of it are counted exactly in a double. Own rule.
+ */
+export const FURTHEST_MS = 1_000_000_000;
+
 /** Events in order of time, and the end of the recording on the same clock. */
 export interface TakeEvents {
   readonly events: readonly TakeEvent[];

@@ -32,6 +32,7 @@ export interface Transfer {
   release(name: string): void;
   /** Adds a piece to the upload of an id; `from` is the size of it before. Answers its size. */
   put(upload: string, from: number, bytes: Uint8Array): number;
+  /** Where an upload lies. */
   uploadPath(upload: string): string;
   dropUpload(upload: string): void;
 }
@@ -86,7 +87,11 @@ export function createTransfer(folder: string): Transfer {
       appendFileSync(path, bytes);
       return size + bytes.length;
     },
-    uploadPath,
+    uploadPath(upload) {
+      const path = uploadPath(upload);
+      if (statSync(path, { throwIfNoEntry: false }) === undefined) throw gone();
+      return path;
+    },
     dropUpload: (upload) => rmSync(uploadPath(upload), { force: true }),
   };
 }

@@ -1,6 +1,6 @@
 /** The desktop host: one window on the library, with the desktop's menu, files and dialogs. */
 
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { joinRunningHost } from '../loopback/join-file.ts';
 import { openProgram, type Program } from '../open-program.ts';
 import { refusalOf } from '../store/index.ts';
@@ -10,7 +10,7 @@ import type { ElectronParts, Window } from './electron-parts.ts';
 import { menuTemplate } from './menu.ts';
 import { filesInArguments, isOpened, OPENED_ENDINGS, readOpenedFile } from './opened-files.ts';
 import { PAGE_URL, registerPageScheme, servePage } from './page.ts';
-import { restrictNavigation, restrictPermissions } from './policy.ts';
+import { restrictNavigation, restrictPermissions, restrictRequests } from './policy.ts';
 import { openWindow } from './window.ts';
 
 export interface DesktopSettings {
@@ -128,6 +128,7 @@ function runWindow(electron: ElectronParts, settings: DesktopSettings, link: Pag
   }
 
   restrictPermissions(session.defaultSession);
+  restrictRequests(session.defaultSession);
   servePage(electron.protocol, settings.rendererFolder);
   const window = openWindow(electron, settings.preloadFile, state, keep);
   link.setWindow(window);
@@ -176,7 +177,8 @@ function runWindow(electron: ElectronParts, settings: DesktopSettings, link: Pag
 /** What the page saves goes where the player says, and a save that failed is told. */
 function saveDownloads({ app, dialog, session }: ElectronParts, window: Window): void {
   session.defaultSession.on('will-download', (_event, item) => {
-    const name = item.getFilename();
+    // A name alone: the player is asked where it goes.
+    const name = basename(item.getFilename());
     item.setSaveDialogOptions({ defaultPath: join(app.getPath('documents'), name) });
     item.once('done', (_done, outcome) => {
       if (outcome !== 'interrupted' || window.isDestroyed()) return;

@@ -20,11 +20,30 @@ export function restrictPermissions(
   session.setDevicePermissionHandler(() => false);
 }
 
+const NETWORK_AND_FILES = [
+  'http://*/*',
+  'https://*/*',
+  'ws://*/*',
+  'wss://*/*',
+  'ftp://*/*',
+  'file:///*',
+];
+
+/** The page has an address of its own; whatever would be asked of the network or the disk is not asked. */
+export function restrictRequests({ webRequest }: Pick<Session, 'webRequest'>): void {
+  webRequest.onBeforeRequest({ urls: NETWORK_AND_FILES }, (_details, answer) =>
+    answer({ cancel: true }),
+  );
+}
+
 /** No page leads anywhere else, opens another window, or holds a page of its own. */
 export function restrictNavigation(app: Pick<App, 'on'>): void {
   app.on('web-contents-created', (_event, contents) => {
     contents.setWindowOpenHandler(() => ({ action: 'deny' }));
     contents.on('will-navigate', (event) => {
+      if (!isPageUrl(event.url)) event.preventDefault();
+    });
+    contents.on('will-frame-navigate', (event) => {
       if (!isPageUrl(event.url)) event.preventDefault();
     });
     contents.on('will-redirect', (event) => event.preventDefault());

@@ -29,6 +29,10 @@ export function openWindow(
       contextIsolation: true,
       nodeIntegration: false,
       webSecurity: true,
+      webviewTag: false,
+      // A file that is dropped is opened by the page, not in its place.
+      navigateOnDragDrop: false,
+      // Its dictionaries would be fetched from the network.
       spellcheck: false,
       // A take goes on, and goes to disk, behind other windows too.
       backgroundThrottling: false,

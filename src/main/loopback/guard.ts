@@ -41,7 +41,9 @@ export function createGuard(port: number): Guard {
       keep(sessions, session);
       return session;
     },
-    isOurHost: (request) => request.headers.host === host,
+    // Every name it gives counts: the first alone may be ours.
+    isOurHost: ({ headersDistinct }) =>
+      (headersDistinct['host'] ?? ['']).every((name) => name === host),
     isOurOrigin({ headers }) {
       return headers.origin === undefined || headers.origin === `http://${host}`;
     },

@@ -27,8 +27,11 @@ export function removeJoinFile(dataFolder: string): void {
 }
 
 /** Asks the running host for an address; null when none answers, as when the desktop program has the folder. */
-export async function joinRunningHost(dataFolder: string): Promise<string | null> {
-  for (let looks = 0; looks < LOOKS; looks++) {
+export async function joinRunningHost(
+  dataFolder: string,
+  mostLooks = LOOKS,
+): Promise<string | null> {
+  for (let looks = 0; looks < mostLooks; looks++) {
     const url = await askForAddress(pathOf(dataFolder));
     if (url !== null) return url;
     await wait(LOOK_EVERY_MS);
@@ -44,7 +47,11 @@ async function askForAddress(path: string): Promise<string | null> {
       headers: { 'x-linekeeper-join': secret },
       signal: AbortSignal.timeout(2000),
     });
-    return z.object({ url: z.string() }).parse(await response.json()).url;
+    const { url } = z.object({ url: z.string() }).parse(await response.json());
+    // Whoever has the port of a host that was killed may answer anything, and what it answers is opened.
+    return url.startsWith(`http://127.0.0.1:${port}/open?token=`) && /^[\w:/.?=-]+$/u.test(url)
+      ? url
+      : null;
   } catch {
     return null;
   }

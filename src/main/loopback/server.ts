@@ -6,11 +6,11 @@ import { PAGE_HEADERS } from '../page/headers.ts';
 import { readStaticFiles } from '../page/static-files.ts';
 import type { Services } from '../services/index.ts';
 import { refusal } from '../store/index.ts';
+import { limitConnections } from './connections.ts';
 import { COOKIE, createGuard, isSameSecret } from './guard.ts';
 
 /** A take of two million events is refused; one of three hours fits many times. */
 export const LARGEST_BODY_BYTES = 32 * 1024 * 1024;
-const MOST_CONNECTIONS = 64;
 const SLOWEST_REQUEST_MS = 15_000;
 
 /**
@@ -47,8 +47,10 @@ export async function startLoopback(settings: LoopbackSettings): Promise<Loopbac
     headersTimeout: slowestMs,
     // The server looks for slow requests only this often, and its own default is half a minute.
     connectionsCheckingInterval: slowestMs / 4,
+    // As it is by default: a request whose end can be read in two ways is refused, whatever Node was started with.
+    insecureHTTPParser: false,
   });
-  server.maxConnections = MOST_CONNECTIONS;
+  const connections = limitConnections(server);
   await new Promise<void>((resolve, reject) => {
     server.once('error', reject);
     server.listen(0, '127.0.0.1', resolve);
@@ -65,20 +67,21 @@ export async function startLoopback(settings: LoopbackSettings): Promise<Loopbac
 
   async function route(request: IncomingMessage, response: ServerResponse): Promise<void> {
     if (!guard.isOurHost(request) || !guard.isOurOrigin(request)) {
-      return text(response, 403, 'This address is for the program’s own page.');
+      return hangUp(response, 403, 'This address is for the program’s own page.');
     }
     const url = URL.parse(`http://127.0.0.1:${port}${request.url ?? '/'}`);
-    if (url === null) return text(response, 400, 'This is no address of ours.');
+    if (url === null) return hangUp(response, 400, 'This is no address of ours.');
     if (url.pathname === '/join') return join(request, response);
     if (url.pathname === '/open') return open(url, request, response);
     if (!guard.hasSession(request)) {
-      return text(
+      return hangUp(
         response,
         401,
         'Start Linekeeper and open the address it prints: each opens once.',
       );
     }
-    if (url.pathname === '/push') return listen(request, response);
+    connections.trust(request.socket);
+    if (url.pathname === '/push' && request.method === 'GET') return listen(request, response);
     if (url.pathname.startsWith('/ask/')) return ask(url.pathname.slice(5), request, response);
     const file = files.get(url.pathname);
     if (file === undefined) return text(response, 404, 'There is nothing here.');
@@ -129,7 +132,7 @@ export async function startLoopback(settings: LoopbackSettings): Promise<Loopbac
     if (request.headers['content-type'] !== 'application/json') {
       return text(response, 415, 'Calls are JSON.');
     }
-    const body = await readBody(request);
+    const body = isTooLarge(request) ? null : await readBody(request);
     if (body === null) {
       const tooLarge = refusal('tooLarge', 'This is too much at once.', 'Use a shorter take.');
       response.setHeader('connection', 'close');
@@ -157,12 +160,23 @@ export async function startLoopback(settings: LoopbackSettings): Promise<Loopbac
   };
 }
 
+/** Refuses and ends the connection: whatever else comes over it is not read. */
+function hangUp(response: ServerResponse, status: number, sentence: string): void {
+  response.setHeader('connection', 'close');
+  text(response, status, sentence);
+}
+
 function text(response: ServerResponse, status: number, sentence: string): void {
   response.writeHead(status, { 'content-type': 'text/plain; charset=utf-8' }).end(`${sentence}\n`);
 }
 
 function json(response: ServerResponse, status: number, value: unknown): void {
   response.writeHead(status, { 'content-type': 'application/json' }).end(JSON.stringify(value));
+}
+
+/** Whether a body says beforehand that it is larger than allowed; one that does not say is counted. */
+function isTooLarge({ headers }: IncomingMessage): boolean {
+  return Number(headers['content-length'] ?? 0) > LARGEST_BODY_BYTES;
 }
 
 /** The body as text, or null when it is larger than allowed or breaks off. */

@@ -34,7 +34,8 @@ function serve(handlers: Handlers, check: () => void): Services {
   );
 
   function answer<Name extends CallName>(name: Name, request: unknown): Answer | Promise<Answer> {
-    const parsed = CALLS[name].request.safeParse(request);
+    const parsed = read(name, request);
+    if (parsed === null) return refuse('badRequest', `${name}: it is nested too deep`);
     if (!parsed.success) {
       const issue = parsed.error.issues[0];
       const place = issue?.path.join('.') ?? '';
@@ -46,6 +47,16 @@ function serve(handlers: Handlers, check: () => void): Services {
     const value = handler(parsed.data);
     const reply = (done: unknown): Answer => ({ ok: true, value: CALLS[name].reply.parse(done) });
     return value instanceof Promise ? value.then(reply) : reply(value);
+  }
+
+  /** What a schema makes of a request; null where it is nested deeper than a schema can follow. */
+  function read<Name extends CallName>(name: Name, request: unknown) {
+    try {
+      return CALLS[name].request.safeParse(request);
+    } catch (error) {
+      if (error instanceof RangeError) return null;
+      throw error;
+    }
   }
 
   function refuse(code: Refusal['code'], message: string): Answer {

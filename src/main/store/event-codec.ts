@@ -7,7 +7,7 @@
  * key 0 and a second byte from 128.
  */
 
-import type { TakeEvent } from '../../core/take/model.ts';
+import { FURTHEST_MS, type TakeEvent } from '../../core/take/model.ts';
 
 const MICROSECONDS = 1000;
 
@@ -54,6 +54,7 @@ export function decodeEvents(bytes: Uint8Array): readonly TakeEvent[] | null {
     }
     micros += zigzag % 2 === 0 ? zigzag / 2 : -(zigzag + 1) / 2;
     const atMs = micros / MICROSECONDS;
+    if (Math.abs(atMs) > FURTHEST_MS) return null;
     const key = bytes[at++];
     if (key === undefined) return null;
     if (key > 127) {

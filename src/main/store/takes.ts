@@ -10,6 +10,7 @@ import {
   takeFiguresSchema,
   takeSetUpSchema,
 } from '../../../shared/bridge/index.ts';
+import { inOrderOfTime } from '../../core/take/in-order.ts';
 import type { TakeEvent } from '../../core/take/model.ts';
 import { decodeEvents, encodeEvents } from './event-codec.ts';
 import { transaction } from './open-store.ts';
@@ -80,7 +81,7 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
       .run(takeId, from, events.length, encodeEvents(events));
   }
 
-  /** All events of a take, or null when a part of them cannot be read. */
+  /** All events of a take in order of time, whatever the order they came in; or null when a part of them cannot be read. */
   function readEvents(takeId: string): readonly TakeEvent[] | null {
     const events: TakeEvent[] = [];
     const chunks = database
@@ -91,7 +92,7 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
       if (decoded === null) return null;
       for (const event of decoded) events.push(event);
     }
-    return events;
+    return inOrderOfTime(events);
   }
 
   /** Makes one chunk of the many a journal leaves: each costs more than the few notes in it. */

@@ -2,7 +2,8 @@
 
 import type { Bridge, Reply, TakeSetUp } from '../../../shared/bridge/index.ts';
 import type { Form } from '../../core/chart/index.ts';
-import { gradeTake } from '../../core/grading/index.ts';
+import { gradeTake, isGradable, NOT_GRADABLE } from '../../core/grading/index.ts';
+import { inOrderOfTime } from '../../core/take/in-order.ts';
 import type { TakeEvents } from '../../core/take/model.ts';
 import { figuresOf } from '../session/live-take.ts';
 
@@ -12,17 +13,16 @@ export interface AddedTake extends TakeEvents {
   readonly startedAtMs?: number;
 }
 
+/** Grades a take and adds it; one that would owe more than memory holds is refused here, ungraded. */
 export async function addTake(
   bridge: Bridge,
   form: Form,
   { setUp, events, endMs, startedAtMs }: AddedTake,
 ): Promise<Reply<'takes.add'>> {
-  const figures = figuresOf(gradeTake(form, { events, endMs }, setUp.grade), form);
-  return bridge.ask('takes.add', {
-    setUp,
-    events,
-    endMs,
-    figures,
-    startedAtMs: startedAtMs ?? null,
-  });
+  const take = { events: inOrderOfTime(events), endMs };
+  if (!isGradable(form, take, setUp.grade)) {
+    return { ok: false, refusal: { code: 'tooLarge', ...NOT_GRADABLE } };
+  }
+  const figures = figuresOf(gradeTake(form, take, setUp.grade), form);
+  return bridge.ask('takes.add', { setUp, ...take, figures, startedAtMs: startedAtMs ?? null });
 }

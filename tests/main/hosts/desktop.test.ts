@@ -1,6 +1,7 @@
 /** The desktop host's own part: window, menu, files, and what it refuses. Electron's module is stood in for. */
 
 import { mkdirSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { createServer, type Server } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
@@ -10,6 +11,7 @@ import { startBrowserHost } from '../../../src/main/browser-host.ts';
 import { CHANNELS } from '../../../src/main/desktop/channels.ts';
 import { startDesktop, TOLD_EXIT_CODE } from '../../../src/main/desktop/desktop.ts';
 import { LARGEST_FILE_BYTES } from '../../../src/main/desktop/opened-files.ts';
+import { joinRunningHost } from '../../../src/main/loopback/join-file.ts';
 import { createFakeElectron, FakeContents, type FakeOptions } from './fake-electron.ts';
 
 const sharedFolder = join(import.meta.dirname, '..', '..', '..', 'shared');
@@ -48,6 +50,11 @@ async function start(
   return { electron, window, folder, close: () => electron.quit() };
 }
 
+function portOf(server: Server): number {
+  const address = server.address();
+  return typeof address === 'object' && address !== null ? address.port : 0;
+}
+
 /** An event that can be prevented, as Electron gives it. */
 function preventable(fields: object) {
   const event = { ...fields, prevented: false, preventDefault: () => {} };
@@ -84,6 +91,9 @@ describe('the window', () => {
       contextIsolation: true,
       nodeIntegration: false,
       webSecurity: true,
+      webviewTag: false,
+      navigateOnDragDrop: false,
+      spellcheck: false,
       backgroundThrottling: false,
     });
     expect(window.url).toBe('app://linekeeper/');
@@ -136,7 +146,9 @@ describe('pages', () => {
       return [asked, check(null, permission, site)];
     };
     expect(answers('midi', 'app://linekeeper')).toEqual([true, true]);
-    for (const permission of ['midiSysex', 'media', 'geolocation', 'notifications', 'usb']) {
+    const others =
+      'midiSysex media geolocation notifications usb serial hid clipboard-read fullscreen';
+    for (const permission of [...others.split(' '), 'openExternal', 'display-capture', 'unknown']) {
       expect([permission, ...answers(permission, 'app://linekeeper')]).toEqual([
         permission,
         false,
@@ -162,16 +174,62 @@ describe('pages', () => {
     window.webContents.emit('will-navigate', home);
     const view = preventable({});
     window.webContents.emit('will-attach-webview', view);
-    expect([away, file, home, view].map(({ prevented }) => prevented)).toEqual([
-      true,
-      true,
-      false,
-      true,
-    ]);
+    const redirected = preventable({ url: 'https://elsewhere.example/' });
+    window.webContents.emit('will-redirect', redirected);
+    const frame = preventable({ url: 'https://elsewhere.example/' });
+    window.webContents.emit('will-frame-navigate', frame);
+    const alike = preventable({ url: 'app://linekeeper.elsewhere/' });
+    window.webContents.emit('will-navigate', alike);
+    const script = preventable({ url: 'javascript:alert(1)' });
+    window.webContents.emit('will-navigate', script);
+    const stopped = [away, file, view, redirected, frame, alike, script];
+    expect(stopped.map(({ prevented }) => prevented)).toEqual(stopped.map(() => true));
+    expect(home.prevented).toBe(false);
     const later = new FakeContents(electron.app);
     electron.app.emit('web-contents-created', {}, later);
     expect(later.openHandler()).toEqual({ action: 'deny' });
     await close();
+  });
+
+  test('ask nothing of the network or the disk', async () => {
+    const { electron, close } = await start();
+    const { filter, handler } = electron.settings.get('requests') as {
+      filter: { urls: readonly string[] };
+      handler: (details: object, answer: (value: unknown) => void) => void;
+    };
+    const schemes = filter.urls.map((url) => url.slice(0, url.indexOf(':')));
+    expect(schemes.sort()).toEqual(['file', 'ftp', 'http', 'https', 'ws', 'wss']);
+    let answered: unknown = null;
+    handler({ url: 'https://elsewhere.example/' }, (value) => {
+      answered = value;
+    });
+    expect(answered).toEqual({ cancel: true });
+    close();
+  });
+
+  test('a frame in the page that says it listens is told nothing', async () => {
+    const { electron, window, folder, close } = await start();
+    writeFileSync(join(folder, 'pier.mid'), 'MThd');
+    const sent: unknown[] = [];
+    window.webContents.send = (_channel, value) => void sent.push(value);
+    const { url } = window.webContents.mainFrame;
+    electron.listens({ url });
+    electron.listens(null);
+    electron.app.emit('open-file', preventable({}), join(folder, 'pier.mid'));
+    await vi.waitUntil(() => electron.log.length > 0);
+    expect(sent).toEqual([]);
+    electron.listens(window.webContents.mainFrame);
+    expect(sent).toMatchObject([{ kind: 'file', name: 'pier.mid' }]);
+    close();
+  });
+
+  test('get two functions from the preload, and no way to another channel', async () => {
+    const { electron, close } = await start();
+    expect(Object.keys(electron.preload()).sort()).toEqual(['ask', 'onPush']);
+    expect(await electron.preload().ask('charts.drop', {})).toMatchObject({
+      refusal: { code: 'unknownCall' },
+    });
+    close();
   });
 
   test('are served from what was built alone, with a strict policy', async () => {
@@ -297,7 +355,7 @@ describe('files', () => {
     const { electron, close } = await start();
     const item = Object.assign(new (await import('node:events')).EventEmitter(), {
       options: {},
-      getFilename: () => 'pier.mid',
+      getFilename: () => '../../elsewhere/pier.mid',
       setSaveDialogOptions(options: object) {
         item.options = options;
       },
@@ -358,6 +416,30 @@ describe('a start that cannot have the library', () => {
     expect(electron.log[0]).toMatch(/^open http:\/\/127\.0\.0\.1:\d+\/open\?token=/);
     expect(electron.log[1]).toBe('quit');
     if (browserHost.kind === 'started') await browserHost.close();
+  });
+
+  test('opens nothing that another program answers in the place of a killed host', async () => {
+    const folder = newFolder();
+    const dataFolder = join(folder, 'data');
+    for (const url of [
+      'https://elsewhere.example/open?token=x',
+      'file:///etc/passwd',
+      'http://127.0.0.1:1/open?token=x',
+      'http://127.0.0.1:PORT/open?token=x&calc',
+      'http://127.0.0.1:PORT/',
+    ]) {
+      const impostor = createServer((_request, response) => {
+        response.end(JSON.stringify({ url: url.replace('PORT', String(portOf(impostor))) }));
+      });
+      await new Promise<void>((resolve) => impostor.listen(0, '127.0.0.1', resolve));
+      mkdirSync(dataFolder, { recursive: true });
+      writeFileSync(
+        join(dataFolder, 'running.json'),
+        JSON.stringify({ port: portOf(impostor), secret: 'old' }),
+      );
+      expect([url, await joinRunningHost(dataFolder, 1)]).toEqual([url, null]);
+      await new Promise((resolve) => impostor.close(resolve));
+    }
   });
 
   test('keeps the browser host out while the window is open', { timeout: 15_000 }, async () => {

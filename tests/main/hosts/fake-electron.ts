@@ -4,6 +4,7 @@
  */
 
 import { EventEmitter } from 'node:events';
+import { CHANNELS } from '../../../src/main/desktop/channels.ts';
 import type { ElectronParts } from '../../../src/main/desktop/electron-parts.ts';
 import { exposeBridge } from '../../../src/main/desktop/expose.ts';
 import type { DesktopFunctions } from '../../../src/renderer/bridge/desktop-bridge.ts';
@@ -123,6 +124,10 @@ export function createFakeElectron(options: FakeOptions = {}) {
         setPermissionRequestHandler: (handler: Handler) => settings.set('ask', handler),
         setPermissionCheckHandler: (handler: Handler) => settings.set('check', handler),
         setDevicePermissionHandler: (handler: Handler) => settings.set('device', handler),
+        webRequest: {
+          onBeforeRequest: (filter: unknown, handler: Handler) =>
+            settings.set('requests', { filter, handler }),
+        },
       }),
     },
     shell: { openExternal: async (url: string) => void log.push(`open ${url}`) },
@@ -161,6 +166,11 @@ export function createFakeElectron(options: FakeOptions = {}) {
     return functions;
   }
 
+  /** A frame of a page says that it listens. */
+  function listens(frame: Frame | null): void {
+    ipcMain.emit(CHANNELS.listening, { senderFrame: frame });
+  }
+
   return {
     // The stand-in has just what the host uses; Electron's own types ask for all of it.
     parts: parts as unknown as ElectronParts,
@@ -171,6 +181,7 @@ export function createFakeElectron(options: FakeOptions = {}) {
     log,
     settings,
     invoke,
+    listens,
     preload,
     quit,
   };

@@ -102,6 +102,12 @@ export function readHarmony(harmony: XmlElement): ReadHarmony {
   const slash = bass === null ? '' : `/${formatTone(bass)}`;
   const name = formatTone(root);
   const byText = written === '' ? null : symbolOf(name + written + slash);
+  if (childrenOf(harmony, 'degree').some(isImpossible)) {
+    return {
+      kind: 'unknown',
+      read: `the chord ${name}${written || value}, whose degrees cannot be,`,
+    };
+  }
   const spelled = spelledTones(value, harmony);
   if (spelled === null) {
     return byText === null
@@ -176,6 +182,17 @@ function signOf({ type, degree, alter }: DegreeChange): string {
   const sign = alter < 0 ? 'b'.repeat(-alter) : '#'.repeat(alter);
   if (type === 'subtract') return `no${degree}`;
   return type === 'add' && sign === '' ? `add${degree}` : `${sign}${degree}`;
+}
+
+/** Degrees and alterations a chord can have; an alteration beyond two signs is no name any more. Own rule. */
+const HIGHEST_DEGREE = 13;
+const MOST_SIGNS = 2;
+
+function isImpossible(element: XmlElement): boolean {
+  const degree = childNumber(element, 'degree-value') ?? 1;
+  const alter = childNumber(element, 'degree-alter') ?? 0;
+  const isDegree = Number.isInteger(degree) && degree >= 1 && degree <= HIGHEST_DEGREE;
+  return !isDegree || Math.abs(alter) > MOST_SIGNS;
 }
 
 function changesOf(harmony: XmlElement): readonly DegreeChange[] {

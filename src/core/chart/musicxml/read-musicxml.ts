@@ -47,7 +47,7 @@ export function readMusicXml(bytes: Uint8Array): Outcome<ReadScore, MusicXmlProb
   const built = soundChart(buildChart(score, part, lost), lost);
   const own = ownChart(score);
   const isOwn = own !== null && isSameScore(own, built);
-  if (!isOwn) notices.push(...lost);
+  if (!isOwn) for (const notice of lost) notices.push(notice);
   if (own !== null && !isOwn) notices.push({ measure: null, what: CHANGED_SINCE });
   if (part.notes > 0) {
     const what = `the ${part.notes} written notes were left out: a chart holds chords`;

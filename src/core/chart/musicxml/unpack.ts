@@ -8,6 +8,13 @@ import { child, childrenOf, readXml } from './xml-tree.ts';
 /** The longest orchestral scores are about this long unfolded; own rule. */
 export const LARGEST_SCORE_BYTES = 32_000_000;
 
+/** A score archive holds a score, its parts and pictures. Own rule. */
+const MOST_ENTRIES = 10_000;
+
+/** Scores fold to a twentieth or so; what unfolds to more than a hundredfold was made to. Own rule. */
+const LARGEST_RATIO = 100;
+const UNSUSPICIOUS_BYTES = 1_000_000;
+
 /** Source: MusicXML 4.0, "Compressed .mxl files". */
 const CONTAINER = 'META-INF/container.xml';
 
@@ -35,24 +42,34 @@ function unpackArchive(bytes: Uint8Array): Outcome<string, MusicXmlProblem> {
   return readEntry(bytes, path);
 }
 
-/** One entry, unfolded only when it says it is of a sensible size and is. */
+/**
+ * One entry, unfolded only when it says it is of a sensible size and is. A list of contents may name one entry again
+ * and again, or claim to be endless: the first of a name is read, and a long list ends the reading.
+ */
 function readEntry(bytes: Uint8Array, path: string): Outcome<string, MusicXmlProblem> {
-  let declared = 0;
+  let declared: number | null = null;
+  let listed = 0;
   try {
     const entries = unzipSync(bytes, {
-      filter: ({ name, originalSize }) => {
-        if (name !== path) return false;
+      filter: ({ name, size, originalSize }) => {
+        listed++;
+        if (listed > MOST_ENTRIES) throw new Error('its list of contents does not end');
+        if (name !== path || declared !== null) return false;
         declared = originalSize;
-        return originalSize <= LARGEST_SCORE_BYTES;
+        if (originalSize > LARGEST_SCORE_BYTES) return false;
+        if (originalSize > UNSUSPICIOUS_BYTES && originalSize > size * LARGEST_RATIO) {
+          throw new Error('it unfolds to far more than a score does');
+        }
+        return true;
       },
     });
-    const entry = entries[path];
+    const entry = Object.hasOwn(entries, path) ? entries[path] : undefined;
     if (entry !== undefined) return decodeText(entry);
   } catch (error) {
     const why = error instanceof Error ? error.message : 'it is damaged';
     return failure({ code: 'archive', why });
   }
-  return declared > LARGEST_SCORE_BYTES
+  return declared !== null && declared > LARGEST_SCORE_BYTES
     ? failure({ code: 'tooLarge', bytes: declared })
     : failure({ code: 'archive', why: `it holds no ${path}` });
 }

@@ -55,6 +55,7 @@ export type SmfProblemCode =
   | 'status'
   | 'dataByte'
   | 'noNotes'
+  | 'tooLong'
   | 'independentTracks';
 
 /** One clear thing that is wrong with a file; `read` says what stood there. */

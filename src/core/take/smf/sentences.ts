@@ -17,6 +17,7 @@ const REMEDIES: Readonly<Record<SmfProblemCode, string>> = {
   runningStatus: EXPORT_AGAIN,
   status: EXPORT_AGAIN,
   dataByte: EXPORT_AGAIN,
+  tooLong: 'Cut the silence away, or export it with a tempo that can be played.',
   noNotes: 'Check that the right track was recorded or exported.',
   independentTracks: 'Export it as a Standard MIDI File of format 0 or 1.',
 };
@@ -34,6 +35,7 @@ const FOUND: Readonly<Record<SmfProblemCode, string>> = {
   runningStatus: 'The file is damaged: found',
   status: 'The file is damaged: found an impossible',
   dataByte: 'The file is damaged: found',
+  tooLong: 'The file lasts longer than a take can:',
   noNotes: 'The file holds no notes:',
   independentTracks: 'The file holds independent patterns, not one performance:',
 };

@@ -2,7 +2,7 @@
 
 import { failure, type Outcome, success } from '../../problem.ts';
 import { readKeyMessage } from '../key-message.ts';
-import type { TakeEvent, TakeEvents, TempoPoint } from '../model.ts';
+import { FURTHEST_MS, type TakeEvent, type TakeEvents, type TempoPoint } from '../model.ts';
 import { META, type SmfFile, type SmfProblem } from './model.ts';
 import { remedyFor } from './sentences.ts';
 import { createTickClock, type TickClock } from './tick-clock.ts';
@@ -39,7 +39,7 @@ export interface ReadTake {
 /**
  * Reads the performance out of a file. `startMs` null takes the marked first downbeat, or the start of the file. Order
  * is by tick; at one tick by track, then as in the file. A tempo of zero is passed over.
- * Problems: a file of independent patterns (format 2), a file without a note.
+ * Problems: a file of independent patterns (format 2), a file without a note, one that lasts longer than a take may.
  */
 export function takeFromSmf(file: SmfFile, startMs: number | null): Outcome<ReadTake, SmfProblem> {
   if (file.format === 2) return refuse('independentTracks', `${file.tracks.length} of them`);
@@ -50,12 +50,17 @@ export function takeFromSmf(file: SmfFile, startMs: number | null): Outcome<Read
   if (!events.some(({ kind }) => kind === 'noteOn')) {
     return refuse('noNotes', `${file.tracks.length} tracks without one`);
   }
-  const lastTick = Math.max(...file.tracks.map((track) => track.at(-1)?.tick ?? 0));
+  // A fold: a file may hold more tracks than a call takes arguments.
+  const lastTick = file.tracks.reduce((last, track) => Math.max(last, track.at(-1)?.tick ?? 0), 0);
+  const endMs = clock.timeMs(lastTick) - start;
+  if (Math.abs(start) > FURTHEST_MS || endMs > FURTHEST_MS) {
+    return refuse('tooLong', `${Math.round(clock.timeMs(lastTick) / 3_600_000)} hours`);
+  }
   const notices: SmfNotice[] = [];
   if (leftOut > 0) notices.push({ code: 'percussionLeftOut', notes: leftOut });
   if (file.division.kind === 'frames') notices.push({ code: 'framesNoTempo' });
   return success({
-    take: { events, endMs: clock.timeMs(lastTick) - start },
+    take: { events, endMs },
     tempo: { kind: 'mapped', points: clock.pointsFrom(start) },
     startMs: start,
     meters: metaEvents(file, META.meter).flatMap(({ tick, bytes }) => {
@@ -69,7 +74,7 @@ export function takeFromSmf(file: SmfFile, startMs: number | null): Outcome<Read
 }
 
 function refuse(
-  code: 'independentTracks' | 'noNotes',
+  code: 'independentTracks' | 'noNotes' | 'tooLong',
   read: string,
 ): { readonly ok: false; readonly problems: readonly SmfProblem[] } {
   return failure({ code, byteOffset: 0, read, remedy: remedyFor(code) });

@@ -1,0 +1,57 @@
+/** The services over a library in memory, as both hosts have them, and the bridge a page would speak to them through. */
+
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Bridge } from '../../shared/bridge/index.ts';
+import { createTransfer } from '../../src/main/archive/index.ts';
+import { createServices, readShipped, type Services } from '../../src/main/services/index.ts';
+import {
+  createBackups,
+  createLibrary,
+  createTakeStore,
+  openLibrary,
+} from '../../src/main/store/index.ts';
+
+const shipped = readShipped(join(import.meta.dirname, '..', '..', 'shared'));
+
+export interface OpenedLibrary {
+  readonly services: Services;
+  /** As over a transport: what goes over it is JSON. */
+  readonly bridge: Bridge;
+  close(): void;
+}
+
+export function openInMemory(): OpenedLibrary {
+  const database = openLibrary(':memory:');
+  // Backups and archives are files, wherever the library is.
+  const dataFolder = mkdtempSync(join(tmpdir(), 'fuzz-'));
+  const nowMs = (): number => 1_700_000_000_000;
+  const services = createServices({
+    library: createLibrary(database),
+    takes: createTakeStore(database, 'session'),
+    shipped,
+    host: 'browser',
+    version: '0.0.0',
+    database,
+    backups: createBackups(database, join(dataFolder, 'backups'), nowMs, () => {}),
+    transfer: createTransfer(join(dataFolder, 'transfer')),
+    dataFolder,
+    requireFile() {},
+    notices: [],
+    nowMs,
+    push() {},
+  });
+  return {
+    services,
+    bridge: {
+      ask: async (name, request) =>
+        JSON.parse(JSON.stringify(await services(name, JSON.parse(JSON.stringify(request))))),
+      onPush() {},
+    },
+    close() {
+      database.close();
+      rmSync(dataFolder, { recursive: true, force: true });
+    },
+  };
+}

@@ -1,0 +1,59 @@
+/** Runs inputs of one target and counts; its owner watches from outside whether it still moves. */
+
+import { parentPort, workerData } from 'node:worker_threads';
+import { choicesFor } from './chance.ts';
+import { LARGEST_INPUT } from './mutate.ts';
+import type { FuzzJob, FuzzResult } from './run-fuzz.ts';
+import type { FuzzInput } from './target.ts';
+import { TARGETS } from './targets/index.ts';
+
+/** The aim in working time for an input of `LARGEST_INPUT`; smaller ones have it too. */
+export const SLOWEST_MS = 200;
+const MOST_FAILURES = 5;
+
+const { target: name, seed, from, count, moved } = workerData as FuzzJob;
+const target = TARGETS.find((one) => one.name === name);
+if (target === undefined) throw new Error(`there is no target ${name}`);
+
+let inputs = 0;
+let accepted = 0;
+let bytes = 0;
+let slowest = { ms: 0, index: from, size: 0 };
+const failures: string[] = [];
+for (let index = from; index < from + count && failures.length < MOST_FAILURES; index++) {
+  Atomics.store(moved, 0, index - from);
+  const input = target.make(choicesFor(name, seed, index));
+  inputs++;
+  bytes += input.size;
+  try {
+    const startMs = threadMs();
+    if ((await input.run()) === 'accepted') accepted++;
+    let ms = threadMs() - startMs;
+    // The first of its kind is slow until its code is compiled; a slow input is slow every time.
+    for (let again = 0; again < 2 && ms > Math.max(slowest.ms, 20); again++) {
+      ms = Math.min(ms, await timed(input));
+    }
+    if (ms > slowest.ms) slowest = { ms, index, size: input.size };
+    if (ms > SLOWEST_MS * Math.max(1, input.size / LARGEST_INPUT)) {
+      failures.push(`${name} ${index}: took ${ms.toFixed(0)} ms for ${input.size} bytes`);
+    }
+  } catch (error) {
+    const why = error instanceof Error ? (error.stack ?? error.message) : String(error);
+    failures.push(`${name} ${index}: ${why.slice(0, 1500)}`);
+  }
+}
+
+async function timed(input: FuzzInput): Promise<number> {
+  const startMs = threadMs();
+  await input.run();
+  return threadMs() - startMs;
+}
+
+/** What this thread has worked, so that a busy machine counts for nothing. */
+function threadMs(): number {
+  const { user, system } = process.threadCpuUsage();
+  return (user + system) / 1000;
+}
+
+const result: FuzzResult = { inputs, accepted, bytes, slowest, failures };
+parentPort?.postMessage(result);

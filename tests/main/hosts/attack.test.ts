@@ -1,0 +1,319 @@
+/**
+ * The browser host under attack from its own machine: other sites in the browser, other programs, other users. Each
+ * guard was taken out once, to see its test fail.
+ */
+
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  statSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
+import { connect } from 'node:net';
+import { networkInterfaces, tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { startBrowserHost } from '../../../src/main/browser-host.ts';
+import { MOST_STRANGERS } from '../../../src/main/loopback/connections.ts';
+import { LARGEST_BODY_BYTES } from '../../../src/main/loopback/server.ts';
+import { openConnection, sendRaw } from './raw-client.ts';
+
+const root = join(import.meta.dirname, '..', '..', '..');
+const folder = mkdtempSync(join(tmpdir(), 'attack-'));
+const rendererFolder = join(folder, 'renderer');
+mkdirSync(join(rendererFolder, 'assets'), { recursive: true });
+mkdirSync(join(folder, 'outside'));
+writeFileSync(join(rendererFolder, 'index.html'), '<!doctype html><title>page</title>');
+writeFileSync(join(folder, 'outside', 'secret.html'), 'outside the page’s folder');
+symlinkSync(join(folder, 'outside', 'secret.html'), join(rendererFolder, 'linked.html'));
+symlinkSync(join(folder, 'outside'), join(rendererFolder, 'linked'));
+
+const SLOWEST_MS = 600;
+const settings = {
+  dataFolder: join(folder, 'data'),
+  sharedFolder: join(root, 'shared'),
+  rendererFolder,
+  version: '0.0.0',
+  slowestRequestMs: SLOWEST_MS,
+};
+
+type Started = Extract<Awaited<ReturnType<typeof startBrowserHost>>, { kind: 'started' }>;
+let host: Started;
+let port = 0;
+let cookie = '';
+
+beforeAll(async () => {
+  // A planted link where the host writes how it is joined must not be written through.
+  mkdirSync(join(folder, 'planted'));
+  const started = await startBrowserHost(settings);
+  if (started.kind !== 'started') throw new Error('nothing else runs on a new folder');
+  host = started;
+  const { port: own, pathname, search } = new URL(host.url);
+  port = Number(own);
+  const opened = await sendRaw(port, get(pathname + search, 'Connection: close\r\n'));
+  cookie = /set-cookie: ([^;]+)/i.exec(opened.heard)?.[1] ?? '';
+});
+afterAll(() => host.close());
+
+function get(path: string, more = ''): string {
+  return `GET ${path} HTTP/1.1\r\nHost: 127.0.0.1:${port}\r\n${more}\r\n`;
+}
+
+/** The head of a call with a good cookie; `more` says how long its body is. */
+function ask(more: string): string {
+  return `POST /ask/charts.list HTTP/1.1\r\nHost: 127.0.0.1:${port}\r\nCookie: ${cookie}\r\nContent-Type: application/json\r\n${more}\r\n`;
+}
+
+const OWN = (): string => `Cookie: ${cookie}\r\nConnection: close\r\n`;
+
+function statuses(heard: string): readonly number[] {
+  return [...heard.matchAll(/HTTP\/1\.1 (\d{3})/gu)].map(([, status]) => Number(status));
+}
+
+async function isPageThere(): Promise<boolean> {
+  return (await sendRaw(port, get('/', OWN()))).heard.includes('<title>page</title>');
+}
+
+describe('names and origins', () => {
+  test.each([
+    ['a good name before a foreign one', 'Host: OURS\r\nHost: rebound.example\r\n'],
+    ['a foreign name before a good one', 'Host: rebound.example\r\nHost: OURS\r\n'],
+    ['no name', ''],
+    ['a name with the port of another', 'Host: 127.0.0.1:1\r\n'],
+    ['a name with a user before it', 'Host: x@OURS\r\n'],
+    ['a good name and a foreign origin', 'Host: OURS\r\nOrigin: http://127.0.0.1:1\r\n'],
+    [
+      'a good name and an origin that only begins like ours',
+      'Host: OURS\r\nOrigin: http://OURS.rebound.example\r\n',
+    ],
+  ])('%s: refused, with a good cookie', async (_name, head) => {
+    const named = head.replaceAll('OURS', `127.0.0.1:${port}`);
+    const { heard } = await sendRaw(port, `GET / HTTP/1.1\r\n${named}${OWN()}\r\n`);
+    expect([400, 403]).toContain(statuses(heard)[0]);
+    expect(heard).not.toContain('<title>page');
+  });
+
+  test('a request for another host through this one is refused', async () => {
+    const proxied = `GET http://rebound.example/ HTTP/1.1\r\nHost: 127.0.0.1:${port}\r\n${OWN()}\r\n`;
+    expect(statuses((await sendRaw(port, proxied)).heard)).toEqual([400]);
+    const tunnel = `CONNECT rebound.example:443 HTTP/1.1\r\nHost: 127.0.0.1:${port}\r\n${OWN()}\r\n`;
+    expect((await sendRaw(port, tunnel)).heard).not.toContain('200');
+  });
+
+  test('nobody is answered but on the loopback address', async () => {
+    const others = Object.values(networkInterfaces())
+      .flatMap((addresses) => addresses ?? [])
+      .filter(({ internal, family }) => !internal && family === 'IPv4')
+      .map(({ address }) => address);
+    // 127.0.0.2 is this machine too, and there on Linux whatever its network.
+    for (const address of [...others, '127.0.0.2']) {
+      const isOpen = await new Promise<boolean>((resolve) => {
+        const socket = connect(port, address, () => resolve(true));
+        socket.on('error', () => resolve(false));
+        socket.setTimeout(1000, () => resolve(false));
+        socket.on('close', () => socket.destroy());
+      });
+      expect([address, isOpen]).toEqual([address, false]);
+    }
+  });
+});
+
+describe('paths', () => {
+  test.each([
+    '/../outside/secret.html',
+    '/..%2foutside%2fsecret.html',
+    '/%252e%252e/outside/secret.html',
+    '/..%255coutside%255csecret.html',
+    '/..\\outside\\secret.html',
+    '/assets/..%5c..%5coutside%5csecret.html',
+    '/%00/../outside/secret.html',
+    '/index.html%00.js',
+    '/./.././../outside/secret.html',
+    '/linked.html',
+    '/linked/secret.html',
+    '/file:///etc/passwd',
+  ])('nothing of another folder is at %s', async (path) => {
+    const { heard } = await sendRaw(port, get(path, OWN()));
+    expect(statuses(heard)).toEqual([404]);
+    expect(heard).not.toContain('outside the page');
+  });
+
+  test('a NUL in the path ends the connection', async () => {
+    const { heard, isHungUp } = await sendRaw(port, get('/\0/index.html', OWN()));
+    expect([statuses(heard), isHungUp]).toEqual([[400], true]);
+  });
+
+  test('a link planted where the host tells how it is joined is replaced, not followed', async () => {
+    const dataFolder = join(folder, 'planted');
+    const victim = join(folder, 'victim');
+    writeFileSync(victim, 'as it was');
+    symlinkSync(victim, join(dataFolder, 'running.json'));
+    const started = await startBrowserHost({ ...settings, dataFolder });
+    expect(readFileSync(victim, 'utf8')).toBe('as it was');
+    if (started.kind === 'started') await started.close();
+  });
+
+  test.skipIf(process.platform === 'win32')(
+    'the data folder and what joins the host are for this user alone',
+    () => {
+      expect(statSync(settings.dataFolder).mode & 0o077).toBe(0);
+      expect(statSync(join(settings.dataFolder, 'running.json')).mode & 0o077).toBe(0);
+      expect(existsSync(join(settings.dataFolder, 'library.sqlite'))).toBe(true);
+    },
+  );
+});
+
+describe('methods', () => {
+  test.each(['POST', 'PUT', 'DELETE', 'PATCH', 'OPTIONS', 'TRACE', 'PROPFIND'])(
+    '%s reads nothing and listens to nothing',
+    async (method) => {
+      for (const path of ['/', '/index.html', '/push']) {
+        const request = `${method} ${path} HTTP/1.1\r\nHost: 127.0.0.1:${port}\r\n${OWN()}Content-Length: 0\r\n\r\n`;
+        const { heard } = await sendRaw(port, request);
+        expect([path, statuses(heard)]).toEqual([path, [path === '/push' ? 404 : 405]]);
+        expect(heard).not.toContain('<title>page');
+      }
+    },
+  );
+
+  test('another method does not become a call by saying that it is one', async () => {
+    const overridden = `GET /ask/charts.list HTTP/1.1\r\nHost: 127.0.0.1:${port}\r\nX-HTTP-Method-Override: POST\r\nContent-Type: application/json\r\n${OWN()}\r\n`;
+    expect(statuses((await sendRaw(port, overridden)).heard)).toEqual([405]);
+    const { secret } = JSON.parse(readFileSync(join(settings.dataFolder, 'running.json'), 'utf8'));
+    const joining = `/join HTTP/1.1\r\nHost: 127.0.0.1:${port}\r\nX-Linekeeper-Join: ${secret}\r\nConnection: close\r\nContent-Length: 0\r\n\r\n`;
+    expect(statuses((await sendRaw(port, `GET ${joining}`)).heard)).toEqual([403]);
+    expect(statuses((await sendRaw(port, `POST ${joining}`)).heard)).toEqual([200]);
+  });
+
+  test.each([
+    'text/plain',
+    'application/x-www-form-urlencoded',
+    'multipart/form-data',
+    'application/json, text/plain',
+  ])('a call sent as %s, as a form of another site can, is refused', async (type) => {
+    const request = ask('Content-Length: 2\r\nConnection: close\r\n').replace(
+      'application/json',
+      type,
+    );
+    expect(statuses((await sendRaw(port, `${request}{}`)).heard)).toEqual([415]);
+  });
+});
+
+describe('two requests in one', () => {
+  const smuggled = (): string => get('/smuggled', OWN());
+
+  test.each([
+    ['a length and chunks', 'Content-Length: 4\r\nTransfer-Encoding: chunked\r\n'],
+    ['two lengths', 'Content-Length: 2\r\nContent-Length: 40\r\n'],
+    ['chunks by another name', 'Transfer-Encoding: xchunked\r\n'],
+    ['chunks twice removed', 'Transfer-Encoding: chunked, identity\r\n'],
+    ['a length that is no number', 'Content-Length: +2\r\n'],
+    ['a header with a blank before its colon', 'Content-Length : 2\r\n'],
+    ['a line folded', 'X-One: a\r\n Content-Length: 2\r\n'],
+    ['a line ended by half a line end', 'X-One: a\nContent-Length: 2\r\n'],
+  ])('%s: refused, and nothing after it is read', async (_name, head) => {
+    const { heard, isHungUp } = await sendRaw(port, `${ask(head)}{}\r\n0\r\n\r\n${smuggled()}`);
+    expect([statuses(heard), isHungUp]).toEqual([[400], true]);
+  });
+
+  test('what comes after a request that is refused is not read', async () => {
+    const stranger = `POST /ask/charts.list HTTP/1.1\r\nHost: 127.0.0.1:${port}\r\nContent-Length: 0\r\n\r\n`;
+    const { heard, isHungUp } = await sendRaw(port, stranger + get('/', OWN()));
+    expect([statuses(heard), isHungUp]).toEqual([[401], true]);
+  });
+
+  test('junk of other protocols is refused', async () => {
+    for (const junk of [
+      '\x16\x03\x01\x02\x00\x01\x00',
+      'PRI * HTTP/2.0\r\n\r\nSM\r\n\r\n',
+      'EHLO x\r\n',
+      `${'\r\n'.repeat(9)}GET\r\n\r\n`,
+    ]) {
+      const { heard } = await sendRaw(port, junk);
+      expect(statuses(heard).filter((status) => status < 400)).toEqual([]);
+    }
+    expect(await isPageThere()).toBe(true);
+  });
+});
+
+describe('too much', () => {
+  test('a body that says it is too large is refused before it is sent', async () => {
+    const { heard, isHungUp } = await sendRaw(
+      port,
+      ask(`Content-Length: ${LARGEST_BODY_BYTES + 1}\r\n`),
+      SLOWEST_MS / 2,
+    );
+    expect([statuses(heard), isHungUp]).toEqual([[413], true]);
+  });
+
+  test('a body in chunks that never says how large it is, is refused when it is', async () => {
+    const socket = await openConnection(port, ask('Transfer-Encoding: chunked\r\n'));
+    let heard = '';
+    let sent = 0;
+    socket.on('data', (data) => {
+      heard += data.toString('latin1');
+    });
+    const closed = new Promise<void>((resolve) => socket.on('close', () => resolve()));
+    const piece = `100000\r\n${' '.repeat(0x100000)}\r\n`;
+    while (!socket.destroyed && heard === '' && sent < 2 * LARGEST_BODY_BYTES) {
+      await new Promise((resolve) => socket.write(piece, resolve));
+      sent += 0x100000;
+    }
+    await Promise.race([closed, new Promise((resolve) => setTimeout(resolve, 1500))]);
+    socket.destroy();
+    expect(sent).toBeLessThan(1.5 * LARGEST_BODY_BYTES);
+    expect(await isPageThere()).toBe(true);
+  });
+
+  test('a head without end is refused', async () => {
+    const { heard, isHungUp } = await sendRaw(port, get('/', `X: ${'y'.repeat(100_000)}\r\n`));
+    expect([statuses(heard), isHungUp]).toEqual([[431], true]);
+  });
+});
+
+describe('many at once', () => {
+  test('whoever opens connections and sends nothing keeps the page from nothing', {
+    timeout: 20_000,
+  }, async () => {
+    const idle = await Promise.all(Array.from({ length: 200 }, () => openConnection(port)));
+    const startMs = performance.now();
+    expect(await isPageThere()).toBe(true);
+    // At once, not when the idle ones were given up.
+    expect(performance.now() - startMs).toBeLessThan(SLOWEST_MS);
+    const open = idle.filter(
+      (socket) => !socket.destroyed && !socket.closed && !socket.readableEnded,
+    );
+    expect(open.length).toBeLessThanOrEqual(MOST_STRANGERS);
+    for (const socket of idle) socket.destroy();
+  });
+
+  test('a page that listens keeps its connection while others come and go', {
+    timeout: 20_000,
+  }, async () => {
+    const listening = await openConnection(port, get('/push', `Cookie: ${cookie}\r\n`));
+    await new Promise<void>((resolve) => listening.once('data', () => resolve()));
+    const many = await Promise.all(
+      Array.from({ length: 3 * MOST_STRANGERS }, () => openConnection(port, 'GET / HTTP/1.1\r\n')),
+    );
+    await isPageThere();
+    expect(listening.destroyed || listening.readableEnded).toBe(false);
+    for (const socket of [...many, listening]) socket.destroy();
+  });
+
+  test('slow requests are given up, each by itself, and the host stays', {
+    timeout: 20_000,
+  }, async () => {
+    const heads = Array.from({ length: 20 }, () =>
+      sendRaw(port, 'GET / HTTP/1.1\r\nHost: x\r\nX: ', 8000),
+    );
+    const bodies = Array.from({ length: 10 }, () =>
+      sendRaw(port, `${ask('Content-Length: 9\r\n')}{`, 8000),
+    );
+    const ended = await Promise.all([...heads, ...bodies]);
+    expect(ended.filter(({ isHungUp }) => !isHungUp)).toEqual([]);
+    expect(await isPageThere()).toBe(true);
+  });
+});
