@@ -1,6 +1,5 @@
-/** Student's interval of a slope against certified values and a printed table. */
+/** Student's interval of a slope against certified values. */
 
-import studentQuantile from '@stdlib/stats-base-dists-t-quantile';
 import { describe, expect, test } from 'vitest';
 import { type Point, slopeInterval } from '../../src/core/progress/gain/slope-interval.ts';
 
@@ -25,20 +24,6 @@ test('the slope and its error are the certified ones', () => {
   expect(line?.slope).toBeCloseTo(SLOPE, 12);
   expect(((line?.upper ?? 0) - SLOPE) / ERROR).toBeCloseTo(T_34, 3);
   expect((SLOPE - (line?.lower ?? 0)) / ERROR).toBeCloseTo(T_34, 3);
-});
-
-// NIST/SEMATECH e-Handbook of Statistical Methods, table 1.3.6.7.2, column 0.975.
-test.each([
-  [1, 12.706],
-  [2, 4.303],
-  [3, 3.182],
-  [4, 2.776],
-  [8, 2.306],
-  [10, 2.228],
-  [30, 2.042],
-  [100, 1.984],
-])('97.5 %% point for %i degrees of freedom: %f', (freedom, expected) => {
-  expect(studentQuantile(0.975, freedom)).toBeCloseTo(expected, 3);
 });
 
 describe('no slope is told', () => {

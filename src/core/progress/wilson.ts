@@ -1,6 +1,6 @@
 /** Confidence in a rate from a count. */
 
-import normalQuantile from '@stdlib/stats-base-dists-normal-quantile';
+import { normalPoint } from './central-points.ts';
 
 /** The 97.5 % point of the standard normal distribution, for two-sided 95 % intervals. */
 export const Z_95 = 1.959963984540054;
@@ -10,7 +10,7 @@ export const Z_95 = 1.959963984540054;
  * picked out. Source: Bonferroni's inequality; R. G. Miller, Simultaneous Statistical Inference, 2nd ed., 1981, section 1.3.
  */
 export function zTogether(many: number): number {
-  return normalQuantile(1 - 0.025 / Math.max(1, many), 0, 1);
+  return normalPoint(1 - 0.05 / Math.max(1, many));
 }
 
 export interface RateInterval {

@@ -1,7 +1,7 @@
 /** A straight line through points, and how sure its slope is. */
 
-import studentQuantile from '@stdlib/stats-base-dists-t-quantile';
 import { linearRegression, linearRegressionLine } from 'simple-statistics';
+import { studentPoint } from '../central-points.ts';
 
 /** x, then y. */
 export type Point = readonly [number, number];
@@ -13,7 +13,7 @@ export interface SlopeInterval {
   readonly upper: number;
 }
 
-const UPPER_POINT = 0.975;
+const SHARE = 0.95;
 
 /**
  * Ordinary least squares with Student's interval for the slope on n − 2 degrees of freedom. `leastVariance` is what y
@@ -30,6 +30,6 @@ export function slopeInterval(points: readonly Point[], leastVariance = 0): Slop
   const yOf = linearRegressionLine(line);
   const scatter = points.reduce((sum, [x, y]) => sum + (y - yOf(x)) ** 2, 0) / freedom;
   const error = Math.sqrt(Math.max(scatter, leastVariance) / squares);
-  const reach = studentQuantile(UPPER_POINT, freedom) * error;
+  const reach = studentPoint(SHARE, freedom) * error;
   return { slope: line.m, lower: line.m - reach, upper: line.m + reach };
 }
