@@ -10,7 +10,10 @@ import {
   chartTitle,
   deviceSchema,
   importResultSchema,
+  journalMs,
+  journalTakeSchema,
   libraryStateSchema,
+  sessionRemarkSchema,
   settingsSchema,
   tagsSchema,
   takeEventSchema,
@@ -139,6 +142,18 @@ export const CALLS = {
   'takes.note': call(z.strictObject({ takeId: id, note: z.string().max(10_000) }), done),
   'takes.delete': call(z.strictObject({ takeId: id }), done),
   'takes.restore': call(z.strictObject({ takeId: id }), done),
+  /** The short facts of the takes begun in a span of time, the end not counted; and when the first and the last of all began. */
+  'journal.takes': call(
+    z.strictObject({ fromMs: journalMs, toMs: journalMs }),
+    z.strictObject({
+      takes: z.array(journalTakeSchema).readonly(),
+      all: z.strictObject({ firstMs: journalMs, lastMs: journalMs }).nullable(),
+    }),
+  ),
+  /** The remarks on sessions, oldest first. */
+  'journal.remarks': call(none, z.array(sessionRemarkSchema).readonly()),
+  /** Replaces the remark of a moment; an empty text takes it away. */
+  'journal.remark': call(sessionRemarkSchema, done),
   'settings.get': call(none, settingsSchema),
   /** Replaces the values of the names given, keeps the others. */
   'settings.set': call(z.strictObject({ values: settingsSchema }), done),
@@ -175,7 +190,7 @@ export type CallReply<Name extends CallName> = z.infer<(typeof CALLS)[Name]['rep
 export const pushSchema = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('changed'),
-    what: z.enum(['charts', 'takes', 'settings', 'devices', 'library', 'host']),
+    what: z.enum(['charts', 'takes', 'journal', 'settings', 'devices', 'library', 'host']),
   }),
   /** A menu item of the desktop host; names are those of the renderer's command list. */
   z.strictObject({ kind: z.literal('command'), name: z.string().max(100) }),

@@ -1,5 +1,6 @@
 /** The data that crosses the bridge, each with its one schema. Both hosts and the renderer infer their types here. */
 
+import { EARLIEST_MS, LATEST_MS } from '../../src/core/journal/index.ts';
 import { FURTHEST_MS } from '../../src/core/take/model.ts';
 import { ALLOWANCES, FAULTS, LEVELS } from '../../src/core/words.ts';
 import { z } from '../schema.ts';
@@ -173,6 +174,32 @@ export const takeRecordSchema = z.strictObject({
   row: takeRowSchema,
   setUp: takeSetUpSchema,
   events: z.array(takeEventSchema).readonly(),
+});
+
+/** A moment the journal has a page for, ms since 1970. */
+export const journalMs = z.number().min(EARLIEST_MS).max(LATEST_MS);
+
+/** The short facts of a take, as the core's `JournalTake`. */
+export const journalTakeSchema = z.strictObject({
+  takeId: id,
+  chartId: id,
+  chartTitle: z.string(),
+  plan: z.string(),
+  key: z.string(),
+  level: z.enum(LEVELS),
+  tempoBpm: z.number().nullable(),
+  bars: z.strictObject({ from: z.int().min(1), to: z.int().min(1) }).nullable(),
+  startedAtMs: journalMs,
+  endMs: timeMs,
+  slots: z.int().min(0),
+  clean: z.int().min(0),
+  note: z.string(),
+});
+
+/** A remark on a session of practice, kept at a moment of it. */
+export const sessionRemarkSchema = z.strictObject({
+  atMs: journalMs,
+  text: z.string().max(10_000),
 });
 
 /** Words a player sorts charts by. */

@@ -6,7 +6,12 @@ import { join } from 'node:path';
 import type { DatabaseSync } from 'node:sqlite';
 import type { TakeFigures } from '../../shared/bridge/index.ts';
 import type { TakeEvent } from '../../src/core/take/model.ts';
-import { createLibrary, createTakeStore, StoreError } from '../../src/main/store/index.ts';
+import {
+  createLibrary,
+  createPracticeJournal,
+  createTakeStore,
+  StoreError,
+} from '../../src/main/store/index.ts';
 import { setUpFor } from './set-up.ts';
 
 /** A new folder for one test. */
@@ -60,7 +65,7 @@ export const FIGURES: TakeFigures = {
 
 export const FIRST_START_MS = Date.UTC(2026, 0, 5, 18);
 
-/** Fills a library with takes on two charts, one take of them unfinished and one deleted, tags, settings, devices. */
+/** Fills a library with takes on two charts, one take of them unfinished and one deleted, tags, settings, devices, remarks. */
 export function fill(database: DatabaseSync, takes: number): readonly string[] {
   database.exec('BEGIN');
   const library = createLibrary(database);
@@ -88,6 +93,9 @@ export function fill(database: DatabaseSync, takes: number): readonly string[] {
     splitMidi: 59,
     channel: 3,
   });
+  const journal = createPracticeJournal(database);
+  journal.setRemark({ atMs: FIRST_START_MS, text: 'Cold hands,\n“slow” – Łódź' });
+  journal.setRemark({ atMs: FIRST_START_MS + 0.5, text: 'half a ms later' });
   const ids = Array.from({ length: takes }, (_, take) => {
     const id = store.add(
       setUpFor(pier),

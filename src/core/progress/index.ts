@@ -1,4 +1,5 @@
 export type { ArrivalCounts, ChordEvidence } from './chord-evidence.ts';
+export { DAY_MS, dayOf, dayStartMs, weekOf } from './days.ts';
 export {
   type BarEvidence,
   type ChangeEvidence,
@@ -13,6 +14,8 @@ export {
   easedTempoBpm,
   judgeReadiness,
   type Obstacle,
+  RAISE_CLEAN_RATE,
+  RAISE_SLOTS,
   type ReadinessVerdict,
   raisedTempoBpm,
 } from './readiness.ts';

@@ -5,6 +5,7 @@ import {
   chartText,
   chartTitle,
   deviceSchema,
+  sessionRemarkSchema,
   settingsSchema,
   tagsSchema,
   takeEventSchema,
@@ -20,6 +21,8 @@ export const CHARTS = 'charts.json';
 export const TAGS = 'tags.json';
 export const SETTINGS = 'settings.json';
 export const DEVICES = 'devices.json';
+/** Archives written before there was a journal have none. */
+export const REMARKS = 'remarks.json';
 
 const id = z.string().min(1).max(64);
 const count = z.int().min(0);
@@ -53,6 +56,7 @@ export const chartTextSchema = chartText;
 export const tagListSchema = z.array(z.strictObject({ chartId: id, tags: tagsSchema })).readonly();
 export const settingListSchema = settingsSchema;
 export const deviceListSchema = z.array(deviceSchema).readonly();
+export const remarkListSchema = z.array(sessionRemarkSchema).readonly();
 
 export const takeFileSchema = z.strictObject({
   schema: z.literal(TAKE_SCHEMA),

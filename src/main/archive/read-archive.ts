@@ -14,6 +14,8 @@ import {
   MANIFEST,
   MIDI_PATH,
   manifestSchema,
+  REMARKS,
+  remarkListSchema,
   SETTINGS,
   settingListSchema,
   TAGS,
@@ -29,7 +31,7 @@ export interface ReadArchive extends Incoming {
   readonly passedOver: readonly string[];
 }
 
-const ONE_FILES: readonly string[] = [MANIFEST, CHARTS, TAGS, SETTINGS, DEVICES];
+const ONE_FILES: readonly string[] = [MANIFEST, CHARTS, TAGS, SETTINGS, DEVICES, REMARKS];
 
 /** Reads an archive. Throws an `ArchiveError` that names the file in it and what to do. */
 export async function readArchive(file: string, limits: Limits = LIMITS): Promise<ReadArchive> {
@@ -84,6 +86,7 @@ async function readAll(zip: OpenedZip): Promise<ReadArchive> {
     tags: await read(TAGS, tagListSchema),
     settings: Object.entries(settings).map(([name, value]) => ({ name, value })),
     devices: await read(DEVICES, deviceListSchema),
+    remarks: zip.paths.includes(REMARKS) ? await read(REMARKS, remarkListSchema) : [],
     takes,
     passedOver: zip.paths.filter(
       (path) =>

@@ -14,6 +14,7 @@ import {
   DEVICES,
   MANIFEST,
   type manifestSchema,
+  REMARKS,
   SETTINGS,
   TAGS,
   TAKE_SCHEMA,
@@ -72,6 +73,7 @@ export async function writeArchive(
   const settings = Object.fromEntries(contents.settings().map(({ name, value }) => [name, value]));
   await addJson(SETTINGS, settings, nowMs);
   await addJson(DEVICES, contents.devices(), nowMs);
+  await addJson(REMARKS, contents.remarks(), nowMs);
 
   let takes = 0;
   for (const row of contents.takeRows()) {

@@ -3,7 +3,14 @@
 import type { DatabaseSync } from 'node:sqlite';
 import type { CallName, CallReply, CallRequest, Push } from '../../../shared/bridge/index.ts';
 import type { Transfer } from '../archive/index.ts';
-import { type Backups, type Library, refusal, StoreError, type TakeStore } from '../store/index.ts';
+import {
+  type Backups,
+  createPracticeJournal,
+  type Library,
+  refusal,
+  StoreError,
+  type TakeStore,
+} from '../store/index.ts';
 import { createExportHandlers, createImportHandlers } from './archive-handlers.ts';
 import { isShippedChart, type Shipped, shippedChartId } from './shipped.ts';
 
@@ -35,6 +42,7 @@ export type Handlers = {
 /** The functions of all calls. They throw `StoreError` for what a player can act on. */
 export function createHandlers(parts: ServiceParts): Handlers {
   const { library, takes, shipped, backups, nowMs } = parts;
+  const journal = createPracticeJournal(parts.database);
   const changed = (what: Extract<Push, { kind: 'changed' }>['what']): Record<string, never> => {
     parts.push({ kind: 'changed', what });
     return {};
@@ -79,7 +87,8 @@ export function createHandlers(parts: ServiceParts): Handlers {
     'library.beginNew': refuseRepair,
     ...createExportHandlers(parts, (work) => work(parts.database)),
     ...createImportHandlers(parts.transfer, parts.database, () => {
-      for (const what of ['charts', 'takes', 'settings', 'devices'] as const) changed(what);
+      for (const what of ['charts', 'takes', 'journal', 'settings', 'devices'] as const)
+        changed(what);
     }),
     'charts.list': () => {
       const lastPlayed = takes.lastPlayed();
@@ -139,6 +148,12 @@ export function createHandlers(parts: ServiceParts): Handlers {
     'takes.restore': ({ takeId }) => {
       takes.setDeleted(takeId, null);
       return changed('takes');
+    },
+    'journal.takes': ({ fromMs, toMs }) => journal.takes(fromMs, toMs),
+    'journal.remarks': () => journal.remarks(),
+    'journal.remark': (remark) => {
+      journal.setRemark(remark);
+      return changed('journal');
     },
     'settings.get': () => library.settings(),
     'settings.set': ({ values }) => {

@@ -8,11 +8,13 @@ import { z } from 'zod';
 import {
   type Device,
   deviceSchema,
+  sessionRemarkSchema,
   type TakeFigures,
   type TakeSetUp,
   takeFiguresSchema,
   takeSetUpSchema,
 } from '../../../shared/bridge/index.ts';
+import type { SessionRemark } from '../../core/journal/index.ts';
 import type { TakeEvent } from '../../core/take/model.ts';
 import { decodeEvents } from './event-codec.ts';
 
@@ -50,6 +52,8 @@ export interface Contents {
   tags(): readonly KeptTags[];
   settings(): readonly KeptSetting[];
   devices(): readonly Device[];
+  /** Remarks on sessions of practice. */
+  remarks(): readonly SessionRemark[];
   /** The rows of takes, oldest first, each to be read by `take`. */
   takeRows(): readonly number[];
   /** The take of a row; null for a deleted one and for one that cannot be read. */
@@ -77,6 +81,10 @@ const chartRow = z.object({
 const tagRow = z.object({ chart_id: z.string(), tag: z.string() });
 const settingRow = z.object({ name: z.string(), value: jsonText.pipe(z.json()) });
 const deviceRow = z.object({ data: jsonText.pipe(deviceSchema) });
+const remarkRow = z
+  .object({ at_ms: z.number(), text: z.string() })
+  .transform(({ at_ms: atMs, text }) => ({ atMs, text }))
+  .pipe(sessionRemarkSchema);
 const takeRow = z.object({
   take_id: z.string(),
   set_up: jsonText.pipe(z.record(z.string(), z.unknown())),
@@ -198,6 +206,7 @@ export function readContents(database: DatabaseSync): Contents {
     },
     settings: () => allRows(settingRow, 'settings', 'name, value'),
     devices: () => allRows(deviceRow, 'devices', 'data').map(({ data }) => data),
+    remarks: () => allRows(remarkRow, 'session_remarks', 'at_ms, text'),
     takeRows: () => rowNumbers('takes', 'started_at_ms, take_id', 'take_id'),
     take(id) {
       const row = readRow(takeRow, 'takes', id);

@@ -7,6 +7,7 @@ export { DamageError, openDamaged } from './inspect.ts';
 export { createLibrary, type Library, type StoredChart } from './library.ts';
 export { type Incoming, mergeContents, packTake } from './merge.ts';
 export { openLibrary } from './open-store.ts';
+export { createPracticeJournal, type PracticeJournal } from './practice-journal.ts';
 export {
   beginNewLibrary,
   type FoundBackups,

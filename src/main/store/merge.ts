@@ -21,6 +21,7 @@ export interface Incoming {
   readonly tags: readonly KeptTags[];
   readonly settings: readonly KeptSetting[];
   readonly devices: ReturnType<Contents['devices']>;
+  readonly remarks: ReturnType<Contents['remarks']>;
   readonly takes: readonly PackedTake[];
 }
 
@@ -171,12 +172,28 @@ export function mergeContents(
     }
   }
 
+  function mergeRemarks(): void {
+    const here = new Map(own.remarks().map(({ atMs, text }) => [atMs, text]));
+    const insert = database.prepare('INSERT INTO session_remarks (at_ms, text) VALUES (?, ?)');
+    for (const { atMs, text } of incoming.remarks) {
+      const known = here.get(atMs);
+      if (known === undefined) {
+        insert.run(atMs, text);
+        here.set(atMs, text);
+      } else if (known !== text) {
+        const day = new Date(atMs).toISOString().slice(0, 10);
+        told.push(`The remark on the session of ${day} differs: the one here stays.`);
+      }
+    }
+  }
+
   transaction(database, () => {
     mergeCharts();
     mergeTags();
     mergeTakes();
     mergeSettings();
     mergeDevices();
+    mergeRemarks();
   });
   return {
     added,

@@ -43,4 +43,15 @@ export const MIGRATIONS: readonly string[] = [
      tag TEXT NOT NULL,
      PRIMARY KEY (chart_id, tag)
    ) STRICT, WITHOUT ROWID;`,
+  // Remarks on sessions of practice, and the short facts of takes that the journal tells, apart from what is long in them.
+  `CREATE TABLE session_remarks (
+     at_ms REAL PRIMARY KEY,
+     text TEXT NOT NULL
+   ) STRICT, WITHOUT ROWID;
+   CREATE INDEX takes_for_journal ON takes (
+     started_at_ms, end_ms, take_id, chart_id, note,
+     CASE WHEN json_valid(set_up) THEN json_extract(set_up, '$.chartTitle', '$.plan', '$.key',
+       '$.grade.level', '$.grade.tempo.tempoBpm', '$.bars') END,
+     CASE WHEN json_valid(figures) THEN json_extract(figures, '$.slots', '$.clean') END
+   ) WHERE deleted_at_ms IS NULL;`,
 ];

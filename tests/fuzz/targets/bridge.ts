@@ -85,6 +85,9 @@ function goodRequest(choices: Choices, name: string): unknown {
     'takes.note': { takeId, note: choices.pick(HOSTILE_TEXTS) },
     'takes.delete': { takeId },
     'takes.restore': { takeId },
+    'journal.takes': { fromMs: choices.pick([0, 900]), toMs: choices.pick([0, 1e13]) },
+    'journal.remarks': {},
+    'journal.remark': { atMs: choices.pick([0, 1e12]), text: choices.pick(HOSTILE_TEXTS) },
     'settings.get': {},
     'settings.set': {
       values: { [choices.pick(HOSTILE_TEXTS)]: { a: [1, choices.pick(HOSTILE_TEXTS)] } },

@@ -10,11 +10,12 @@ import { decodeSmf, takeFromSmf } from '../../../src/core/take/smf/index.ts';
 import { createTransfer, exportArchive, importArchive } from '../../../src/main/archive/index.ts';
 import {
   createLibrary,
+  createPracticeJournal,
   createTakeStore,
   openLibrary,
   readContents,
 } from '../../../src/main/store/index.ts';
-import { eventsOf, fill, newFolder, refusalFrom } from '../../helpers/library.ts';
+import { eventsOf, FIRST_START_MS, fill, newFolder, refusalFrom } from '../../helpers/library.ts';
 import { setUpFor } from '../../helpers/set-up.ts';
 
 const NOW_MS = Date.UTC(2026, 2, 14, 9, 26, 53);
@@ -42,7 +43,15 @@ async function imported(database: DatabaseSync, files: Files) {
 
 /** Every row of every table, in an order of their content. */
 function rowsOf(database: DatabaseSync) {
-  return ['charts', 'takes', 'take_chunks', 'settings', 'devices', 'chart_tags'].map((table) =>
+  return [
+    'charts',
+    'takes',
+    'take_chunks',
+    'settings',
+    'devices',
+    'chart_tags',
+    'session_remarks',
+  ].map((table) =>
     database
       .prepare(`SELECT * FROM ${table}`)
       .all()
@@ -112,6 +121,20 @@ describe('an archive', () => {
     }
   });
 
+  test('carries the remarks on sessions, and one written before there were any is taken all the same', async () => {
+    const files = await exported(newLibrary(1));
+    const second = newLibrary();
+    await imported(second, files);
+    expect(createPracticeJournal(second).remarks()).toEqual([
+      { atMs: FIRST_START_MS, text: 'Cold hands,\n“slow” – Łódź' },
+      { atMs: FIRST_START_MS + 0.5, text: 'half a ms later' },
+    ]);
+    const { 'remarks.json': _remarks, ...older } = withJson(files, 'remarks.json', () => {});
+    const third = newLibrary();
+    expect((await imported(third, older)).added.takes).toBe(2);
+    expect(createPracticeJournal(third).remarks()).toEqual([]);
+  });
+
   test('leaves out what was deleted', async () => {
     const files = await exported(newLibrary(2));
     expect(json(files, 'charts.json').map(({ title }: { title: string }) => title)).not.toContain(
@@ -153,7 +176,7 @@ describe('an import', () => {
     expect(rowsOf(database)).toEqual(after);
   });
 
-  test('leaves notes, settings and keyboards here as they are, and says so', async () => {
+  test('leaves notes, remarks, settings and keyboards here as they are, and says so', async () => {
     const database = newLibrary(2);
     const files = await exported(database);
     createLibrary(database).saveSettings({ player: 'mine' });
@@ -167,11 +190,12 @@ describe('an import', () => {
     });
     const [row] = createTakeStore(database, 'now').list(null, 1);
     createTakeStore(database, 'now').setNote(row?.takeId ?? '', 'mine');
+    createPracticeJournal(database).setRemark({ atMs: FIRST_START_MS, text: 'mine' });
     const before = rowsOf(database);
     const { told } = await imported(database, files);
-    expect(told).toHaveLength(3);
+    expect(told).toHaveLength(4);
     expect(told.join('\n')).toMatch(
-      /another note or state[\s\S]*“player” differs[\s\S]*Stage piano/,
+      /another note or state[\s\S]*“player” differs[\s\S]*Stage piano[\s\S]*session of 2026-01-05 differs/,
     );
     expect(rowsOf(database)).toEqual(before);
   });
