@@ -61,6 +61,12 @@ async function visitScreens(page: Page, check: (screen: string) => Promise<void>
   await page.locator('.tempo-plot').first().waitFor();
   await page.getByText('All tempos').first().click();
   await check('progress');
+  await page.getByRole('button', { name: 'Journal' }).click();
+  await page.getByText('Takes of this session').first().click();
+  await check('journal');
+  await page.getByRole('button', { name: 'Report for a teacher' }).click();
+  await page.getByRole('heading', { name: /^Practice from/ }).waitFor();
+  await check('teacher report');
 }
 
 describe.each(['light', 'dark'] as const)('in %s', (colorScheme) => {

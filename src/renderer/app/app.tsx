@@ -16,6 +16,7 @@ const PlayScreen = lazy(() => import('../screens/play/play-screen.tsx'));
 const ReviewScreen = lazy(() => import('../screens/review/review-screen.tsx'));
 const OpenScreen = lazy(() => import('../screens/open/open-screen.tsx'));
 const ProgressScreen = lazy(() => import('../screens/progress/progress-screen.tsx'));
+const JournalScreen = lazy(() => import('../screens/journal/journal-screen.tsx'));
 const SheetScreen = lazy(() => import('../screens/sheet/sheet-screen.tsx'));
 const SettingsScreen = lazy(() => import('../screens/settings/settings-screen.tsx'));
 const CalibrateScreen = lazy(() => import('../screens/calibrate/calibrate-screen.tsx'));
@@ -92,6 +93,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
       if (push.kind !== 'command' || screenRef.current.name === 'play') return;
       if (push.name === 'charts') choose();
       if (push.name === 'progress') go({ name: 'progress' });
+      if (push.name === 'journal') go({ name: 'journal' });
       if (push.name === 'settings') go({ name: 'settings' });
       if (push.name === 'help') setHelpOpen(true);
     }, leaving.signal);
@@ -183,6 +185,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
               onPlay={(again, nudge) => go({ name: 'play', ...again, ...ALONE, nudge })}
             />
           )}
+          {screen.name === 'journal' && <JournalScreen onReview={review} />}
           {screen.name === 'settings' && (
             <SettingsScreen onCalibrate={(device) => go({ name: 'calibrate', device })} />
           )}
@@ -220,6 +223,13 @@ function Head({ screen, go, onHelp }: HeadProps) {
           onClick={() => go({ name: 'progress' })}
         >
           Progress
+        </button>
+        <button
+          type="button"
+          aria-current={screen.name === 'journal' ? 'page' : undefined}
+          onClick={() => go({ name: 'journal' })}
+        >
+          Journal
         </button>
         <button
           type="button"

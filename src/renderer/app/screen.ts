@@ -25,5 +25,6 @@ export type Screen =
   | { readonly name: 'edit'; readonly chartId: string }
   | ({ readonly name: 'sheet' } & SheetWish)
   | { readonly name: 'progress' }
+  | { readonly name: 'journal' }
   | { readonly name: 'settings' }
   | { readonly name: 'calibrate'; readonly device: string };

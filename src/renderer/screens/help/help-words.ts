@@ -80,6 +80,23 @@ export const HELP: Readonly<Record<Screen['name'], HelpPage>> = {
       ...PRACTICE_WORDS,
     ],
   },
+  journal: {
+    title: 'Journal',
+    paragraphs: [
+      'What was practised and when. A day of the month tells the minutes played, and its tint grows with them; press it to see its sessions alone. A session has its charts with levels, keys, tempos and clean rate, its takes, each a press away from its review, and a remark of yours, saved as you type.',
+      'In the month: arrow keys go by days and weeks, Home and End to Monday and Sunday, Page Up and Page Down by months, Enter chooses the day.',
+      'A search goes through all years: every word must be in a title, a remark, a plan or a level, or be a key. What is listed can be saved as a table. The report for a teacher tells a span of days on a page to print; your remarks are on it only if you say so.',
+    ],
+    words: [
+      ['session', 'takes less than half an hour apart'],
+      ['minutes played', 'the lengths of the takes summed, pauses not counted'],
+      [
+        'stands',
+        'at least 64 slots at a tempo over the whole form, nine in ten of them clean; for “holds”, which asks for more, see Progress',
+      ],
+      ...PRACTICE_WORDS,
+    ],
+  },
   play: {
     title: 'Playing',
     paragraphs: [

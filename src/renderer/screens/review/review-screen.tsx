@@ -1,7 +1,7 @@
 /** Where the line broke: the page tinted by its clean rate, the line of each chorus, and what was found, place by place. */
 
 import './review.css';
-import { lazy, Suspense, useEffect, useMemo, useRef, useState } from 'react';
+import { lazy, Suspense, useMemo, useRef, useState } from 'react';
 import type { Bridge, TakeRecord } from '../../../../shared/bridge/index.ts';
 import type { Form } from '../../../core/chart/index.ts';
 import { cleanRates, findings, percent, playedBackFindings } from '../../../core/findings/index.ts';
@@ -17,6 +17,7 @@ import { comparePlayedBack } from '../../../core/score/index.ts';
 import { BreakNotice } from '../../app/break-notice.tsx';
 import { useProgram } from '../../app/program.tsx';
 import { refusalWords } from '../../app/refusal-words.ts';
+import { RemarkField } from '../../app/remark-field.tsx';
 import { useCall } from '../../app/use-call.ts';
 import { ChartPage } from '../../chart-page/chart-page.tsx';
 import { LineInBar, LinePatterns } from '../../chart-page/line-in-bar.tsx';
@@ -218,7 +219,14 @@ function GradedReview({ record, graded, onBack, onPlay }: GradedReviewProps) {
       />
       <TimingPlot report={report} onPlace={show} />
       <CompareTakes record={record} report={report} />
-      <Remark bridge={bridge} takeId={takeId} note={record.row.note} />
+      <RemarkField
+        label="A remark to yourself"
+        text={record.row.note}
+        onSave={async (note) => {
+          const reply = await bridge.ask('takes.note', { takeId, note });
+          return reply.ok ? null : refusalWords(reply.refusal);
+        }}
+      />
       <div className="row">
         {record.setUp.grade.tempo.kind === 'steady' && (
           <button type="button" onClick={() => play(playAgain(record.setUp, {}), false)}>
@@ -275,45 +283,6 @@ function Legend() {
       or after a note early or late, a ring an extra, a dashed line a gap. A stem at the foot marks
       a change that came on time, a hatch how long the old palette hung on.
     </p>
-  );
-}
-
-function Remark({
-  bridge,
-  takeId,
-  note,
-}: {
-  readonly bridge: Bridge;
-  readonly takeId: string;
-  readonly note: string;
-}) {
-  const [text, setText] = useState(note);
-  const [state, setState] = useState('');
-  useEffect(() => {
-    if (text === note) return;
-    const timer = setTimeout(() => {
-      void bridge.ask('takes.note', { takeId, note: text }).then((reply) => {
-        setState(reply.ok ? 'Saved.' : refusalWords(reply.refusal));
-      });
-    }, 600);
-    return () => clearTimeout(timer);
-  }, [bridge, takeId, note, text]);
-  return (
-    <label className="field remark">
-      A remark to yourself
-      <textarea
-        rows={2}
-        maxLength={10_000}
-        value={text}
-        onChange={(event) => {
-          setState('');
-          setText(event.target.value);
-        }}
-      />
-      <span className="soft" role="status">
-        {state}
-      </span>
-    </label>
   );
 }
 

@@ -1,0 +1,183 @@
+/** What was practised and when: a month at a time, session by session, and a page of it for a teacher. */
+
+import './journal.css';
+import { lazy, Suspense, useMemo, useState } from 'react';
+import { counted } from '../../../core/findings/index.ts';
+import {
+  describeMinutes,
+  findSessions,
+  firstDayOf,
+  formatDay,
+  lastDayOf,
+  monthOf,
+  monthView,
+  sameDateLater,
+} from '../../../core/journal/index.ts';
+import { DAY_MS, dayOf } from '../../../core/progress/index.ts';
+import { BreakNotice } from '../../app/break-notice.tsx';
+import { CAUTION } from '../../app/words.ts';
+import { dayWords, EVERYTHING, monthWords, today, utcOffsetAt, yearSpan } from './journal-model.ts';
+import { MonthGrid } from './month-grid.tsx';
+import { StoredRemark } from './session-card.tsx';
+import { SessionList } from './session-list.tsx';
+import { useJournal } from './use-journal.ts';
+
+const TeacherPage = lazy(() => import('./teacher-page.tsx'));
+
+interface JournalScreenProps {
+  readonly onReview: (takeId: string) => void;
+}
+
+export default function JournalScreen({ onReview }: JournalScreenProps) {
+  const [day, setDay] = useState(today);
+  const [search, setSearch] = useState('');
+  const [isReport, setReport] = useState(false);
+  if (isReport) {
+    return (
+      <Suspense fallback={<p>One moment …</p>}>
+        <TeacherPage onBack={() => setReport(false)} />
+      </Suspense>
+    );
+  }
+  return (
+    <>
+      <h2>Journal</h2>
+      <BreakNotice playingSinceMs={null} />
+      <p className="soft caution">{CAUTION}</p>
+      <div className="row">
+        <label className="field">
+          Search titles, remarks, keys, levels
+          <input type="search" value={search} onChange={(event) => setSearch(event.target.value)} />
+        </label>
+        <button type="button" onClick={() => setReport(true)}>
+          Report for a teacher
+        </button>
+      </div>
+      {search.trim() === '' ? (
+        <MonthPage day={day} onDay={setDay} onReview={onReview} />
+      ) : (
+        <Found search={search} onReview={onReview} />
+      )}
+    </>
+  );
+}
+
+interface MonthPageProps extends JournalScreenProps {
+  /** A day of the month shown. */
+  readonly day: number;
+  readonly onDay: (day: number) => void;
+}
+
+function MonthPage({ day, onDay, onReview }: MonthPageProps) {
+  const [chosenDay, setChosenDay] = useState<number | null>(null);
+  const month = monthOf(day);
+  const { year, month: number } = month;
+  const utcOffsetMinutes = utcOffsetAt(firstDayOf(month) * DAY_MS);
+  const { journal, all, failure } = useJournal(yearSpan(year), utcOffsetMinutes);
+  const view = useMemo(
+    () => monthView(journal?.sessions ?? [], { year, month: number }),
+    [journal, year, number],
+  );
+  const isShown = (own: number): boolean =>
+    chosenDay === null ? own >= firstDayOf(month) && own <= lastDayOf(month) : own === chosenDay;
+  const sessions = journal?.sessions.filter((session) => isShown(session.day)) ?? [];
+  const loose =
+    journal?.looseRemarks.filter(({ atMs }) => isShown(dayOf(atMs, utcOffsetMinutes))) ?? [];
+
+  function move(next: number): void {
+    if (monthWords(next) !== monthWords(day)) setChosenDay(null);
+    onDay(next);
+  }
+
+  function choose(next: number): void {
+    onDay(next);
+    setChosenDay(next === chosenDay ? null : next);
+  }
+
+  if (failure !== null) return <p className="notice">{failure}</p>;
+  if (journal === null) return <p>One moment …</p>;
+  if (all === null && journal.looseRemarks.length === 0) return <Beginning />;
+  return (
+    <>
+      <div className="row month-row">
+        <button type="button" onClick={() => move(sameDateLater(day, -1))}>
+          ← Month before
+        </button>
+        <h3 aria-live="polite">{monthWords(day)}</h3>
+        <button type="button" onClick={() => move(sameDateLater(day, 1))}>
+          Month after →
+        </button>
+        <button type="button" onClick={() => move(today())}>
+          Today
+        </button>
+      </div>
+      <MonthGrid view={view} day={day} chosenDay={chosenDay} onMove={move} onChoose={choose} />
+      <p>
+        {view.daysPractised === 0
+          ? 'Nothing was played in this month. '
+          : `${describeMinutes(view.minutes)} on ${counted(view.daysPractised, 'day')}.`}
+        {view.daysPractised === 0 && all !== null && (
+          <button type="button" onClick={() => move(dayOf(all.lastMs, utcOffsetAt(all.lastMs)))}>
+            Go to the last day played
+          </button>
+        )}
+      </p>
+      {chosenDay !== null && (
+        <p className="row">
+          {dayWords(chosenDay)} alone{sessions.length === 0 && ': nothing was played'}.
+          <button type="button" onClick={() => setChosenDay(null)}>
+            Show the whole month
+          </button>
+        </p>
+      )}
+      {loose.map((remark) => (
+        <StoredRemark
+          key={remark.atMs}
+          remark={remark}
+          label={`A remark on ${dayWords(dayOf(remark.atMs, utcOffsetMinutes))}, of which no take is left`}
+        />
+      ))}
+      <SessionList
+        sessions={sessions}
+        name={formatDay(chosenDay ?? day).slice(0, chosenDay === null ? 7 : 10)}
+        utcOffsetMinutes={utcOffsetMinutes}
+        onReview={onReview}
+      />
+    </>
+  );
+}
+
+/** Nothing was played yet: what will stand here, and how to begin. */
+function Beginning() {
+  return (
+    <p>
+      Nothing to tell yet. Every take you play is kept, and this page fills by itself: takes less
+      than half an hour apart make a session, with its length, its charts and tempos, and room for a
+      remark of your own. Choose a chart under Charts and press Play, or open one of the demo takes
+      there to see what a session looks like.
+    </p>
+  );
+}
+
+interface FoundProps extends JournalScreenProps {
+  readonly search: string;
+}
+
+function Found({ search, onReview }: FoundProps) {
+  const utcOffsetMinutes = utcOffsetAt(Date.now());
+  const { journal, failure } = useJournal(EVERYTHING, utcOffsetMinutes);
+  const sessions = useMemo(() => findSessions(journal?.sessions ?? [], search), [journal, search]);
+  if (failure !== null) return <p className="notice">{failure}</p>;
+  if (journal === null) return <p>One moment …</p>;
+  return (
+    <>
+      <p role="status">{counted(sessions.length, 'session')} of all years found.</p>
+      <SessionList
+        sessions={sessions}
+        name={search}
+        utcOffsetMinutes={utcOffsetMinutes}
+        onReview={onReview}
+      />
+    </>
+  );
+}

@@ -1,0 +1,36 @@
+/** The journal of a span of time, told anew when takes or remarks have changed. */
+
+import { useEffect, useMemo } from 'react';
+import { type Journal, journalOf } from '../../../core/journal/index.ts';
+import { useProgram } from '../../app/program.tsx';
+import { useCall } from '../../app/use-call.ts';
+import type { Span } from './journal-model.ts';
+
+interface AskedJournal {
+  /** Null until it is there. */
+  readonly journal: Journal | null;
+  /** When the first and the last take of all began; null without one. */
+  readonly all: { readonly firstMs: number; readonly lastMs: number } | null;
+  readonly failure: string | null;
+}
+
+/** `utcOffsetMinutes` is how far the player's clock was ahead of UTC then. */
+export function useJournal({ fromMs, toMs }: Span, utcOffsetMinutes: number): AskedJournal {
+  const { bridge } = useProgram();
+  const takes = useCall(bridge, 'journal.takes', { fromMs, toMs });
+  const remarks = useCall(bridge, 'journal.remarks', {});
+  const { again } = takes;
+  useEffect(() => {
+    const leaving = new AbortController();
+    bridge.onPush((push) => {
+      if (push.kind === 'changed' && push.what === 'takes') again();
+    }, leaving.signal);
+    return () => leaving.abort();
+  }, [bridge, again]);
+  const journal = useMemo(() => {
+    if (takes.value === null || remarks.value === null) return null;
+    const own = remarks.value.filter(({ atMs }) => atMs >= fromMs && atMs < toMs);
+    return journalOf(takes.value.takes, own, utcOffsetMinutes);
+  }, [takes.value, remarks.value, fromMs, toMs, utcOffsetMinutes]);
+  return { journal, all: takes.value?.all ?? null, failure: takes.failure ?? remarks.failure };
+}
