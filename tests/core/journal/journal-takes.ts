@@ -39,7 +39,7 @@ export const anyTakes: fc.Arbitrary<readonly JournalTake[]> = fc
       startedAtMs: fc
         .integer({ min: 0, max: 430 })
         .map((tens) => EVENING_MS + tens * 10 * MINUTE_MS),
-      endMs: fc.integer({ min: 0, max: 40 * MINUTE_MS }),
+      endMs: fc.integer({ min: 0, max: 100 * MINUTE_MS }),
       slots: fc.integer({ min: 0, max: 300 }),
       note: anyText,
     }),

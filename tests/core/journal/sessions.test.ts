@@ -32,6 +32,16 @@ describe('sessions', () => {
     expect(at(SESSION_GAP_MS + 1)).toEqual([['b'], ['a']]);
   });
 
+  test('go on while a long take does that another one lies within', () => {
+    const within = { startedAtMs: EVENING_MS + MINUTE_MS, endMs: MINUTE_MS };
+    const takes = [
+      take({ takeId: 'long', endMs: 90 * MINUTE_MS }),
+      take({ takeId: 'within', ...within }),
+      take({ takeId: 'after', startedAtMs: EVENING_MS + 119 * MINUTE_MS }),
+    ];
+    expect(journalOf(takes, [], 0).sessions).toHaveLength(1);
+  });
+
   test('tell their day, span, minutes and what was played of each chart', () => {
     const { sessions } = journalOf(
       [
