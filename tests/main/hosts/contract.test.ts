@@ -141,6 +141,29 @@ describe.each(HOSTS)('the %s host', (name, open) => {
     expect(record.row).toMatchObject({ state: 'finished', endMs: 481.5, figures });
   });
 
+  test('tells takes in short, and keeps a remark on their session until it is emptied', async () => {
+    const { takeId } = await ask('takes.add', {
+      setUp: setUpFor('told'),
+      events: [{ kind: 'noteOn', atMs: 1, midi: 61, velocity: 70 }],
+      endMs: 2500,
+      figures: null,
+      startedAtMs: 7000.5,
+    });
+    const { takes, all } = await ask('journal.takes', { fromMs: 7000.5, toMs: 7001 });
+    expect(takes).toMatchObject([{ takeId, chartId: 'told', endMs: 2500, tempoBpm: 60, slots: 0 }]);
+    expect(all?.firstMs).toBe(7000.5);
+    await ask('journal.remark', { atMs: 7000.5, text: 'Cold “quay”\n\u0000' });
+    expect(await ask('journal.remarks', {})).toEqual([
+      { atMs: 7000.5, text: 'Cold “quay”\n\u0000' },
+    ]);
+    await ask('journal.remark', { atMs: 7000.5, text: '' });
+    expect(await ask('journal.remarks', {})).toEqual([]);
+    const outside = await refusalOf('journal.takes', { fromMs: -1, toMs: 1 });
+    expect(outside.code).toBe('badRequest');
+    await ask('takes.delete', { takeId });
+    expect((await ask('journal.takes', { fromMs: 0, toMs: 8000 })).takes).toEqual([]);
+  });
+
   test('adds a whole take, notes on it, deletes it and brings it back', async () => {
     const setUp = setUpFor('added');
     const events = [{ kind: 'noteOn', atMs: 1, midi: 61, velocity: 70 }] as const;
