@@ -5,6 +5,17 @@
 
 import { z } from '../schema.ts';
 import {
+  heatSchema,
+  heatWishSchema,
+  ladderSchema,
+  practiceDetailSchema,
+  practiceNameSchema,
+  practiceRowSchema,
+  sessionSchema,
+  sessionWishSchema,
+  utcOffsetMinutes,
+} from './progress-shapes.ts';
+import {
   chartRowSchema,
   chartText,
   chartTitle,
@@ -139,6 +150,19 @@ export const CALLS = {
   'takes.note': call(z.strictObject({ takeId: id, note: z.string().max(10_000) }), done),
   'takes.delete': call(z.strictObject({ takeId: id }), done),
   'takes.restore': call(z.strictObject({ takeId: id }), done),
+  /** Every practice in short, the one played last first. */
+  'progress.practices': call(
+    z.strictObject({ utcOffsetMinutes }),
+    z.array(practiceRowSchema).readonly(),
+  ),
+  'progress.practice': call(
+    z.strictObject({ practice: practiceNameSchema, utcOffsetMinutes }),
+    practiceDetailSchema,
+  ),
+  /** Proposes what to play today. */
+  'progress.session': call(sessionWishSchema, sessionSchema),
+  'progress.ladder': call(z.strictObject({ chartId: id }), ladderSchema),
+  'progress.heat': call(heatWishSchema, heatSchema),
   'settings.get': call(none, settingsSchema),
   /** Replaces the values of the names given, keeps the others. */
   'settings.set': call(z.strictObject({ values: settingsSchema }), done),

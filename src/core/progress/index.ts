@@ -15,6 +15,7 @@ export {
   type Obstacle,
   type ReadinessVerdict,
   raisedTempoBpm,
+  WINDOW_DAYS,
 } from './readiness.ts';
 export { describeObstacle, describeReadiness } from './sentences.ts';
 export * from './session/index.ts';

@@ -10,11 +10,11 @@ import {
   deviceSchema,
   type TakeFigures,
   type TakeSetUp,
-  takeFiguresSchema,
   takeSetUpSchema,
 } from '../../../shared/bridge/index.ts';
 import type { TakeEvent } from '../../core/take/model.ts';
 import { decodeEvents } from './event-codec.ts';
+import { unpackFigures } from './figures-codec.ts';
 
 export interface KeptChart {
   readonly chartId: string;
@@ -84,7 +84,9 @@ const takeRow = z.object({
   started_at_ms: z.number(),
   end_ms: z.number(),
   note: z.string(),
-  figures: z.union([z.null(), jsonText.pipe(takeFiguresSchema)]),
+  figures: z.string().nullable(),
+  /** Absent from libraries older than it. */
+  chords: z.instanceof(Uint8Array).nullish(),
   finished: z.number(),
   deleted_at_ms: z.number().nullable(),
 });
@@ -179,6 +181,18 @@ export function readContents(database: DatabaseSync): Contents {
     }
   }
 
+  /** The figures of a take; without its chords where these are damaged, null where all of it is. */
+  function readFigures({ figures, chords }: z.infer<typeof takeRow>): TakeFigures | null {
+    for (const part of [chords, null]) {
+      try {
+        return unpackFigures(figures, part);
+      } catch {
+        unread.push('The figures of a take cannot be read whole.');
+      }
+    }
+    return null;
+  }
+
   return {
     unread,
     charts: () =>
@@ -221,7 +235,7 @@ export function readContents(database: DatabaseSync): Contents {
         note: row.note,
         isFinished: row.finished === 1,
         // Figures of notes that are lost would say what nobody can hear any more.
-        figures: isWhole ? row.figures : null,
+        figures: isWhole ? readFigures(row) : null,
         setUp: setUp.data,
         events,
       };

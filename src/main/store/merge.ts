@@ -8,6 +8,7 @@ import type { DatabaseSync } from 'node:sqlite';
 import type { ImportResult } from '../../../shared/bridge/index.ts';
 import type { Contents, KeptChart, KeptSetting, KeptTags, KeptTake } from './contents.ts';
 import { encodeEvents } from './event-codec.ts';
+import { packFigures } from './figures-codec.ts';
 import { transaction } from './open-store.ts';
 
 /** A take with its events as they are stored: ten years of them have room in memory. */
@@ -188,10 +189,11 @@ export function mergeContents(
 
 function insertTake(database: DatabaseSync, takeId: string, take: PackedTake): void {
   const { chartText, ...setUp } = take.setUp;
+  const packed = packFigures(take.figures);
   database
     .prepare(
       `INSERT INTO takes (take_id, chart_id, set_up, chart_text, started_at_ms, end_ms, note, figures,
-         finished, session_id) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+         chords, finished, session_id) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
     )
     .run(
       takeId,
@@ -201,7 +203,8 @@ function insertTake(database: DatabaseSync, takeId: string, take: PackedTake): v
       take.startedAtMs,
       take.endMs,
       take.note,
-      take.figures === null ? null : JSON.stringify(take.figures),
+      packed.figures,
+      packed.chords,
       take.isFinished ? 1 : 0,
       IMPORTED,
     );

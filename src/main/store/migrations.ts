@@ -43,4 +43,6 @@ export const MIGRATIONS: readonly string[] = [
      tag TEXT NOT NULL,
      PRIMARY KEY (chart_id, tag)
    ) STRICT, WITHOUT ROWID;`,
+  // What each chord of a take came to, packed: most of a take's figures, and asked for by a few pictures alone.
+  'ALTER TABLE takes ADD COLUMN chords BLOB;',
 ];

@@ -13,6 +13,7 @@ import {
 import { inOrderOfTime } from '../../core/take/in-order.ts';
 import type { TakeEvent } from '../../core/take/model.ts';
 import { decodeEvents, encodeEvents } from './event-codec.ts';
+import { packFigures } from './figures-codec.ts';
 import { transaction } from './open-store.ts';
 import { refusal, StoreError } from './store-error.ts';
 
@@ -43,6 +44,8 @@ export interface TakeStore {
   setDeleted(takeId: string, deletedAtMs: number | null): void;
   /** When the latest take started, ms since 1970; null without one. */
   latestStartMs(): number | null;
+  /** Minutes of takes begun since a moment, ms since 1970. */
+  minutesSince(fromMs: number): number;
   /** When each chart was last played. */
   lastPlayed(): ReadonlyMap<string, number>;
 }
@@ -176,11 +179,13 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
       });
     },
     finish(takeId, endMs, figures) {
-      const json = figures === null ? null : JSON.stringify(figures);
+      const packed = packFigures(figures);
       transaction(database, () => {
         const { changes } = database
-          .prepare('UPDATE takes SET end_ms = ?, figures = ?, finished = 1 WHERE take_id = ?')
-          .run(endMs, json, takeId);
+          .prepare(
+            'UPDATE takes SET end_ms = ?, figures = ?, chords = ?, finished = 1 WHERE take_id = ?',
+          )
+          .run(endMs, packed.figures, packed.chords, takeId);
         requireChange(changes);
         joinChunks(takeId);
       });
@@ -227,6 +232,14 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
         .prepare('UPDATE takes SET deleted_at_ms = ? WHERE take_id = ?')
         .run(deletedAtMs, takeId);
       requireChange(changes);
+    },
+    minutesSince(fromMs) {
+      const row = database
+        .prepare(
+          'SELECT SUM(end_ms) AS ms FROM takes WHERE deleted_at_ms IS NULL AND started_at_ms >= ?',
+        )
+        .get(fromMs);
+      return Number(row?.['ms'] ?? 0) / 60_000;
     },
     lastPlayed() {
       const rows = database

@@ -37,6 +37,10 @@ function anyCall(choices: Choices): Call {
   return { name, request: (takeId) => json.replaceAll('THE TAKE', takeId) };
 }
 
+function practiceOf(chartId: string) {
+  return { chartId, plan: 'plain', key: 'C', level: 'steps' };
+}
+
 function goodRequest(choices: Choices, name: string): unknown {
   const chartId = choices.pick(['pier', 'built-in:long-pier', 'built-in:']);
   const takeId = 'THE TAKE';
@@ -85,6 +89,17 @@ function goodRequest(choices: Choices, name: string): unknown {
     'takes.note': { takeId, note: choices.pick(HOSTILE_TEXTS) },
     'takes.delete': { takeId },
     'takes.restore': { takeId },
+    'progress.practices': { utcOffsetMinutes: 60 },
+    'progress.practice': { practice: practiceOf(chartId), utcOffsetMinutes: 0 },
+    'progress.session': {
+      ...{ minutes: 20, dailyLimitMinutes: 60, locked: [], skippedIds: [], utcOffsetMinutes: 0 },
+    },
+    'progress.ladder': { chartId },
+    'progress.heat': {
+      ...practiceOf(chartId),
+      picture: choices.pick(['rulesByBars', 'weeksByBars', 'chordsByRoots', 'changesByLateness']),
+      ...{ tempoBpm: null, playedAtMs: null, utcOffsetMinutes: 0 },
+    },
     'settings.get': {},
     'settings.set': {
       values: { [choices.pick(HOSTILE_TEXTS)]: { a: [1, choices.pick(HOSTILE_TEXTS)] } },
