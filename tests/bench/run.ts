@@ -7,8 +7,16 @@ import { faultsBench } from './faults.ts';
 import { filesBench } from './files.ts';
 import { prepareBench } from './prepare.ts';
 import { screenBench } from './screen.ts';
+import { storeBench } from './store.ts';
 
-const BENCHES: readonly Bench[] = [engineBench, filesBench, prepareBench, screenBench, faultsBench];
+const BENCHES: readonly Bench[] = [
+  engineBench,
+  filesBench,
+  prepareBench,
+  screenBench,
+  storeBench,
+  faultsBench,
+];
 
 const { values: options, positionals } = parseArgs({
   options: { json: { type: 'boolean', default: false } },
