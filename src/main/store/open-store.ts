@@ -50,7 +50,8 @@ function refuseReadOnly(file: string): void {
   }
 }
 
-function refuseNewer(version: number): void {
+/** Throws a `StoreError` for the schema version of a newer program. */
+export function refuseNewer(version: number): void {
   if (version <= MIGRATIONS.length) return;
   throw new StoreError(
     refusal(
