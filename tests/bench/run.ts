@@ -16,11 +16,12 @@ import { prepareBench } from './prepare.ts';
 import { progressBench } from './progress.ts';
 import { screenBench } from './screen.ts';
 import { startBench } from './start.ts';
+import { storeBench } from './store.ts';
 import { verdictsBench } from './verdicts.ts';
 
 const BENCHES: readonly Bench[] = [
   ...[engineBench, filesBench, linesBench, progressBench, startBench],
-  ...[prepareBench, screenBench, faultsBench, fuzzBench, verdictsBench],
+  ...[prepareBench, screenBench, faultsBench, fuzzBench, storeBench, verdictsBench],
 ];
 
 const { values: options, positionals } = parseArgs({

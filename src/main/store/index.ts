@@ -17,6 +17,6 @@ export {
   refuseEmptied,
   restoreBackup,
 } from './repair/index.ts';
-export { refusal, refusalOf, StoreError } from './store-error.ts';
+export { errorAt, refusal, refusalOf, StoreError } from './store-error.ts';
 export { createTakeStore, LARGEST_SET_BACK_MS, type TakeStore } from './takes.ts';
-export { publishFile } from './whole-file.ts';
+export { makeFolder, publishFile } from './whole-file.ts';

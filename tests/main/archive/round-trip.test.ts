@@ -71,9 +71,24 @@ function withJson(
 const takePaths = (files: Files) =>
   Object.keys(files).filter((path) => /^takes\/.*json$/.test(path));
 
+/** All that a program shows of a library. */
+function shown(database: DatabaseSync) {
+  const library = createLibrary(database);
+  const takes = createTakeStore(database, 'now');
+  const rows = takes.list(null, 10_000);
+  return {
+    charts: library.charts(),
+    tags: library.tags(),
+    settings: library.settings(),
+    devices: library.devices(),
+    takes: rows.map(({ takeId }) => takes.get(takeId)),
+  };
+}
+
 describe('an archive', () => {
   test('of a library, imported into an empty one, exports as the same files', async () => {
-    const files = await exported(newLibrary(12));
+    const first = newLibrary(12);
+    const files = await exported(first);
     const second = newLibrary();
     const result = await imported(second, files);
     expect(result).toEqual({
@@ -83,6 +98,7 @@ describe('an archive', () => {
       untold: 0,
     });
     expect(await exported(second)).toEqual(files);
+    expect(shown(second)).toEqual(shown(first));
   });
 
   test('keeps every event exactly, and each take beside it as a MIDI file others read', async () => {

@@ -1,11 +1,11 @@
 /** Makes one backup: a copy of the open library, checked before it is given its name. */
 
-import { mkdirSync, readdirSync, rmSync } from 'node:fs';
+import { readdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { backup, type DatabaseSync } from 'node:sqlite';
 import { inspectLibrary } from '../inspect.ts';
 import { sealLibrary } from '../open-store.ts';
-import { publishFile } from '../whole-file.ts';
+import { makeFolder, publishFile } from '../whole-file.ts';
 import { type BackupName, formatBackupName, parseBackupName } from './backup-name.ts';
 import { backupsToRemove } from './rotation.ts';
 
@@ -38,7 +38,7 @@ export async function makeBackup(
   folder: string,
   nowMs: number,
 ): Promise<BackupName> {
-  mkdirSync(folder, { recursive: true });
+  makeFolder(folder);
   const unfinished = join(folder, UNFINISHED);
   removeUnfinished(folder);
   try {
