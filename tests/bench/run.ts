@@ -3,7 +3,7 @@
  * takes a slice of less than a minute. Words pick pieces by title.
  */
 
-import { cpus } from 'node:os';
+import { cpus, loadavg } from 'node:os';
 import { parseArgs } from 'node:util';
 import type { Bench, Effort } from './bench.ts';
 import { type BenchDocument, documentSchema, figureWords } from './document.ts';
@@ -39,6 +39,9 @@ function wanted(bench: Bench): boolean {
   return positionals.some((word) => title.includes(word.toLowerCase()));
 }
 
+/** Over the last minute; always 0 on Windows, which does not count it. */
+const loadNow = (): number => loadavg()[0] ?? 0;
+const before = loadNow();
 const results = [];
 for (const bench of BENCHES.filter(wanted)) {
   if (!options.short) process.stderr.write(`${bench.title} …\n`);
@@ -57,6 +60,7 @@ if (options.json) {
       platform: `${process.platform} ${process.arch}`,
       processors: processors.length,
       processor: processors[0]?.model.trim() ?? 'unknown',
+      load: { before, after: loadNow() },
     },
     results,
   };

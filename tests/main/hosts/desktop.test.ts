@@ -353,7 +353,7 @@ describe('files', () => {
     await vi.waitUntil(() => electron.errorBoxes.length === 3);
     expect(electron.errorBoxes.join('\n')).toMatch(/large\.mid is larger than 16 MiB/);
     expect(electron.errorBoxes.join('\n')).toMatch(/missing\.chart could not be read/);
-    expect(electron.errorBoxes.join('\n')).toMatch(/opens chart, mid, midi files/);
+    expect(electron.errorBoxes.join('\n')).toMatch(/opens chart, linekeeper, mid, midi files/);
     expect(pushes).toEqual([]);
     await close();
   });
