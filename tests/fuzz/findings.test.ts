@@ -12,6 +12,7 @@ import { decodeSmf, encodeSmf, takeFromSmf } from '../../src/core/take/smf/index
 import { decodeEvents, encodeEvents } from '../../src/main/store/event-codec.ts';
 import { fileOf } from '../helpers/bytes.ts';
 import { formFromText } from '../helpers/form-from-text.ts';
+import { workingMs } from '../helpers/working-time.ts';
 import { openInMemory } from './library.ts';
 
 const HARMONY = '<harmony><root><root-step>C</root-step></root><kind>major</kind></harmony>';
@@ -111,6 +112,12 @@ describe('what is told', () => {
     const read = parseChart(`title: T\nkey: C\nmeter: 4/4\n${word} |\n`);
     if (read.ok) throw new Error('its bar is not opened');
     for (const problem of read.problems) expect(describeProblem(problem).length).toBeLessThan(300);
+    const planned = parseChart(
+      `title: T\nkey: C\nmeter: 4/4\n[${word}]\n| C |\nplan: ${word}\n[A]\n| C |\n`,
+    );
+    const sentences = planned.ok ? [] : planned.problems.map(describeProblem);
+    expect(sentences).toHaveLength(1);
+    expect(sentences[0]?.length).toBeLessThan(300);
     const wild = `<score-partwise><part><measure><${word}/><harmony/></measure></part></score-partwise>`;
     const score = readMusicXml(text(wild.replace('<harmony/>', HARMONY)));
     if (!score.ok) throw new Error('the score can be read');
@@ -148,6 +155,13 @@ describe('MusicXML', () => {
     const read = readMusicXml(text(score(harmony() + harmony(degree(value, alter)))));
     if (!read.ok) throw new Error('the score can be read');
     expect(read.value.notices.map(({ what }) => what).join()).toContain('whose degrees cannot be');
+  });
+
+  test('signs that mean nothing end the reading soon, not a thousand problems later', () => {
+    const bytes = text(`<score-partwise>${'\u0001'.repeat(60_000)}`);
+    const startMs = workingMs();
+    expect(readMusicXml(bytes)).toMatchObject({ problems: [{ code: 'xml' }] });
+    expect(workingMs() - startMs).toBeLessThan(120);
   });
 
   test('two hundred thousand chords in one measure are read, and each that was lost is told', () => {
