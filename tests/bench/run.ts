@@ -5,10 +5,18 @@ import type { Bench } from './bench.ts';
 import { engineBench } from './engine.ts';
 import { filesBench } from './files.ts';
 import { fuzzBench } from './fuzz.ts';
+import { midiStressBench } from './midi-stress.ts';
 import { prepareBench } from './prepare.ts';
 import { screenBench } from './screen.ts';
 
-const BENCHES: readonly Bench[] = [engineBench, filesBench, prepareBench, screenBench, fuzzBench];
+const BENCHES: readonly Bench[] = [
+  engineBench,
+  filesBench,
+  prepareBench,
+  screenBench,
+  fuzzBench,
+  midiStressBench,
+];
 
 const { values: options, positionals } = parseArgs({
   options: { json: { type: 'boolean', default: false } },
