@@ -45,7 +45,9 @@ async function played(name: string, storm: Storm): Promise<readonly Measure[]> {
       unit: 'MB',
       values: {
         ...heaps,
-        'bytes kept for an event': ((last - first) * 1024 * 1024) / Math.max(1, eventsAfterFirst),
+        ...(eventsAfterFirst > 0 && {
+          'bytes kept for an event': ((last - first) * 1024 * 1024) / eventsAfterFirst,
+        }),
       },
     },
     {
