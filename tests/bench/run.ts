@@ -12,6 +12,7 @@ import { faultsBench } from './faults.ts';
 import { filesBench } from './files.ts';
 import { fuzzBench } from './fuzz.ts';
 import { linesBench } from './lines.ts';
+import { midiStressBench } from './midi-stress.ts';
 import { prepareBench } from './prepare.ts';
 import { progressBench } from './progress.ts';
 import { screenBench } from './screen.ts';
@@ -21,7 +22,15 @@ import { verdictsBench } from './verdicts.ts';
 
 const BENCHES: readonly Bench[] = [
   ...[engineBench, filesBench, linesBench, progressBench, startBench],
-  ...[prepareBench, screenBench, faultsBench, fuzzBench, storeBench, verdictsBench],
+  ...[
+    prepareBench,
+    screenBench,
+    faultsBench,
+    fuzzBench,
+    midiStressBench,
+    storeBench,
+    verdictsBench,
+  ],
 ];
 
 const { values: options, positionals } = parseArgs({
