@@ -1,25 +1,33 @@
 /**
- * Every take that counts, in memory: read from the library when it is first asked for, and kept up to date take by take.
- * Ten years of practice are some ten thousand kilobytes; what each chord came to is kept of the last weeks alone.
+ * Every take that counts, in memory: read from the library when it is first asked for, or before, and kept up to date take
+ * by take. What each chord came to is kept of the last weeks alone, and read again for a picture of older ones.
  */
 
 import type { DatabaseSync } from 'node:sqlite';
+import { setImmediate } from 'node:timers/promises';
 import { z } from 'zod';
-import { type PlayedTake, type RangeTake, WINDOW_DAYS } from '../../core/progress/index.ts';
+import {
+  type PlayedTake,
+  type RangeTake,
+  type TakeEvidence,
+  WINDOW_DAYS,
+} from '../../core/progress/index.ts';
 import { LEVELS } from '../../core/words.ts';
-import { unpackFigures } from '../store/index.ts';
+import { inflateEvidence } from '../store/index.ts';
 
 export interface History {
   /** Takes over the whole form, newest first. */
   whole(): readonly PlayedTake[];
   /** Takes of some bars alone, newest first. */
   drills(): readonly RangeTake[];
-  /** The takes with what each of their chords came to, read anew. */
+  /** The takes with what each of their chords came to. */
   withChords(takes: readonly PlayedTake[]): readonly PlayedTake[];
   /** Reads a take again: it was finished, deleted or restored. */
   changed(takeId: string): void;
   /** Reads everything again: an archive came in. */
   forget(): void;
+  /** Reads the library little by little, so that the first question is answered at once and no take waits for it. */
+  warmUp(): Promise<void>;
 }
 
 /** The part of a stored set-up that tells what was practised. */
@@ -38,9 +46,30 @@ const setUpSchema = z.object({
   }),
 });
 
+type Evidence = Pick<TakeEvidence, 'choruses' | 'bars' | 'lateChanges' | 'chords'>;
+
+/** Every list in it was checked bar by bar when the take came in; here its parts must be there. */
+const evidenceSchema = z.object({
+  choruses: z.number(),
+  bars: z.custom<Evidence['bars']>(Array.isArray),
+  lateChanges: z.custom<Evidence['lateChanges']>(Array.isArray),
+  chords: z.custom<Evidence['chords']>(Array.isArray).optional(),
+});
+
+const figuresSchema = z.object({
+  slots: z.number(),
+  clean: z.number(),
+  changesCounted: z.number(),
+  changesOnTime: z.number(),
+  /** In takes stored before it was packed. */
+  evidence: evidenceSchema.nullable().default(null),
+});
+
 const DAY_MS = 86_400_000;
-const COLUMNS = 'take_id, set_up, started_at_ms, figures';
+const COLUMNS = 'rowid AS row, take_id, set_up, started_at_ms, figures, evidence';
 const COUNTED = 'finished = 1 AND deleted_at_ms IS NULL AND figures IS NOT NULL';
+/** Rows read at a time: some milliseconds of work. */
+const HANDFUL = 100;
 
 interface Kept {
   readonly take: PlayedTake;
@@ -49,37 +78,32 @@ interface Kept {
 
 /** The history of a library. `nowMs` is ms since 1970. */
 export function createHistory(database: DatabaseSync, nowMs: () => number): History {
-  let kept: Map<string, Kept> | null = null;
+  const kept = new Map<string, Kept>();
+  let lastRow = 0;
+  let isWhole = false;
   let sorted: { readonly whole: PlayedTake[]; readonly drills: RangeTake[] } | null = null;
+  const handful = database.prepare(
+    `SELECT ${COLUMNS} FROM takes WHERE rowid > ? AND ${COUNTED} ORDER BY rowid LIMIT ?`,
+  );
+  const one = database.prepare(`SELECT ${COLUMNS} FROM takes WHERE take_id = ? AND ${COUNTED}`);
 
-  function keptTakes(): Map<string, Kept> {
-    kept ??= readAll();
-    return kept;
-  }
-
-  function readAll(): Map<string, Kept> {
-    const all = new Map<string, Kept>();
+  function readHandful(rows: number): void {
     const recentMs = nowMs() - WINDOW_DAYS * DAY_MS;
-    const rows = database.prepare(`SELECT ${COLUMNS} FROM takes WHERE ${COUNTED}`).iterate();
-    for (const row of rows) {
-      const read = readTake(row, chordsOf(row, recentMs));
-      if (read !== null) all.set(read.take.takeId, read);
+    const read = handful.all(lastRow, rows);
+    for (const row of read) {
+      lastRow = Number(row['row']);
+      const own = readTake(row, Number(row['started_at_ms']) >= recentMs);
+      if (own !== null) kept.set(own.take.takeId, own);
     }
-    return all;
-  }
-
-  function chordsOf(row: Record<string, unknown>, fromMs: number): unknown {
-    return Number(row['started_at_ms']) < fromMs ? null : readChords(String(row['take_id']));
-  }
-
-  function readChords(takeId: string): unknown {
-    return database.prepare('SELECT chords FROM takes WHERE take_id = ?').get(takeId)?.['chords'];
+    isWhole = read.length < rows;
+    sorted = null;
   }
 
   function lists() {
+    while (!isWhole) readHandful(HANDFUL);
     if (sorted !== null) return sorted;
-    const newestFirst = [...keptTakes().values()].sort(
-      (one, other) => other.take.evidence.playedAtMs - one.take.evidence.playedAtMs,
+    const newestFirst = [...kept.values()].sort(
+      (a, b) => b.take.evidence.playedAtMs - a.take.evidence.playedAtMs,
     );
     sorted = {
       whole: newestFirst.flatMap(({ take, bars }) => (bars === null ? [take] : [])),
@@ -94,51 +118,66 @@ export function createHistory(database: DatabaseSync, nowMs: () => number): Hist
     withChords: (takes) =>
       takes.map((take) => {
         if (take.evidence.chords !== undefined) return take;
-        const row = database
-          .prepare(`SELECT ${COLUMNS}, chords FROM takes WHERE take_id = ?`)
-          .get(take.takeId);
-        return (row && readTake(row, row['chords'])?.take) ?? take;
+        const row = one.get(take.takeId);
+        return (row && readTake(row, true)?.take) ?? take;
       }),
     changed(takeId) {
-      if (kept === null) return;
-      const row = database
-        .prepare(`SELECT ${COLUMNS} FROM takes WHERE take_id = ? AND ${COUNTED}`)
-        .get(takeId);
-      const read = row === undefined ? null : readTake(row, readChords(takeId));
+      const row = one.get(takeId);
+      // One that has not been read yet will be.
+      if (row !== undefined && !isWhole && Number(row['row']) > lastRow) return;
+      const read = row === undefined ? null : readTake(row, true);
       if (read === null) kept.delete(takeId);
       else kept.set(takeId, read);
       sorted = null;
     },
     forget() {
-      kept = null;
+      kept.clear();
+      lastRow = 0;
+      isWhole = false;
       sorted = null;
+    },
+    async warmUp() {
+      while (!isWhole && database.isOpen) {
+        readHandful(HANDFUL);
+        await setImmediate();
+      }
     },
   };
 }
 
 /** A take that counts: at a steady tempo, with evidence and at least one slot; null for any other. */
-function readTake(row: Record<string, unknown>, chords: unknown): Kept | null {
-  const setUp = setUpSchema.safeParse(JSON.parse(String(row['set_up'])));
-  const figures = readFigures(row['figures'], chords);
-  if (!setUp.success || figures?.evidence == null || figures.slots === 0) return null;
-  const { bars, grade, ...named } = setUp.data;
+function readTake(row: Record<string, unknown>, withChords: boolean): Kept | null {
+  const read = parsed(row);
+  if (read === null || read.figures.slots === 0) return null;
+  const { bars, grade, ...named } = read.setUp;
   if (grade.tempo.kind !== 'steady') return null;
-  const { slots, clean, changesCounted, changesOnTime, evidence } = figures;
+  const { evidence: _packed, ...counts } = read.figures;
+  const { chords, ...slim } = read.evidence;
   const playedAtMs = Number(row['started_at_ms']);
   const take: PlayedTake = {
     takeId: String(row['take_id']),
     ...named,
     level: grade.level,
     tempoBpm: grade.tempo.tempoBpm,
-    evidence: { playedAtMs, slots, clean, changesCounted, changesOnTime, ...evidence },
+    evidence: { playedAtMs, ...counts, ...slim, ...(withChords && chords ? { chords } : {}) },
   };
   return { take, bars };
 }
 
-/** Figures that are damaged tell nothing: the take itself can still be heard and graded. */
-function readFigures(text: unknown, chords: unknown) {
+/** The parts of a row; null where one is damaged: the take itself can still be heard and graded. */
+function parsed({
+  set_up: setUpText,
+  figures: figuresText,
+  evidence: packed,
+}: Record<string, unknown>) {
   try {
-    return unpackFigures(text, chords);
+    const setUp = setUpSchema.parse(JSON.parse(String(setUpText)));
+    const figures = figuresSchema.parse(JSON.parse(String(figuresText)));
+    const evidence =
+      packed instanceof Uint8Array
+        ? evidenceSchema.parse(inflateEvidence(packed))
+        : figures.evidence;
+    return evidence === null ? null : { setUp, figures, evidence };
   } catch {
     return null;
   }

@@ -52,6 +52,7 @@ export function createHandlers(parts: ServiceParts): Handlers {
   };
 
   const history = createHistory(parts.database, nowMs);
+  void history.warmUp();
   const takesChanged = (takeId: string): Record<string, never> => {
     history.changed(takeId);
     return changed('takes');

@@ -13,7 +13,7 @@ import {
   takeSetUpSchema,
 } from '../../../shared/bridge/index.ts';
 import type { TakeEvent } from '../../core/take/model.ts';
-import { decodeEvents } from './event-codec.ts';
+import { unpackEvents } from './event-codec.ts';
 import { unpackFigures } from './figures-codec.ts';
 
 export interface KeptChart {
@@ -86,7 +86,7 @@ const takeRow = z.object({
   note: z.string(),
   figures: z.string().nullable(),
   /** Absent from libraries older than it. */
-  chords: z.instanceof(Uint8Array).nullish(),
+  evidence: z.instanceof(Uint8Array).nullish(),
   finished: z.number(),
   deleted_at_ms: z.number().nullable(),
 });
@@ -94,6 +94,8 @@ const chunkRow = z.object({
   from_event: z.number(),
   events: z.number(),
   bytes: z.instanceof(Uint8Array),
+  /** Absent from libraries older than it. */
+  deflated: z.number().default(0),
 });
 
 /** The contents of an open library, sound or not. */
@@ -163,13 +165,11 @@ export function readContents(database: DatabaseSync): Contents {
     const events: TakeEvent[] = [];
     try {
       const chunks = database
-        .prepare(
-          'SELECT from_event, events, bytes FROM take_chunks WHERE take_id = ? ORDER BY from_event',
-        )
+        .prepare('SELECT * FROM take_chunks WHERE take_id = ? ORDER BY from_event')
         .iterate(takeId);
       for (const row of chunks) {
         const chunk = chunkRow.parse(row);
-        const decoded = decodeEvents(chunk.bytes);
+        const decoded = unpackEvents(chunk.bytes, chunk.deflated === 1);
         if (decoded === null || chunk.from_event !== events.length) {
           return { events, isWhole: false };
         }
@@ -181,9 +181,9 @@ export function readContents(database: DatabaseSync): Contents {
     }
   }
 
-  /** The figures of a take; without its chords where these are damaged, null where all of it is. */
-  function readFigures({ figures, chords }: z.infer<typeof takeRow>): TakeFigures | null {
-    for (const part of [chords, null]) {
+  /** The figures of a take; without its evidence where that is damaged, null where all of it is. */
+  function readFigures({ figures, evidence }: z.infer<typeof takeRow>): TakeFigures | null {
+    for (const part of [evidence, null]) {
       try {
         return unpackFigures(figures, part);
       } catch {

@@ -1,6 +1,6 @@
 /**
- * A take's figures as they are stored: what every list needs as text, and what each chord came to, which is most of it
- * and seldom asked for, packed beside it.
+ * A take's figures as they are stored: the few that every list shows as text, and the evidence weeks are judged by, which
+ * is most of them, packed beside it.
  */
 
 import { deflateRawSync, inflateRawSync } from 'node:zlib';
@@ -8,32 +8,34 @@ import { type TakeFigures, takeFiguresSchema } from '../../../shared/bridge/inde
 
 export interface StoredFigures {
   readonly figures: string | null;
-  /** JSON, deflated. Source: RFC 1951. */
-  readonly chords: Uint8Array | null;
+  /** JSON, deflated (RFC 1951). */
+  readonly evidence: Uint8Array | null;
 }
 
-/** A take of four hours has chords of a few hundred kilobytes. */
+/** A take of four hours has evidence of a few hundred kilobytes. */
 const MOST_BYTES = 64 * 2 ** 20;
 
 export function packFigures(figures: TakeFigures | null): StoredFigures {
-  if (figures === null) return { figures: null, chords: null };
+  if (figures === null) return { figures: null, evidence: null };
   const { evidence, ...rest } = figures;
-  if (evidence?.chords === undefined) return { figures: JSON.stringify(figures), chords: null };
-  const { chords, ...slim } = evidence;
   return {
-    figures: JSON.stringify({ ...rest, evidence: slim }),
-    chords: deflateRawSync(JSON.stringify(chords)),
+    figures: JSON.stringify({ ...rest, evidence: null }),
+    evidence: evidence === null ? null : deflateRawSync(JSON.stringify(evidence)),
   };
 }
 
-/** Figures whole again. Throws when the packed part is damaged. */
-export function unpackFigures(text: unknown, chords: unknown): TakeFigures | null {
+/** Figures whole again; those stored before evidence was packed have it in the text. Throws when a part is damaged. */
+export function unpackFigures(text: unknown, evidence: unknown): TakeFigures | null {
   if (typeof text !== 'string') return null;
-  const figures = takeFiguresSchema.parse(JSON.parse(text));
-  if (!(chords instanceof Uint8Array) || figures.evidence === null) return figures;
-  const json = inflateRawSync(chords, { maxOutputLength: MOST_BYTES }).toString();
-  return takeFiguresSchema.parse({
-    ...figures,
-    evidence: { ...figures.evidence, chords: JSON.parse(json) },
-  });
+  const figures: unknown = JSON.parse(text);
+  return takeFiguresSchema.parse(
+    evidence instanceof Uint8Array && typeof figures === 'object'
+      ? { ...figures, evidence: inflateEvidence(evidence) }
+      : figures,
+  );
+}
+
+/** The evidence as it was packed, which was after it had been checked. */
+export function inflateEvidence(evidence: Uint8Array): unknown {
+  return JSON.parse(inflateRawSync(evidence, { maxOutputLength: MOST_BYTES }).toString());
 }

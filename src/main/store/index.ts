@@ -2,7 +2,7 @@
 
 export { type Backups, createBackups, timeStamp } from './backups/index.ts';
 export { type Contents, type KeptTake, readContents } from './contents.ts';
-export { unpackFigures } from './figures-codec.ts';
+export { inflateEvidence } from './figures-codec.ts';
 export { watchFile } from './file-watch.ts';
 export { DamageError, openDamaged } from './inspect.ts';
 export { createLibrary, type Library, type StoredChart } from './library.ts';

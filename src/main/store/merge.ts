@@ -7,7 +7,7 @@ import { createHash } from 'node:crypto';
 import type { DatabaseSync } from 'node:sqlite';
 import type { ImportResult } from '../../../shared/bridge/index.ts';
 import type { Contents, KeptChart, KeptSetting, KeptTags, KeptTake } from './contents.ts';
-import { encodeEvents } from './event-codec.ts';
+import { packEvents } from './event-codec.ts';
 import { packFigures } from './figures-codec.ts';
 import { transaction } from './open-store.ts';
 
@@ -26,7 +26,7 @@ export interface Incoming {
 }
 
 export function packTake({ events, ...take }: KeptTake): PackedTake {
-  return { ...take, eventCount: events.length, bytes: encodeEvents(events) };
+  return { ...take, eventCount: events.length, bytes: packEvents(events) };
 }
 
 /** The session of takes that were imported unfinished: they can be recovered. */
@@ -193,7 +193,7 @@ function insertTake(database: DatabaseSync, takeId: string, take: PackedTake): v
   database
     .prepare(
       `INSERT INTO takes (take_id, chart_id, set_up, chart_text, started_at_ms, end_ms, note, figures,
-         chords, finished, session_id) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+         evidence, finished, session_id) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
     )
     .run(
       takeId,
@@ -204,13 +204,15 @@ function insertTake(database: DatabaseSync, takeId: string, take: PackedTake): v
       take.endMs,
       take.note,
       packed.figures,
-      packed.chords,
+      packed.evidence,
       take.isFinished ? 1 : 0,
       IMPORTED,
     );
   if (take.eventCount === 0) return;
   database
-    .prepare('INSERT INTO take_chunks (take_id, from_event, events, bytes) VALUES (?, 0, ?, ?)')
+    .prepare(
+      'INSERT INTO take_chunks (take_id, from_event, events, bytes, deflated) VALUES (?, 0, ?, ?, 1)',
+    )
     .run(takeId, take.eventCount, take.bytes);
 }
 

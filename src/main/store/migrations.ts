@@ -43,6 +43,7 @@ export const MIGRATIONS: readonly string[] = [
      tag TEXT NOT NULL,
      PRIMARY KEY (chart_id, tag)
    ) STRICT, WITHOUT ROWID;`,
-  // What each chord of a take came to, packed: most of a take's figures, and asked for by a few pictures alone.
-  'ALTER TABLE takes ADD COLUMN chords BLOB;',
+  // Evidence and events of finished takes are packed: ten years of them are a file that can be copied.
+  `ALTER TABLE takes ADD COLUMN evidence BLOB;
+   ALTER TABLE take_chunks ADD COLUMN deflated INTEGER NOT NULL DEFAULT 0;`,
 ];

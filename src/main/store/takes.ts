@@ -12,7 +12,7 @@ import {
 } from '../../../shared/bridge/index.ts';
 import { inOrderOfTime } from '../../core/take/in-order.ts';
 import type { TakeEvent } from '../../core/take/model.ts';
-import { decodeEvents, encodeEvents } from './event-codec.ts';
+import { encodeEvents, packEvents, unpackEvents } from './event-codec.ts';
 import { packFigures } from './figures-codec.ts';
 import { transaction } from './open-store.ts';
 import { refusal, StoreError } from './store-error.ts';
@@ -88,10 +88,10 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
   function readEvents(takeId: string): readonly TakeEvent[] | null {
     const events: TakeEvent[] = [];
     const chunks = database
-      .prepare('SELECT bytes FROM take_chunks WHERE take_id = ? ORDER BY from_event')
+      .prepare('SELECT bytes, deflated FROM take_chunks WHERE take_id = ? ORDER BY from_event')
       .all(takeId);
-    for (const { bytes } of chunks) {
-      const decoded = bytes instanceof Uint8Array ? decodeEvents(bytes) : null;
+    for (const { bytes, deflated } of chunks) {
+      const decoded = bytes instanceof Uint8Array ? unpackEvents(bytes, deflated === 1) : null;
       if (decoded === null) return null;
       for (const event of decoded) events.push(event);
     }
@@ -104,7 +104,11 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
     // What cannot be read is left as it is: it may yet be saved by hand.
     if (events === null || events.length === 0) return;
     database.prepare('DELETE FROM take_chunks WHERE take_id = ?').run(takeId);
-    writeChunk(takeId, 0, events);
+    database
+      .prepare(
+        'INSERT INTO take_chunks (take_id, from_event, events, bytes, deflated) VALUES (?, 0, ?, ?, 1)',
+      )
+      .run(takeId, events.length, packEvents(events));
   }
 
   function toRow(record: Record<string, unknown>): TakeRow {
@@ -183,9 +187,9 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
       transaction(database, () => {
         const { changes } = database
           .prepare(
-            'UPDATE takes SET end_ms = ?, figures = ?, chords = ?, finished = 1 WHERE take_id = ?',
+            'UPDATE takes SET end_ms = ?, figures = ?, evidence = ?, finished = 1 WHERE take_id = ?',
           )
-          .run(endMs, packed.figures, packed.chords, takeId);
+          .run(endMs, packed.figures, packed.evidence, takeId);
         requireChange(changes);
         joinChunks(takeId);
       });
