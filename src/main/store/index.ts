@@ -5,7 +5,7 @@ export { type Contents, type KeptTake, readContents } from './contents.ts';
 export { watchFile } from './file-watch.ts';
 export { DamageError, openDamaged } from './inspect.ts';
 export { createLibrary, type Library, type StoredChart } from './library.ts';
-export { type Incoming, mergeContents, packTake } from './merge.ts';
+export { type Incoming, mergeContents, packTake } from './merge/index.ts';
 export { openLibrary } from './open-store.ts';
 export {
   beginNewLibrary,
