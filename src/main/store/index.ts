@@ -6,7 +6,7 @@ export { inflateEvidence } from './figures-codec.ts';
 export { watchFile } from './file-watch.ts';
 export { DamageError, openDamaged } from './inspect.ts';
 export { createLibrary, type Library, type StoredChart } from './library.ts';
-export { type Incoming, mergeContents, packTake } from './merge.ts';
+export { type Incoming, mergeContents, packTake } from './merge/index.ts';
 export { openLibrary } from './open-store.ts';
 export {
   beginNewLibrary,

@@ -207,6 +207,23 @@ describe('an import', () => {
     expect(store.list(null, 9)).toHaveLength(2);
   });
 
+  test('of lists that name something twice takes it once', async () => {
+    const database = newLibrary();
+    const files = await exported(newLibrary(2));
+    const [path = ''] = takePaths(files);
+    const twice = (data: unknown[]): unknown => data.push(...data.slice());
+    const doubled = ['charts.json', 'tags.json', 'devices.json'].reduce<Files>(
+      (all, name) => withJson(all, name, twice),
+      { ...files, 'takes/again.json': files[path] ?? new Uint8Array() },
+    );
+    expect(await imported(database, doubled)).toMatchObject({
+      added: { charts: 2, takes: 3, devices: 1 },
+      alreadyHere: { charts: 2, takes: 1, devices: 1 },
+      told: [],
+    });
+    expect(shown(database).tags.size).toBe(2);
+  });
+
   test('that fails half way changes nothing', async () => {
     const database = newLibrary(2);
     const files = await exported(newLibrary(9));

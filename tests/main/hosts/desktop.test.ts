@@ -406,7 +406,7 @@ test('quitting waits until what was changed is backed up', async () => {
   const backups = join(folder, 'data', 'backups');
   const made = () =>
     existsSync(backups) ? readdirSync(backups).filter((name) => name !== 'unfinished') : [];
-  await expect.poll(made).toHaveLength(1);
+  await expect.poll(made, { timeout: 10_000 }).toHaveLength(1);
   const [first] = made();
   const { ask } = electron.preload();
   await ask('charts.save', { chartId: null, title: 'Cold Pier', text: 'title: Cold Pier' });
