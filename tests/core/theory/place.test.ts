@@ -49,7 +49,7 @@ describe('a place', () => {
     ['Cm', [0, 2, 3, 5, 7, 8, 10]],
     ['A', [1, 2, 4, 6, 8, 9, 11]],
   ] as const)('the notes of %s are those of its signature', (key, pcs) => {
-    const mask = pcs.reduce((sum, pc) => sum | (1 << pc), 0);
+    const mask = pcs.reduce<number>((sum, pc) => sum | (1 << pc), 0);
     expect(placeIn(key, '_ C _').keyMask).toBe(mask);
   });
 });
