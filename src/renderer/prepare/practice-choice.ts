@@ -5,6 +5,7 @@ import { z } from '../../../shared/schema.ts';
 import { completeSettings } from '../../core/grading/index.ts';
 import { KEY_CYCLES } from '../../core/plan/index.ts';
 import { ALLOWANCES, LEVELS, PLAIN } from '../../core/words.ts';
+import { EXAMPLE_SHAPES, registerSchema, USUAL_SHAPE } from './example-shape.ts';
 import type { Prepared } from './prepare-form.ts';
 
 const allowance = z.enum(ALLOWANCES).nullable().catch(null);
@@ -32,6 +33,9 @@ const practiceChoiceSchema = z.object({
   keyCycle: z.enum(KEY_CYCLES).nullable().catch(null),
   /** What is heard before each take: nothing, a chorus to answer with one's own line, or one to play back. */
   heardFirst: z.enum(HEARD_FIRST).catch('nothing'),
+  /** How widely example lines move, and in which keys: those on the first screen and those heard before takes. */
+  exampleShape: z.enum(EXAMPLE_SHAPES).catch(USUAL_SHAPE),
+  exampleRegister: registerSchema,
   slotsPerBeat: z
     .union([z.literal(1), z.literal(2), z.literal(3), z.literal(4)])
     .nullable()
