@@ -10,9 +10,10 @@ import {
 } from '../../core/line/index.ts';
 import type { Outcome } from '../../core/problem.ts';
 
-/** The key of the line struck last in a take, extra notes included; null where there was none. */
+/** The line's last note in a take: a spare one counts, a key doubled with another does not. Null where there is none. */
 export function lastKeyOf({ slots, extras }: Pick<Report, 'slots' | 'extras'>): number | null {
-  const notes = [...slots.flatMap(({ note }) => note ?? []), ...extras];
+  const spare = extras.filter(({ reason }) => reason === 'spare');
+  const notes = [...slots.flatMap(({ note }) => note ?? []), ...spare];
   const [first, ...others] = notes;
   if (first === undefined) return null;
   return others.reduce((last, note) => (note.onsetMs >= last.onsetMs ? note : last), first).midi;

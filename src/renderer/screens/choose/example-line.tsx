@@ -41,9 +41,11 @@ export default function ExampleLine({ form, choice, tempoBpm, onChange }: Exampl
   const line = written.ok ? written.value : null;
 
   return (
-    <div className="example">
+    <>
       <div className="row">
         <ExampleFields style={style} onStyle={setStyle} choice={choice} onChange={onChange} />
+      </div>
+      <div className="row">
         <BeginField
           beginning={beginning}
           keyMidi={keyMidi}
@@ -70,14 +72,6 @@ export default function ExampleLine({ form, choice, tempoBpm, onChange }: Exampl
         )}
         <CheckField label="Again and again" checked={isLooping} onChange={setLooping} />
         <CheckField label="Palettes below" checked={showPalettes} onChange={setShowPalettes} />
-        {line !== null && (
-          <SaveLine
-            form={form}
-            line={line}
-            tempoBpm={tempoBpm}
-            name={drill === null ? `example line ${seed}` : drill.name.toLowerCase()}
-          />
-        )}
       </div>
       {failure !== null && (
         <p className="notice" role="alert">
@@ -85,17 +79,25 @@ export default function ExampleLine({ form, choice, tempoBpm, onChange }: Exampl
         </p>
       )}
       {written.ok ? (
-        <WrittenStaff
-          form={form}
-          line={written.value}
-          showPalettes={showPalettes}
-          current={current}
-        />
+        <>
+          <WrittenStaff
+            form={form}
+            line={written.value}
+            showPalettes={showPalettes}
+            current={current}
+          />
+          <SaveLine
+            form={form}
+            line={written.value}
+            tempoBpm={tempoBpm}
+            name={drill === null ? `example line ${seed}` : drill.name.toLowerCase()}
+          />
+        </>
       ) : (
         <p className="notice" role="alert">
           {written.problems.join('\n')}
         </p>
       )}
-    </div>
+    </>
   );
 }

@@ -18,7 +18,7 @@ export function SaveLine({ form, line, tempoBpm, name }: SaveLineProps) {
   const title = `${form.title}, ${name}`;
   const file = fileName(title);
   return (
-    <>
+    <div className="row save-line">
       <button
         type="button"
         onClick={() => {
@@ -39,6 +39,6 @@ export function SaveLine({ form, line, tempoBpm, name }: SaveLineProps) {
       >
         Save the line as MusicXML
       </button>
-    </>
+    </div>
   );
 }
