@@ -30,8 +30,9 @@ export function exampleChorus(
   sound: SoundSettings,
   { lastMidi, ...wish }: ExampleWish,
 ): Outcome<ExampleChorus, LineProblem> {
-  const { level, slotsPerBeat, swing, tempo } = grade;
-  const asTaken = { level, slotsPerBeat, swing, choruses: 1, startMidi: null };
+  const { level, slotsPerBeat, swing, tempo, approach, repeats, lineUp, anticipation } = grade;
+  const rules = { approach, repeats, lineUp, anticipation };
+  const asTaken = { level, slotsPerBeat, swing, rules, choruses: 1, startMidi: null };
   const line = continuedLine(form, { ...asTaken, ...wish }, lastMidi);
   if (!line.ok) return line;
   const clock = createBeatClock(form, tempo);

@@ -6,7 +6,7 @@ import { type DrillStyle, drillOf } from '../../../core/line/index.ts';
 import { CheckField } from '../../look/fields.tsx';
 import { WrittenStaff } from '../../notation/written-staff.tsx';
 import { DENSITIES } from '../../prepare/example-shape.ts';
-import type { PracticeChoice } from '../../prepare/practice-choice.ts';
+import { ownRules, type PracticeChoice } from '../../prepare/practice-choice.ts';
 import { type Beginning, beginAt, writeExample } from '../../prepare/written-example.ts';
 import { useLineHearing } from '../../session/use-line-hearing.ts';
 import { BeginField } from './begin-field.tsx';
@@ -31,13 +31,30 @@ export default function ExampleLine({ form, choice, tempoBpm, onChange }: Exampl
   const [showPalettes, setShowPalettes] = useState(false);
   const { isPlaying, failure, current, hear, stop } = useLineHearing(form, tempoBpm);
   const { level, slotsPerBeat, swing, exampleShape, exampleRegister: register } = choice;
+  const { approach, repeats, lineUp, anticipation } = choice;
   const drill = style === null ? null : drillOf(style);
 
   const written = useMemo(() => {
     const density = DENSITIES[exampleShape];
-    const wish = { level, slotsPerBeat, swing, density, register, seed, choruses: 1 };
+    const rules = ownRules({ approach, repeats, lineUp, anticipation });
+    const wish = { level, slotsPerBeat, swing, rules, density, register, seed, choruses: 1 };
     return writeExample(form, style, { ...wish, ...beginAt(beginning, keyMidi) });
-  }, [form, style, level, slotsPerBeat, swing, exampleShape, register, seed, beginning, keyMidi]);
+  }, [
+    form,
+    style,
+    level,
+    slotsPerBeat,
+    swing,
+    exampleShape,
+    register,
+    seed,
+    beginning,
+    keyMidi,
+    approach,
+    repeats,
+    lineUp,
+    anticipation,
+  ]);
   const line = written.ok ? written.value : null;
 
   return (
