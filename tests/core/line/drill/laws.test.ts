@@ -31,6 +31,17 @@ describe(`over ${2 * CASES} random charts, plans, meters and registers`, () => {
     },
   );
 
+  test.each(DRILLS.map(({ style, varies }) => [style, varies] as const))(
+    '%s: that other seeds give other notes is %s',
+    (style, varies) => {
+      const differs = drills(style).map(({ form, wish, midis }) => {
+        const other = writeDrill(form, style, { ...wish, seed: wish.seed + 1 });
+        return !other.ok || other.value.notes.some(({ midi }, slot) => midi !== midis[slot]);
+      });
+      expect(differs.includes(true)).toBe(varies);
+    },
+  );
+
   test.each(DRILLS.map(({ style }) => style))(
     '%s: where there is none, the place is told',
     (style) => {
