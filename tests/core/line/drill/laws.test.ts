@@ -34,11 +34,12 @@ describe(`over ${2 * CASES} random charts, plans, meters and registers`, () => {
   test.each(DRILLS.map(({ style, varies }) => [style, varies] as const))(
     '%s: that other seeds give other notes is %s',
     (style, varies) => {
-      const differs = drills(style).map(({ form, wish, midis }) => {
+      let differs = false;
+      forEveryDrill(style, ({ form, wish, midis }) => {
         const other = writeDrill(form, style, { ...wish, seed: wish.seed + 1 });
-        return !other.ok || other.value.notes.some(({ midi }, slot) => midi !== midis[slot]);
+        differs ||= !other.ok || other.value.notes.some(({ midi }, slot) => midi !== midis[slot]);
       });
-      expect(differs.includes(true)).toBe(varies);
+      expect(differs).toBe(varies);
     },
   );
 
