@@ -5,6 +5,17 @@
 
 import { z } from '../schema.ts';
 import {
+  heatSchema,
+  heatWishSchema,
+  ladderSchema,
+  practiceDetailSchema,
+  practiceNameSchema,
+  practiceRowSchema,
+  sessionSchema,
+  sessionWishSchema,
+  utcOffsetMinutes,
+} from './progress-shapes.ts';
+import {
   chartRowSchema,
   chartText,
   chartTitle,
@@ -154,6 +165,19 @@ export const CALLS = {
   'journal.remarks': call(none, z.array(sessionRemarkSchema).readonly()),
   /** Replaces the remark of a moment; an empty text takes it away. */
   'journal.remark': call(sessionRemarkSchema, done),
+  /** Every practice in short, the one played last first. */
+  'progress.practices': call(
+    z.strictObject({ utcOffsetMinutes }),
+    z.array(practiceRowSchema).readonly(),
+  ),
+  'progress.practice': call(
+    z.strictObject({ practice: practiceNameSchema, utcOffsetMinutes }),
+    practiceDetailSchema,
+  ),
+  /** Proposes what to play today. */
+  'progress.session': call(sessionWishSchema, sessionSchema),
+  'progress.ladder': call(z.strictObject({ chartId: id }), ladderSchema),
+  'progress.heat': call(heatWishSchema, heatSchema),
   'settings.get': call(none, settingsSchema),
   /** Replaces the values of the names given, keeps the others. */
   'settings.set': call(z.strictObject({ values: settingsSchema }), done),

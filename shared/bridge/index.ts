@@ -1,2 +1,3 @@
 export * from './contract.ts';
+export * from './progress-shapes.ts';
 export * from './shapes.ts';

@@ -28,7 +28,8 @@ export const BASS_VERDICTS = ['root', 'other', 'missing'] as const;
 export type BassVerdict = (typeof BASS_VERDICTS)[number];
 
 /** What a practice tempo should do next. */
-export type Readiness = 'raise' | 'hold' | 'ease';
+export const READINESS = ['raise', 'hold', 'ease'] as const;
+export type Readiness = (typeof READINESS)[number];
 
 /** Whether a rule of the grader lets a thing pass or names it as a fault. */
 export const ALLOWANCES = ['allow', 'flag'] as const;

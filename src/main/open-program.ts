@@ -5,7 +5,7 @@ import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Push } from '../../shared/bridge/index.ts';
 import { createTransfer, type Transfer } from './archive/index.ts';
-import { lockFolder } from './folder-lock.ts';
+import { type FolderLock, lockFolder } from './folder-lock.ts';
 import {
   createRepairServices,
   createServices,
@@ -18,6 +18,7 @@ import {
   createLibrary,
   createTakeStore,
   DamageError,
+  errorAt,
   findSoundBackup,
   finishPutInPlace,
   LARGEST_SET_BACK_MS,
@@ -60,10 +61,17 @@ interface Served {
  * for one that cannot be used in any way.
  */
 export function openProgram(settings: ProgramSettings): Program | null {
-  // What somebody plays and writes is for no other user of the machine.
-  mkdirSync(settings.dataFolder, { recursive: true, mode: 0o700 });
-  const lock = lockFolder(settings.dataFolder);
-  if (lock === null) return null;
+  try {
+    // What somebody plays and writes is for no other user of the machine.
+    mkdirSync(settings.dataFolder, { recursive: true, mode: 0o700 });
+    const lock = lockFolder(settings.dataFolder);
+    return lock === null ? null : openLocked(settings, lock);
+  } catch (error) {
+    throw errorAt(error, settings.dataFolder);
+  }
+}
+
+function openLocked(settings: ProgramSettings, lock: FolderLock): Program {
   try {
     let served = open(settings, (repaired) => {
       served = repaired;

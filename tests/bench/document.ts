@@ -50,6 +50,8 @@ export const documentSchema = z.strictObject({
     platform: z.string(),
     processors: z.int(),
     processor: z.string(),
+    /** How many programs wanted a processor on average, over the minute before and after. */
+    load: z.strictObject({ before: z.number(), after: z.number() }),
   }),
   results: z.array(resultSchema).readonly(),
 });

@@ -3,7 +3,7 @@
  * takes a slice of less than a minute. Words pick pieces by title.
  */
 
-import { cpus } from 'node:os';
+import { cpus, loadavg } from 'node:os';
 import { parseArgs } from 'node:util';
 import type { Bench, Effort } from './bench.ts';
 import { type BenchDocument, documentSchema, figureWords } from './document.ts';
@@ -12,15 +12,25 @@ import { faultsBench } from './faults.ts';
 import { filesBench } from './files.ts';
 import { fuzzBench } from './fuzz.ts';
 import { linesBench } from './lines.ts';
+import { midiStressBench } from './midi-stress.ts';
 import { prepareBench } from './prepare.ts';
 import { progressBench } from './progress.ts';
 import { screenBench } from './screen.ts';
 import { startBench } from './start.ts';
+import { storeBench } from './store.ts';
 import { verdictsBench } from './verdicts.ts';
 
 const BENCHES: readonly Bench[] = [
   ...[engineBench, filesBench, linesBench, progressBench, startBench],
-  ...[prepareBench, screenBench, faultsBench, fuzzBench, verdictsBench],
+  ...[
+    prepareBench,
+    screenBench,
+    faultsBench,
+    fuzzBench,
+    midiStressBench,
+    storeBench,
+    verdictsBench,
+  ],
 ];
 
 const { values: options, positionals } = parseArgs({
@@ -38,6 +48,9 @@ function wanted(bench: Bench): boolean {
   return positionals.some((word) => title.includes(word.toLowerCase()));
 }
 
+/** Over the last minute; always 0 on Windows, which does not count it. */
+const loadNow = (): number => loadavg()[0] ?? 0;
+const before = loadNow();
 const results = [];
 for (const bench of BENCHES.filter(wanted)) {
   if (!options.short) process.stderr.write(`${bench.title} …\n`);
@@ -56,6 +69,7 @@ if (options.json) {
       platform: `${process.platform} ${process.arch}`,
       processors: processors.length,
       processor: processors[0]?.model.trim() ?? 'unknown',
+      load: { before, after: loadNow() },
     },
     results,
   };

@@ -125,6 +125,40 @@ test('a line that was heard is played back, but for one note, and the review say
   await context.close();
 });
 
+test('the next example goes on from the last note played, in the register set under the example line', async () => {
+  const { page, context } = await openPage();
+  await chooseChart(page, 'Lantern Walk');
+  await page.getByLabel('Tempo', { exact: true }).fill('200');
+  await page.getByLabel('to bar').fill('1');
+  await page.getByLabel('Choruses').fill('1');
+  await heardFirst(page, 'hear a line, play the very same');
+  await page.getByText('An example line, written and heard').click();
+  await page.getByLabel('Highest key, MIDI').fill('96');
+  await page.getByLabel('Lowest key, MIDI').fill('72');
+  await page.getByRole('button', { name: 'Play', exact: true }).click();
+  await page.getByText('Listening to Stage piano').waitFor();
+  const first = heardKeys(page);
+  await page.getByRole('button', { name: 'Start' }).click();
+  for (const midi of await first) expect(midi).toBeGreaterThanOrEqual(72);
+  await page.locator('.bar.current').waitFor();
+  const second = heardKeys(page);
+  // B flat, almost the highest key there is; over B flat major a step away are A and C.
+  await playScript(page, [{ midi: 94, afterMs: 100, holdMs: 120 }]);
+  expect([93, 96]).toContain((await second)[0]);
+  await page.locator('.bar.current').waitFor();
+  await stopTake(page);
+  await context.close();
+});
+
+/** The keys of the next example that is to be played back. */
+async function heardKeys(page: Page): Promise<readonly number[]> {
+  const begun = await page.waitForRequest(
+    (request) => request.postData()?.includes('"model":[') ?? false,
+  );
+  const [, model = ''] = /"model":\[(.*?)\]/u.exec(begun.postData() ?? '') ?? [];
+  return [...model.matchAll(/"midi":(\d+)/gu)].map(([, midi]) => Number(midi));
+}
+
 async function heardFirst(page: Page, words: string): Promise<void> {
   const field = page.locator('label.field', { hasText: /^Before each take/ });
   await field.locator('select').selectOption({ label: words });

@@ -28,7 +28,9 @@ async function filledFolder(): Promise<string> {
   fill(database, 12);
   database.close();
   const program = await startProgram(dataFolder);
-  await expect.poll(() => readdirSync(join(dataFolder, 'backups')).join()).toMatch(/^library-\S+$/);
+  await expect
+    .poll(() => readdirSync(join(dataFolder, 'backups')).join(), { timeout: 30_000 })
+    .toMatch(/^library-\S+$/);
   await program.stop();
   return dataFolder;
 }

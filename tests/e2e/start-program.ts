@@ -16,14 +16,26 @@ export interface Program {
   stop(): Promise<void>;
 }
 
-/** Starts the host; give a data folder to start again on what another run left there. */
+/**
+ * Starts the host; give a data folder to start again on what another run left there, and a file in which every
+ * connection the host begins is to be written.
+ */
 export async function startProgram(
   dataFolder: string = mkdtempSync(join(tmpdir(), 'linekeeper-')),
+  socketsFile: string | null = null,
 ): Promise<Program> {
+  const watching = ['--import', join(import.meta.dirname, 'watch-sockets.mjs')];
   const child: ChildProcess = spawn(
     process.execPath,
-    [join(root, 'scripts', 'start.mjs'), '--no-open'],
-    { env: { ...process.env, LINEKEEPER_DATA: dataFolder }, stdio: ['ignore', 'pipe', 'inherit'] },
+    [...(socketsFile === null ? [] : watching), join(root, 'scripts', 'start.mjs'), '--no-open'],
+    {
+      env: {
+        ...process.env,
+        LINEKEEPER_DATA: dataFolder,
+        ...(socketsFile !== null && { WATCHED_SOCKETS: socketsFile }),
+      },
+      stdio: ['ignore', 'pipe', 'inherit'],
+    },
   );
   const closed = new Promise<void>((resolve) => child.on('close', () => resolve()));
   const url = await new Promise<string>((resolve, reject) => {

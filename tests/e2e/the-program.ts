@@ -20,12 +20,12 @@ export interface OpenedPage {
 }
 
 /** Starts browser and program for the tests of a file; what it answers opens pages of its own. */
-export function withProgram() {
+export function withProgram(socketsFile: string | null = null) {
   let browser: Browser;
   let program: Program;
   beforeAll(async () => {
     browser = await openBrowser();
-    program = await startProgram();
+    program = await startProgram(undefined, socketsFile);
   });
   afterAll(async () => {
     await browser.close();
@@ -40,7 +40,7 @@ export function withProgram() {
     await giveFakeMidi(context);
     const page = await context.newPage();
     const seen = watch(page);
-    const { url } = await startProgram(of.dataFolder);
+    const { url } = await startProgram(of.dataFolder, socketsFile);
     await page.goto(url);
     await page.getByRole('heading', { name: 'Linekeeper' }).waitFor();
     return { page, context, seen };

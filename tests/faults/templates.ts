@@ -3,6 +3,7 @@
 import { cpSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
+import { inflateRawSync } from 'node:zlib';
 import { writeArchive } from '../../src/main/archive/index.ts';
 import { createBackups, openLibrary, readContents } from '../../src/main/store/index.ts';
 import { MIGRATIONS } from '../../src/main/store/migrations.ts';
@@ -69,7 +70,17 @@ function makeOldest(file: string, filled: string): void {
   migrate(database, 0, MIGRATIONS.slice(0, 1));
   database.prepare('ATTACH ? AS filled').run(filled);
   for (const table of ['charts', 'takes', 'take_chunks', 'settings', 'devices']) {
-    database.exec(`INSERT INTO main.${table} SELECT * FROM filled.${table}`);
+    const columns = database.prepare(`SELECT name FROM pragma_table_info('${table}')`).all();
+    const names = columns.map(({ name }) => String(name)).join(', ');
+    database.exec(`INSERT INTO main.${table} (${names}) SELECT ${names} FROM filled.${table}`);
+  }
+  // The first schema knew journalled events only.
+  const inflate = database.prepare('UPDATE main.take_chunks SET bytes = ? WHERE take_id = ?');
+  const packed = database
+    .prepare('SELECT take_id, bytes FROM filled.take_chunks WHERE deflated = 1')
+    .all();
+  for (const { take_id: takeId, bytes } of packed) {
+    if (bytes instanceof Uint8Array) inflate.run(inflateRawSync(bytes), String(takeId));
   }
   database.close();
 }

@@ -1,17 +1,28 @@
 /** Inputs that once broke a reader, each kept as its own case. Found by the generators of this folder, or by reading. */
 
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { type Zippable, zipSync } from 'fflate';
 import { describe, expect, test } from 'vitest';
-import { takeEventSchema, takeTempoSchema } from '../../shared/bridge/index.ts';
+import { takeEventSchema, takeRecordSchema, takeTempoSchema } from '../../shared/bridge/index.ts';
 import { describeProblem, parseChart } from '../../src/core/chart/index.ts';
 import { describeMusicXmlNotice, readMusicXml } from '../../src/core/chart/musicxml/index.ts';
-import { gradeTake, isGradable, MOST_SLOTS } from '../../src/core/grading/index.ts';
+import {
+  completeSettings,
+  gradeTake,
+  isGradable,
+  MOST_SLOTS,
+} from '../../src/core/grading/index.ts';
 import { inOrderOfTime } from '../../src/core/take/in-order.ts';
 import { FURTHEST_MS, type TakeEvent } from '../../src/core/take/model.ts';
 import { decodeSmf, encodeSmf, takeFromSmf } from '../../src/core/take/smf/index.ts';
 import { decodeEvents, encodeEvents } from '../../src/main/store/event-codec.ts';
+import { keyRange, MOST_DRAWN, previewGrid } from '../../src/renderer/screens/open/grid-model.ts';
 import { fileOf } from '../helpers/bytes.ts';
 import { formFromText } from '../helpers/form-from-text.ts';
+import { workingMs } from '../helpers/working-time.ts';
 import { openInMemory } from './library.ts';
 
 const HARMONY = '<harmony><root><root-step>C</root-step></root><kind>major</kind></harmony>';
@@ -62,6 +73,34 @@ describe('grading', () => {
     expect(gradeTake(form, within, { level: 'steps', tempo }).slots.length).toBe(MOST_SLOTS + 1);
   });
 
+  test('the command says of such a file that it cannot be graded, and which it is', () => {
+    const file = join(mkdtempSync(join(tmpdir(), 'findings-')), 'fast.mid');
+    // A microsecond a quarter, and a note 268 million quarters later.
+    writeFileSync(file, fileOf('00FF5103000001 00904060 FFFFFF7F904060', '0001'));
+    const chart = join(import.meta.dirname, '..', '..', 'shared', 'charts', 'long-pier.chart');
+    const script = join(import.meta.dirname, '..', '..', 'src', 'main', 'grade.ts');
+    const run = spawnSync(process.execPath, [script, file, '--chart', chart], { encoding: 'utf8' });
+    expect([run.status, run.stdout]).toEqual([3, '']);
+    expect(run.stderr).toMatch(/fast\.mid: .*more than 200000 slots.*Check the tempo/u);
+  });
+
+  test('the preview of a file of a million notes in four bars draws what can be drawn', () => {
+    const events = Array.from(
+      { length: 300_000 },
+      (_, index): TakeEvent => ({
+        kind: 'noteOn',
+        atMs: index / 100,
+        midi: 30 + (index % 80),
+        velocity: 80,
+      }),
+    );
+    const grade = completeSettings({ level: 'free', tempo: { kind: 'steady', tempoBpm: 60 } });
+    const { notes } = previewGrid(form, grade, events, 0);
+    expect(notes.length).toBe(MOST_DRAWN);
+    const many = Array.from({ length: 300_000 }, () => ({ atMs: 0, midi: 40, isLeftHand: false }));
+    expect(keyRange(many)).toEqual({ low: 38, high: 74 });
+  });
+
   test('events of two keyboards a little out of step are put in order, those of one time left as they came', () => {
     const at = (atMs: number, midi: number): TakeEvent => ({ kind: 'noteOff', atMs, midi });
     expect(inOrderOfTime([at(0, 1), at(5, 2), at(3, 3), at(5, 4), at(3, 5)])).toEqual([
@@ -80,6 +119,12 @@ describe('stored events', () => {
     for (const atMs of [1e308, -1e308, FURTHEST_MS + 1, Number.NaN]) {
       expect([atMs, takeEventSchema.safeParse({ ...event, atMs }).success]).toEqual([atMs, false]);
     }
+  });
+
+  test('a take longer than any call can bring is read all the same', () => {
+    const event = { kind: 'noteOff', atMs: 1, midi: 60 };
+    const events = Array.from({ length: 2_000_001 }, () => event);
+    expect(takeRecordSchema.shape.events.safeParse(events).success).toBe(true);
   });
 
   test('the furthest times allowed come back as they were', () => {
@@ -111,6 +156,12 @@ describe('what is told', () => {
     const read = parseChart(`title: T\nkey: C\nmeter: 4/4\n${word} |\n`);
     if (read.ok) throw new Error('its bar is not opened');
     for (const problem of read.problems) expect(describeProblem(problem).length).toBeLessThan(300);
+    const planned = parseChart(
+      `title: T\nkey: C\nmeter: 4/4\n[${word}]\n| C |\nplan: ${word}\n[A]\n| C |\n`,
+    );
+    const sentences = planned.ok ? [] : planned.problems.map(describeProblem);
+    expect(sentences).toHaveLength(1);
+    expect(sentences[0]?.length).toBeLessThan(300);
     const wild = `<score-partwise><part><measure><${word}/><harmony/></measure></part></score-partwise>`;
     const score = readMusicXml(text(wild.replace('<harmony/>', HARMONY)));
     if (!score.ok) throw new Error('the score can be read');
@@ -159,6 +210,13 @@ describe('MusicXML', () => {
     const read = readMusicXml(text(score(harmony() + harmony(degree(value, alter)))));
     if (!read.ok) throw new Error('the score can be read');
     expect(read.value.notices.map(({ what }) => what).join()).toContain('whose degrees cannot be');
+  });
+
+  test('signs that mean nothing end the reading soon, not a thousand problems later', () => {
+    const bytes = text(`<score-partwise>${'\u0001'.repeat(60_000)}`);
+    const startMs = workingMs();
+    expect(readMusicXml(bytes)).toMatchObject({ problems: [{ code: 'xml' }] });
+    expect(workingMs() - startMs).toBeLessThan(120);
   });
 
   test('two hundred thousand chords in one measure are read, and each that was lost is told', () => {

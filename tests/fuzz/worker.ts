@@ -1,6 +1,7 @@
 /** Runs inputs of one target and counts; its owner watches from outside whether it still moves. */
 
 import { parentPort, workerData } from 'node:worker_threads';
+import { workingMs } from '../helpers/working-time.ts';
 import { choicesFor } from './chance.ts';
 import { LARGEST_INPUT } from './mutate.ts';
 import type { FuzzJob, FuzzResult } from './run-fuzz.ts';
@@ -26,9 +27,9 @@ for (let index = from; index < from + count && failures.length < MOST_FAILURES; 
   inputs++;
   bytes += input.size;
   try {
-    const startMs = threadMs();
+    const startMs = workingMs();
     if ((await input.run()) === 'accepted') accepted++;
-    let ms = threadMs() - startMs;
+    let ms = workingMs() - startMs;
     // The first of its kind is slow until its code is compiled; a slow input is slow every time.
     for (let again = 0; again < 2 && ms > Math.max(slowest.ms, 20); again++) {
       ms = Math.min(ms, await timed(input));
@@ -44,15 +45,9 @@ for (let index = from; index < from + count && failures.length < MOST_FAILURES; 
 }
 
 async function timed(input: FuzzInput): Promise<number> {
-  const startMs = threadMs();
+  const startMs = workingMs();
   await input.run();
-  return threadMs() - startMs;
-}
-
-/** What this thread has worked, so that a busy machine counts for nothing. */
-function threadMs(): number {
-  const { user, system } = process.threadCpuUsage();
-  return (user + system) / 1000;
+  return workingMs() - startMs;
 }
 
 const result: FuzzResult = { inputs, accepted, bytes, slowest, failures };

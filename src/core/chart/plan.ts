@@ -4,7 +4,7 @@ import type { TextPlace } from '../problem.ts';
 import type { RawBar, RawBlock } from './block.ts';
 import { formatMeter, isSameMeter } from './meter.ts';
 import type { Meter } from './model.ts';
-import { type ChartProblem, chartProblem } from './problems.ts';
+import { type ChartProblem, chartProblem, shorten } from './problems.ts';
 
 /** The bars of `plain` as a plan must match them: parallel arrays. */
 export interface PlainForm {
@@ -49,7 +49,7 @@ function checkSections(plan: RawBlock, plain: RawBlock): readonly ChartProblem[]
     const expected =
       there === null
         ? `no section at bar ${bar} of the chart`
-        : `[${there}], as at bar ${bar} of the chart`;
+        : `[${shorten(there)}], as at bar ${bar} of the chart`;
     return [chartProblem('planSection', place, `[${name}] at bar ${bar}`, expected)];
   });
 }

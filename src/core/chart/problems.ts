@@ -92,6 +92,7 @@ export function addProblems(list: ChartProblem[], more: readonly ChartProblem[])
   for (const problem of more) list.push(problem);
 }
 
-function shorten(text: string): string {
+/** Text of the player's as it is shown within a sentence. */
+export function shorten(text: string): string {
   return text.length <= MAX_READ_LENGTH ? text : `${text.slice(0, MAX_READ_LENGTH)}…`;
 }

@@ -20,6 +20,7 @@ import type {
   WrittenChord,
 } from './model.ts';
 import { playOrder } from './play-order.ts';
+import { shorten } from './problems.ts';
 
 export type UnrollProblem = TextProblem<'unknownPlan'>;
 
@@ -59,17 +60,21 @@ export function sliceForm(form: Form, fromBar: number, toBar: number): Form {
   return { ...form, bars: form.bars.filter(({ bar }) => bar >= fromBar && bar <= toBar) };
 }
 
+/** More names than this are no help. */
+const MOST_PLANS_TOLD = 20;
+
 function unknownPlan(chart: Chart, planName: string): UnrollProblem {
   const names = planNames(chart);
+  const shown = names.slice(0, MOST_PLANS_TOLD).map(shorten);
   return {
     code: 'unknownPlan',
     line: 1,
     column: 1,
-    read: planName,
+    read: shorten(planName),
     expected:
       names.length === 1
         ? `the plan ${PLAIN}, the only one`
-        : `one of the plans ${names.join(', ')}`,
+        : `one of the plans ${shown.join(', ')}${names.length > shown.length ? ' …' : ''}`,
     suggestion: nearestWordAnyCase(planName, names),
   };
 }

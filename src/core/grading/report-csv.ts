@@ -55,8 +55,17 @@ export function reportCsv(report: Report, file: string): string {
   return rows.map((row) => `${row}\r\n`).join('');
 }
 
-/** A text cell: safe from being read as a formula, quoted where RFC 4180 asks for it. */
+/**
+ * What a table program may take for the start of a formula, also in full width and after blanks.
+ * Source: OWASP, "CSV Injection".
+ */
+const FORMULA = /^(?:\s*[=+\-@＝＋－＠]|[\t\r\n])/u;
+
+/**
+ * A text cell: safe from being read as a formula, quoted where RFC 4180 asks for it, and at the semicolons where
+ * programs of other countries would part it.
+ */
 export function textCell(text: string): string {
-  const safe = /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
-  return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
+  const safe = FORMULA.test(text) ? `'${text}` : text;
+  return /[",;\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
 }

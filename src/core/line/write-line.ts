@@ -59,7 +59,8 @@ function blockingRule(
   if (!hasKey(entry, rules)) return 'register';
   const { startMidi, afterMidi } = rules;
   if (entries.length > 1) {
-    if (goesOn({ startMidi: null, afterMidi: null })) return 'beginning';
+    const isFixed = startMidi !== null || afterMidi !== null;
+    if (isFixed && goesOn({ startMidi: null, afterMidi: null })) return 'beginning';
   } else if (startMidi !== null) {
     if (!goesOn({ afterMidi: null })) return 'start';
     if (startMidi === afterMidi) return 'repeat';

@@ -18,6 +18,7 @@ export {
   RAISE_SLOTS,
   type ReadinessVerdict,
   raisedTempoBpm,
+  WINDOW_DAYS,
 } from './readiness.ts';
 export { describeObstacle, describeReadiness } from './sentences.ts';
 export * from './session/index.ts';

@@ -2,7 +2,7 @@
 
 import type { DatabaseSync } from 'node:sqlite';
 import type { CallReply, ImportResult } from '../../../shared/bridge/index.ts';
-import { type Contents, mergeContents, readContents, timeStamp } from '../store/index.ts';
+import { type Contents, mergeContents, timeStamp } from '../store/index.ts';
 import { readArchive } from './read-archive.ts';
 import type { Transfer } from './transfer.ts';
 import { writeArchive } from './write-archive.ts';
@@ -34,7 +34,7 @@ export async function importArchive(
 ): Promise<ImportResult> {
   try {
     const { passedOver, ...incoming } = await readArchive(transfer.uploadPath(upload));
-    const result = mergeContents(database, readContents(database), incoming);
+    const result = mergeContents(database, incoming);
     const told = passedOver.map((path) => `${path} is no part of an archive and was left out.`);
     return { ...result, told: [...result.told, ...told.slice(0, 20)] };
   } finally {

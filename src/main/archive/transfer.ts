@@ -4,17 +4,9 @@
  */
 
 import { randomUUID } from 'node:crypto';
-import {
-  appendFileSync,
-  closeSync,
-  mkdirSync,
-  openSync,
-  readSync,
-  rmSync,
-  statSync,
-} from 'node:fs';
+import { appendFileSync, closeSync, openSync, readSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import { publishFile, refusal, StoreError } from '../store/index.ts';
+import { makeFolder, publishFile, refusal, StoreError } from '../store/index.ts';
 
 /** Of one piece, before it is written in base64. */
 export const LARGEST_PIECE_BYTES = 4 * 2 ** 20;
@@ -51,7 +43,7 @@ export function createTransfer(folder: string): Transfer {
 
   return {
     async publish(name, write) {
-      mkdirSync(folder, { recursive: true });
+      makeFolder(folder);
       const unfinished = join(folder, `unfinished-${randomUUID()}`);
       try {
         const made = await write(unfinished);
@@ -75,7 +67,7 @@ export function createTransfer(folder: string): Transfer {
     release: (name) => rmSync(exportPath(name), { force: true }),
     put(upload, from, bytes) {
       const path = uploadPath(upload);
-      mkdirSync(folder, { recursive: true });
+      makeFolder(folder);
       const size = statSync(path, { throwIfNoEntry: false })?.size ?? 0;
       // A piece that is sent again is recognised.
       if (size === from + bytes.length) return size;

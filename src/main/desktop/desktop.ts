@@ -70,10 +70,11 @@ function closeBeforeQuit(app: ElectronParts['app'], program: Program): void {
   app.on('will-quit', (event) => {
     if (isClosed) return;
     event.preventDefault();
-    void program.close().finally(() => {
+    const quit = (): void => {
       isClosed = true;
       app.quit();
-    });
+    };
+    program.close().then(quit, quit);
   });
 }
 

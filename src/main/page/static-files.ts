@@ -1,7 +1,7 @@
 /** The built renderer as a fixed set of files: what is not in it when the host starts is never served. */
 
 import { readdirSync, readFileSync, realpathSync } from 'node:fs';
-import { extname, join, relative, sep } from 'node:path';
+import { extname, join, relative } from 'node:path';
 
 export interface StaticFile {
   readonly type: string;
@@ -23,14 +23,21 @@ const TYPES = new Map([
 /** Files by their path in the URL; `/` is `index.html`. What is only linked to from the folder is not in it. */
 export function readStaticFiles(folder: string): ReadonlyMap<string, StaticFile> {
   const files = new Map<string, StaticFile>();
-  for (const entry of readdirSync(folder, { recursive: true, withFileTypes: true })) {
-    const type = TYPES.get(extname(entry.name));
-    if (!entry.isFile() || type === undefined) continue;
-    const path = join(entry.parentPath, entry.name);
-    if (realpathSync(path) !== join(realpathSync(folder), relative(folder, path))) continue;
-    const name = `/${relative(folder, path).split(sep).join('/')}`;
-    files.set(name, { type, bytes: readFileSync(path) });
+  const isOwn = (path: string): boolean =>
+    realpathSync(path) === join(realpathSync(folder), relative(folder, path));
+  // Folder by folder: of the ways to read one, this is the plainest that Electron's archive answers too.
+  function read(within: string, address: string): void {
+    for (const entry of readdirSync(within, { withFileTypes: true })) {
+      const path = join(within, entry.name);
+      const name = `${address}/${entry.name}`;
+      const type = TYPES.get(extname(entry.name));
+      if (entry.isDirectory()) read(path, name);
+      else if (entry.isFile() && type !== undefined && isOwn(path)) {
+        files.set(name, { type, bytes: readFileSync(path) });
+      }
+    }
   }
+  read(folder, '');
   const index = files.get('/index.html');
   if (index !== undefined) files.set('/', index);
   return files;

@@ -6,6 +6,7 @@ import type { Report } from '../../core/grading/index.ts';
 import { describeReadiness, evidenceOf, judgeReadiness } from '../../core/progress/index.ts';
 import { FAULTS, type Fault } from '../../core/words.ts';
 import type { Paint } from '../cli/paint.ts';
+import { printable } from '../cli/show-problem.ts';
 
 export interface GradedTake {
   readonly file: string;
@@ -56,7 +57,7 @@ export function manyPage(takes: readonly GradedTake[], form: Form, colours: Pain
     const { summary } = report;
     const { counted, onTime } = summary.changes;
     return [
-      file,
+      printable(file),
       String(report.tempo),
       String(summary.slots),
       summary.cleanRate === null ? '–' : percent(summary.cleanRate),

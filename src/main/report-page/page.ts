@@ -5,6 +5,7 @@ import { counted, type Finding, findings, percent } from '../../core/findings/in
 import type { Report } from '../../core/grading/index.ts';
 import { describeReadiness, evidenceOf, judgeReadiness } from '../../core/progress/index.ts';
 import type { Paint } from '../cli/paint.ts';
+import { printable } from '../cli/show-problem.ts';
 import { heatmap } from './heatmap.ts';
 
 /** The whole page, with a line end after the last line. `width` is the terminal's, in columns. */
@@ -18,7 +19,7 @@ export function reportPage(
   const { summary } = report;
   const head = [
     colours.bold(`${report.chart}, plan ${report.plan}`),
-    `${file} · ${report.level} at ${report.tempo} · ${report.meter} · ${counted(choruses(report), 'chorus')}`,
+    `${printable(file)} · ${report.level} at ${report.tempo} · ${report.meter} · ${counted(choruses(report), 'chorus')}`,
     summary.cleanRate === null
       ? 'No note of the line was found. Check the split, the start and the tempo.'
       : `${summary.clean} of ${counted(summary.slots, report.level === 'free' ? 'note' : 'slot')} clean (${percent(summary.cleanRate)}), longest clean run ${summary.line.longestRun}`,

@@ -3,6 +3,7 @@
 import type { DatabaseSync } from 'node:sqlite';
 import type { CallName, CallReply, CallRequest, Push } from '../../../shared/bridge/index.ts';
 import type { Transfer } from '../archive/index.ts';
+import { createHistory, createProgressHandlers } from '../progress/index.ts';
 import {
   type Backups,
   createPracticeJournal,
@@ -58,7 +59,21 @@ export function createHandlers(parts: ServiceParts): Handlers {
     );
   };
 
+  const history = createHistory(parts.database, nowMs);
+  void history.warmUp();
+  const takesChanged = (takeId: string): Record<string, never> => {
+    history.changed(takeId);
+    return changed('takes');
+  };
+
   return {
+    ...createProgressHandlers({
+      history,
+      charts: () => [...library.charts(), ...shipped.charts],
+      settings: () => library.settings(),
+      minutesPlayedSince: (fromMs) => takes.minutesSince(fromMs),
+      nowMs,
+    }),
     'host.info': () => {
       const problem = backups.problem();
       const notices = problem === null ? [] : [`${problem.message} ${problem.remedy}`];
@@ -87,6 +102,7 @@ export function createHandlers(parts: ServiceParts): Handlers {
     'library.beginNew': refuseRepair,
     ...createExportHandlers(parts, (work) => work(parts.database)),
     ...createImportHandlers(parts.transfer, parts.database, () => {
+      history.forget();
       for (const what of ['charts', 'takes', 'journal', 'settings', 'devices'] as const)
         changed(what);
     }),
@@ -128,11 +144,11 @@ export function createHandlers(parts: ServiceParts): Handlers {
     'takes.append': ({ takeId, from, events }) => ({ stored: takes.append(takeId, from, events) }),
     'takes.finish': ({ takeId, endMs, figures }) => {
       takes.finish(takeId, endMs, figures);
-      return changed('takes');
+      return takesChanged(takeId);
     },
     'takes.add': ({ setUp, events, endMs, figures, startedAtMs }) => {
       const takeId = takes.add(setUp, startedAtMs ?? nowMs(), events, endMs, figures);
-      changed('takes');
+      takesChanged(takeId);
       return { takeId };
     },
     'takes.list': ({ chartId, limit }) => [...takes.list(chartId, limit)],
@@ -143,11 +159,11 @@ export function createHandlers(parts: ServiceParts): Handlers {
     },
     'takes.delete': ({ takeId }) => {
       takes.setDeleted(takeId, nowMs());
-      return changed('takes');
+      return takesChanged(takeId);
     },
     'takes.restore': ({ takeId }) => {
       takes.setDeleted(takeId, null);
-      return changed('takes');
+      return takesChanged(takeId);
     },
     'journal.takes': ({ fromMs, toMs }) => journal.takes(fromMs, toMs),
     'journal.remarks': () => journal.remarks(),

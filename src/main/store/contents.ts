@@ -1,7 +1,4 @@
-/**
- * Everything in a library that a player put there, read row by row, so that what cannot be read costs itself alone.
- * Rows are looked for from the front, from the back and by their index: a page that is damaged hides those on it.
- */
+/** Everything in a library that a player put there, read row by row, so that what cannot be read costs itself alone. */
 
 import type { DatabaseSync } from 'node:sqlite';
 import { z } from 'zod';
@@ -11,12 +8,13 @@ import {
   sessionRemarkSchema,
   type TakeFigures,
   type TakeSetUp,
-  takeFiguresSchema,
   takeSetUpSchema,
 } from '../../../shared/bridge/index.ts';
 import type { SessionRemark } from '../../core/journal/index.ts';
 import type { TakeEvent } from '../../core/take/model.ts';
-import { decodeEvents } from './event-codec.ts';
+import { unpackEvents } from './event-codec.ts';
+import { unpackFigures } from './figures-codec.ts';
+import { createRowReader } from './row-reader.ts';
 
 export interface KeptChart {
   readonly chartId: string;
@@ -92,7 +90,9 @@ const takeRow = z.object({
   started_at_ms: z.number(),
   end_ms: z.number(),
   note: z.string(),
-  figures: z.union([z.null(), jsonText.pipe(takeFiguresSchema)]),
+  figures: z.string().nullable(),
+  /** Absent from libraries older than it. */
+  evidence: z.instanceof(Uint8Array).nullish(),
   finished: z.number(),
   deleted_at_ms: z.number().nullable(),
 });
@@ -100,82 +100,25 @@ const chunkRow = z.object({
   from_event: z.number(),
   events: z.number(),
   bytes: z.instanceof(Uint8Array),
+  /** Absent from libraries older than it. */
+  deflated: z.number().default(0),
 });
 
 /** The contents of an open library, sound or not. */
 export function readContents(database: DatabaseSync): Contents {
   const unread: string[] = [];
-  const hasTable = (name: string): boolean => {
-    try {
-      return database.prepare('SELECT 1 FROM sqlite_master WHERE name = ?').get(name) !== undefined;
-    } catch {
-      // A table that can be read all the same is looked for below.
-      return true;
-    }
-  };
-
-  /** What a query gives until it fails; whether it did. */
-  function scan(sql: string): { readonly rows: readonly unknown[]; readonly failed: boolean } {
-    const rows: unknown[] = [];
-    try {
-      for (const row of database.prepare(sql).iterate()) rows.push(row);
-      return { rows, failed: false };
-    } catch {
-      return { rows, failed: true };
-    }
-  }
-
-  /** The row numbers of a table, each once; by more ways than one when the first is blocked. */
-  function rowNumbers(table: string, order: string, index: string): readonly number[] {
-    const found = new Set<number>();
-    const take = (sql: string): boolean => {
-      const { rows, failed } = scan(sql);
-      for (const row of rows) found.add(z.object({ id: z.number() }).parse(row).id);
-      return failed;
-    };
-    if (!take(`SELECT rowid AS id FROM ${table} NOT INDEXED ORDER BY ${order}`)) return [...found];
-    take(`SELECT rowid AS id FROM ${table} NOT INDEXED ORDER BY rowid`);
-    take(`SELECT rowid AS id FROM ${table} NOT INDEXED ORDER BY rowid DESC`);
-    const blocked = take(`SELECT rowid AS id FROM ${table} ORDER BY ${index}`);
-    if (blocked) {
-      take(`SELECT rowid AS id FROM ${table} ORDER BY ${index} DESC`);
-      unread.push(`Some ${table} may be hidden behind damaged pages.`);
-    }
-    return [...found];
-  }
-
-  function readRow<Row>(schema: z.ZodType<Row>, table: string, id: number): Row | null {
-    try {
-      return schema.parse(database.prepare(`SELECT * FROM ${table} WHERE rowid = ?`).get(id));
-    } catch {
-      return null;
-    }
-  }
-
-  /** Rows of a small table without row numbers of its own. */
-  function allRows<Row>(schema: z.ZodType<Row>, table: string, columns: string): readonly Row[] {
-    if (!hasTable(table)) return [];
-    const forward = scan(`SELECT ${columns} FROM ${table}`);
-    if (forward.failed) unread.push(`Some ${table.replace('_', ' ')} cannot be read.`);
-    return forward.rows.flatMap((row) => {
-      const read = schema.safeParse(row);
-      if (!read.success) unread.push(`Some ${table.replace('_', ' ')} cannot be read.`);
-      return read.success ? [read.data] : [];
-    });
-  }
+  const reader = createRowReader(database, unread);
 
   /** The events of a take up to the first part that cannot be read, and whether that is all of them. */
   function readEvents(takeId: string) {
     const events: TakeEvent[] = [];
     try {
       const chunks = database
-        .prepare(
-          'SELECT from_event, events, bytes FROM take_chunks WHERE take_id = ? ORDER BY from_event',
-        )
+        .prepare('SELECT * FROM take_chunks WHERE take_id = ? ORDER BY from_event')
         .iterate(takeId);
       for (const row of chunks) {
         const chunk = chunkRow.parse(row);
-        const decoded = decodeEvents(chunk.bytes);
+        const decoded = unpackEvents(chunk.bytes, chunk.deflated === 1);
         if (decoded === null || chunk.from_event !== events.length) {
           return { events, isWhole: false };
         }
@@ -187,11 +130,23 @@ export function readContents(database: DatabaseSync): Contents {
     }
   }
 
+  /** The figures of a take; without its evidence where that is damaged, null where all of it is. */
+  function readFigures({ figures, evidence }: z.infer<typeof takeRow>): TakeFigures | null {
+    for (const part of [evidence, null]) {
+      try {
+        return unpackFigures(figures, part);
+      } catch {
+        unread.push('The figures of a take cannot be read whole.');
+      }
+    }
+    return null;
+  }
+
   return {
     unread,
     charts: () =>
-      rowNumbers('charts', 'chart_id', 'chart_id').flatMap((id) => {
-        const row = readRow(chartRow, 'charts', id);
+      reader.rowNumbers('charts', 'chart_id', 'chart_id').flatMap((id) => {
+        const row = reader.row(chartRow, 'charts', id);
         if (row === null) unread.push(`The chart in row ${id} cannot be read.`);
         if (row === null || row.deleted_at_ms !== null) return [];
         const { chart_id: chartId, title, text, updated_at_ms: updatedAtMs } = row;
@@ -199,17 +154,17 @@ export function readContents(database: DatabaseSync): Contents {
       }),
     tags() {
       const tags = new Map<string, string[]>();
-      for (const { chart_id, tag } of allRows(tagRow, 'chart_tags', 'chart_id, tag')) {
+      for (const { chart_id, tag } of reader.allRows(tagRow, 'chart_tags', 'chart_id, tag')) {
         tags.set(chart_id, [...(tags.get(chart_id) ?? []), tag]);
       }
       return [...tags].map(([chartId, own]) => ({ chartId, tags: own }));
     },
-    settings: () => allRows(settingRow, 'settings', 'name, value'),
-    devices: () => allRows(deviceRow, 'devices', 'data').map(({ data }) => data),
-    remarks: () => allRows(remarkRow, 'session_remarks', 'at_ms, text'),
-    takeRows: () => rowNumbers('takes', 'started_at_ms, take_id', 'take_id'),
+    settings: () => reader.allRows(settingRow, 'settings', 'name, value'),
+    devices: () => reader.allRows(deviceRow, 'devices', 'data').map(({ data }) => data),
+    remarks: () => reader.allRows(remarkRow, 'session_remarks', 'at_ms, text'),
+    takeRows: () => reader.rowNumbers('takes', 'started_at_ms, take_id', 'take_id'),
     take(id) {
-      const row = readRow(takeRow, 'takes', id);
+      const row = reader.row(takeRow, 'takes', id);
       const setUp = row && takeSetUpSchema.safeParse({ ...row.set_up, chartText: row.chart_text });
       if (row === null || !setUp?.success) {
         unread.push(`The take in row ${id} cannot be read.`);
@@ -230,7 +185,7 @@ export function readContents(database: DatabaseSync): Contents {
         note: row.note,
         isFinished: row.finished === 1,
         // Figures of notes that are lost would say what nobody can hear any more.
-        figures: isWhole ? row.figures : null,
+        figures: isWhole ? readFigures(row) : null,
         setUp: setUp.data,
         events,
       };

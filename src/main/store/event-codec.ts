@@ -7,6 +7,7 @@
  * key 0 and a second byte from 128.
  */
 
+import { deflateRawSync, inflateRawSync } from 'node:zlib';
 import { FURTHEST_MS, type TakeEvent } from '../../core/take/model.ts';
 
 const MICROSECONDS = 1000;
@@ -36,6 +37,24 @@ export function encodeEvents(events: readonly TakeEvent[]): Uint8Array {
 function isSame(special: (typeof SPECIAL)[number], event: TakeEvent): boolean {
   if (special.kind === 'pedal') return event.kind === 'pedal' && event.down === special.down;
   return event.kind === 'allOff' && event.cause === special.cause;
+}
+
+/** Events of a finished take, a third smaller than as they are journalled. */
+export function packEvents(events: readonly TakeEvent[]): Uint8Array {
+  return deflateRawSync(encodeEvents(events));
+}
+
+/** Two million events of nine bytes: no take the bridge lets in unfolds to more. */
+const MOST_BYTES = 32 * 2 ** 20;
+
+/** The events of a stored chunk, packed or as journalled; null when the bytes are neither. */
+export function unpackEvents(bytes: Uint8Array, deflated: boolean): readonly TakeEvent[] | null {
+  if (!deflated) return decodeEvents(bytes);
+  try {
+    return decodeEvents(inflateRawSync(bytes, { maxOutputLength: MOST_BYTES }));
+  } catch {
+    return null;
+  }
 }
 
 /** The inverse of `encodeEvents`; null when the bytes are not what it writes. */

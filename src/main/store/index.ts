@@ -2,10 +2,11 @@
 
 export { type Backups, createBackups, timeStamp } from './backups/index.ts';
 export { type Contents, type KeptTake, readContents } from './contents.ts';
+export { inflateEvidence } from './figures-codec.ts';
 export { watchFile } from './file-watch.ts';
 export { DamageError, openDamaged } from './inspect.ts';
 export { createLibrary, type Library, type StoredChart } from './library.ts';
-export { type Incoming, mergeContents, packTake } from './merge.ts';
+export { type Incoming, mergeContents, packTake } from './merge/index.ts';
 export { openLibrary } from './open-store.ts';
 export { createPracticeJournal, type PracticeJournal } from './practice-journal.ts';
 export {
@@ -17,6 +18,6 @@ export {
   refuseEmptied,
   restoreBackup,
 } from './repair/index.ts';
-export { refusal, refusalOf, StoreError } from './store-error.ts';
+export { errorAt, refusal, refusalOf, StoreError } from './store-error.ts';
 export { createTakeStore, LARGEST_SET_BACK_MS, type TakeStore } from './takes.ts';
-export { publishFile } from './whole-file.ts';
+export { makeFolder, publishFile } from './whole-file.ts';

@@ -43,6 +43,9 @@ export const MIGRATIONS: readonly string[] = [
      tag TEXT NOT NULL,
      PRIMARY KEY (chart_id, tag)
    ) STRICT, WITHOUT ROWID;`,
+  // Evidence and events of finished takes are packed: ten years of them are a file that can be copied.
+  `ALTER TABLE takes ADD COLUMN evidence BLOB;
+   ALTER TABLE take_chunks ADD COLUMN deflated INTEGER NOT NULL DEFAULT 0;`,
   // Remarks on sessions of practice, and the short facts of takes that the journal tells, apart from what is long in them.
   `CREATE TABLE session_remarks (
      at_ms REAL PRIMARY KEY,

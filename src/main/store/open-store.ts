@@ -3,7 +3,7 @@
  * program, is refused before anything could write to it.
  */
 
-import { existsSync, mkdirSync } from 'node:fs';
+import { accessSync, constants, existsSync, mkdirSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { inspectLibrary } from './inspect.ts';
@@ -17,7 +17,10 @@ import { refusal, StoreError } from './store-error.ts';
  */
 export function openLibrary(file: string): DatabaseSync {
   mkdirSync(dirname(file), { recursive: true });
-  if (existsSync(file)) refuseNewer(inspectLibrary(file));
+  if (existsSync(file)) {
+    refuseReadOnly(file);
+    refuseNewer(inspectLibrary(file));
+  }
   const database = new DatabaseSync(file);
   try {
     database.exec(
@@ -32,7 +35,23 @@ export function openLibrary(file: string): DatabaseSync {
   }
 }
 
-function refuseNewer(version: number): void {
+/** SQLite opens a file that may only be read all the same, and would fail at the first note. */
+function refuseReadOnly(file: string): void {
+  try {
+    accessSync(file, constants.R_OK | constants.W_OK);
+  } catch {
+    throw new StoreError(
+      refusal(
+        'readOnly',
+        `The library may only be read: ${file}.`,
+        'Give yourself the right to write to it and to its folder.',
+      ),
+    );
+  }
+}
+
+/** Throws a `StoreError` for the schema version of a newer program. */
+export function refuseNewer(version: number): void {
   if (version <= MIGRATIONS.length) return;
   throw new StoreError(
     refusal(
@@ -47,7 +66,8 @@ function refuseNewer(version: number): void {
 export function sealLibrary(file: string): void {
   const database = new DatabaseSync(file);
   try {
-    database.exec('PRAGMA journal_mode = DELETE');
+    // Nobody shares it, so no memory for sharing is laid out beside it.
+    database.exec('PRAGMA locking_mode = EXCLUSIVE; PRAGMA journal_mode = DELETE;');
   } finally {
     database.close();
   }

@@ -33,7 +33,7 @@ const BY_RESULT_CODE = new Map<number, Refusal>([
     refusal(
       'damaged',
       'The disk could not be read or written.',
-      'Check the disk, then start the program again.',
+      'Check that the disk has room and is sound, then start the program again.',
     ),
   ],
   [
@@ -66,6 +66,10 @@ const BY_RESULT_CODE = new Map<number, Refusal>([
   ],
 ]);
 
+/** The extended code of a full disk met while laying out shared memory. Source as above, SQLITE_IOERR_SHMSIZE. */
+const NO_ROOM_TO_SHARE = 4874;
+const DISK_FULL = 13;
+
 const NO_RIGHT = refusal(
   'notAllowed',
   'The folder of the library may not be used.',
@@ -78,13 +82,30 @@ const BY_SYSTEM_CODE = new Map<unknown, Refusal>([
   ['EPERM', NO_RIGHT],
   ['EROFS', refusal('readOnly', 'The disk may only be read.', 'Choose a folder on another disk.')],
   ['ENOSPC', refusal('diskFull', 'The disk is full.', 'Make room and try again.')],
+  ['EDQUOT', refusal('diskFull', 'Your share of the disk is full.', 'Make room and try again.')],
+  [
+    'EFBIG',
+    refusal('tooLarge', 'The disk takes no file so large.', 'Choose a folder on another disk.'),
+  ],
+  [
+    'ENOENT',
+    refusal('notFound', 'A file or folder of the library is gone.', 'Put it back where it was.'),
+  ],
 ]);
+
+/** What was thrown, with the place it happened at in its message, as a `StoreError`. */
+export function errorAt(error: unknown, place: string): StoreError {
+  if (error instanceof StoreError) return error;
+  const { code, message, remedy } = refusalOf(error);
+  return new StoreError(refusal(code, `${message} (${place})`, remedy));
+}
 
 /** The refusal for anything thrown by the database or the file system; `internal` for a slip of our own. */
 export function refusalOf(error: unknown): Refusal {
   if (error instanceof StoreError) return error.refusal;
   if (error instanceof Error && 'errcode' in error && typeof error.errcode === 'number') {
-    const known = BY_RESULT_CODE.get(error.errcode & 0xff);
+    const code = error.errcode === NO_ROOM_TO_SHARE ? DISK_FULL : error.errcode & 0xff;
+    const known = BY_RESULT_CODE.get(code);
     if (known !== undefined) return known;
   }
   if (error instanceof Error && 'code' in error) {

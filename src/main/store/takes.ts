@@ -12,7 +12,8 @@ import {
 } from '../../../shared/bridge/index.ts';
 import { inOrderOfTime } from '../../core/take/in-order.ts';
 import type { TakeEvent } from '../../core/take/model.ts';
-import { decodeEvents, encodeEvents } from './event-codec.ts';
+import { encodeEvents, packEvents, unpackEvents } from './event-codec.ts';
+import { packFigures } from './figures-codec.ts';
 import { transaction } from './open-store.ts';
 import { refusal, StoreError } from './store-error.ts';
 
@@ -43,6 +44,8 @@ export interface TakeStore {
   setDeleted(takeId: string, deletedAtMs: number | null): void;
   /** When the latest take started, ms since 1970; null without one. */
   latestStartMs(): number | null;
+  /** Minutes of takes begun since a moment, ms since 1970. */
+  minutesSince(fromMs: number): number;
   /** When each chart was last played. */
   lastPlayed(): ReadonlyMap<string, number>;
 }
@@ -85,10 +88,10 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
   function readEvents(takeId: string): readonly TakeEvent[] | null {
     const events: TakeEvent[] = [];
     const chunks = database
-      .prepare('SELECT bytes FROM take_chunks WHERE take_id = ? ORDER BY from_event')
+      .prepare('SELECT bytes, deflated FROM take_chunks WHERE take_id = ? ORDER BY from_event')
       .all(takeId);
-    for (const { bytes } of chunks) {
-      const decoded = bytes instanceof Uint8Array ? decodeEvents(bytes) : null;
+    for (const { bytes, deflated } of chunks) {
+      const decoded = bytes instanceof Uint8Array ? unpackEvents(bytes, deflated === 1) : null;
       if (decoded === null) return null;
       for (const event of decoded) events.push(event);
     }
@@ -101,7 +104,11 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
     // What cannot be read is left as it is: it may yet be saved by hand.
     if (events === null || events.length === 0) return;
     database.prepare('DELETE FROM take_chunks WHERE take_id = ?').run(takeId);
-    writeChunk(takeId, 0, events);
+    database
+      .prepare(
+        'INSERT INTO take_chunks (take_id, from_event, events, bytes, deflated) VALUES (?, 0, ?, ?, 1)',
+      )
+      .run(takeId, events.length, packEvents(events));
   }
 
   function toRow(record: Record<string, unknown>): TakeRow {
@@ -176,11 +183,13 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
       });
     },
     finish(takeId, endMs, figures) {
-      const json = figures === null ? null : JSON.stringify(figures);
+      const packed = packFigures(figures);
       transaction(database, () => {
         const { changes } = database
-          .prepare('UPDATE takes SET end_ms = ?, figures = ?, finished = 1 WHERE take_id = ?')
-          .run(endMs, json, takeId);
+          .prepare(
+            'UPDATE takes SET end_ms = ?, figures = ?, evidence = ?, finished = 1 WHERE take_id = ?',
+          )
+          .run(endMs, packed.figures, packed.evidence, takeId);
         requireChange(changes);
         joinChunks(takeId);
       });
@@ -227,6 +236,14 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
         .prepare('UPDATE takes SET deleted_at_ms = ? WHERE take_id = ?')
         .run(deletedAtMs, takeId);
       requireChange(changes);
+    },
+    minutesSince(fromMs) {
+      const row = database
+        .prepare(
+          'SELECT SUM(end_ms) AS ms FROM takes WHERE deleted_at_ms IS NULL AND started_at_ms >= ?',
+        )
+        .get(fromMs);
+      return Number(row?.['ms'] ?? 0) / 60_000;
     },
     lastPlayed() {
       const rows = database

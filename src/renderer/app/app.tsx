@@ -3,6 +3,7 @@
 import { lazy, Suspense, useCallback, useEffect, useRef, useState } from 'react';
 import type { Bridge } from '../../../shared/bridge/index.ts';
 import { isHandOverFile, readHandOver, takeHandOver } from '../prepare/hand-over.ts';
+import { heardWishOf } from '../prepare/heard-wish.ts';
 import { type ImportState, importCharts } from '../prepare/import-charts.ts';
 import { ChooseScreen } from '../screens/choose/choose-screen.tsx';
 import { bytesFromBase64 } from './base64.ts';
@@ -23,7 +24,7 @@ const CalibrateScreen = lazy(() => import('../screens/calibrate/calibrate-screen
 const HelpDialog = lazy(() => import('../screens/help/help-dialog.tsx'));
 
 /** A take that leads neither to another key nor from an example. */
-const ALONE = { keyCycle: null, heardFirst: 'nothing' } as const;
+const ALONE = { keyCycle: null, heard: null } as const;
 
 export function App({ bridge }: { readonly bridge: Bridge }) {
   return (
@@ -131,9 +132,10 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
               key={handedOver}
               chartId={chartId}
               onChart={setChartId}
-              onPlay={(form, setUp, { nudge, keyCycle, heardFirst }) =>
-                go({ name: 'play', form, setUp, nudge, keyCycle, heardFirst })
-              }
+              onPlay={(form, setUp, choice) => {
+                const { nudge, keyCycle } = choice;
+                go({ name: 'play', form, setUp, nudge, keyCycle, heard: heardWishOf(choice) });
+              }}
               onReview={review}
               onSheet={(sheet) => go({ name: 'sheet', ...sheet })}
               onEdit={(edited) => go({ name: 'edit', chartId: edited })}
@@ -156,7 +158,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
               setUp={screen.setUp}
               nudge={screen.nudge}
               keyCycle={screen.keyCycle}
-              heardFirst={screen.heardFirst}
+              heard={screen.heard}
               onDone={review}
               onBack={choose}
             />

@@ -3,7 +3,7 @@
 import type { TakeSetUp } from '../../../shared/bridge/index.ts';
 import type { Form } from '../../core/chart/index.ts';
 import type { KeyCycle } from '../../core/plan/index.ts';
-import type { HeardFirst } from '../prepare/practice-choice.ts';
+import type { HeardWish } from '../prepare/heard-wish.ts';
 import type { SheetWish } from '../screens/sheet/sheet-screen.tsx';
 import type { OpenedFile } from './opened-file.ts';
 
@@ -17,8 +17,8 @@ export type Screen =
       readonly nudge: boolean;
       /** In which order the keys follow one another after each take's choruses; null: the key stays. */
       readonly keyCycle: KeyCycle | null;
-      /** Whether an example chorus is heard before each take, to be answered. */
-      readonly heardFirst: HeardFirst;
+      /** The example heard before each take; null: only the count-in. */
+      readonly heard: HeardWish | null;
     }
   | { readonly name: 'review'; readonly takeId: string }
   | { readonly name: 'open'; readonly file: OpenedFile }

@@ -47,6 +47,13 @@ export function midiOfCode(code: string): number | null {
   return MIDI_BY_CODE.get(code) ?? null;
 }
 
+/** Whether letters typed there are its own: a box to tick has none. */
+function takesText(target: EventTarget | null): boolean {
+  return target instanceof HTMLInputElement
+    ? target.type !== 'checkbox' && target.type !== 'radio'
+    : target instanceof HTMLTextAreaElement;
+}
+
 /** Plays computer keys until the signal is aborted; held keys are let go when the window loses the keyboard. */
 export function listenToComputerKeys(
   target: Pick<Window, 'addEventListener'>,
@@ -55,11 +62,7 @@ export function listenToComputerKeys(
 ): void {
   const held = new Set<number>();
   const isMeant = (event: KeyboardEvent): boolean =>
-    !event.repeat &&
-    !event.ctrlKey &&
-    !event.metaKey &&
-    !event.altKey &&
-    !(event.target instanceof HTMLInputElement || event.target instanceof HTMLTextAreaElement);
+    !event.repeat && !event.ctrlKey && !event.metaKey && !event.altKey && !takesText(event.target);
 
   target.addEventListener(
     'keydown',

@@ -43,13 +43,12 @@ export async function listenToKeyboards(
     return onState({ kind: 'missing', sentence });
   }
   // By object, not by id: while ports are opening, `webmidi` may put a second object in place of the first.
-  const attached = new WeakSet<Input>();
+  const attached = new Map<Input, (event: MessageEvent) => void>();
   let present = new Set<string>();
   let told: string | null = null;
 
   function attach(input: Input): void {
     if (attached.has(input)) return;
-    attached.add(input);
     const listener = (event: MessageEvent): void => {
       const [status = 0, data1 = 0, data2 = 0] = event.message.data;
       const channel = channelOf(input.name);
@@ -57,8 +56,13 @@ export async function listenToKeyboards(
       const key = readKeyMessage(status, data1, data2, event.timestamp);
       if (key !== null) onKey(key, input.name);
     };
+    attached.set(input, listener);
     input.addListener('midimessage', listener);
-    signal.addEventListener('abort', () => input.removeListener('midimessage', listener));
+  }
+
+  function detach(input: Input, listener: (event: MessageEvent) => void): void {
+    attached.delete(input);
+    input.removeListener('midimessage', listener);
   }
 
   function update(): void {
@@ -67,6 +71,10 @@ export async function listenToKeyboards(
     const isLost = [...present].some((id) => !found.has(id));
     present = found;
     if (isLost) onKey({ kind: 'allOff', atMs: performance.now(), cause: 'disconnect' }, NO_DEVICE);
+    // A loose contact makes a new object each time; those that are gone are let go.
+    for (const [input, listener] of attached) {
+      if (!WebMidi.inputs.includes(input)) detach(input, listener);
+    }
     for (const input of WebMidi.inputs) attach(input);
     const names = [...new Set(WebMidi.inputs.map(({ name }) => name))];
     const outputs = [...new Set(WebMidi.outputs.map(({ name }) => name))];
@@ -82,6 +90,7 @@ export async function listenToKeyboards(
   signal.addEventListener('abort', () => {
     clearInterval(timer);
     WebMidi.removeListener('portschanged', update);
+    for (const [input, listener] of attached) detach(input, listener);
   });
   update();
 }

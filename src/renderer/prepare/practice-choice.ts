@@ -3,8 +3,10 @@
 import type { ChartRow, Settings, TakeSetUp } from '../../../shared/bridge/index.ts';
 import { z } from '../../../shared/schema.ts';
 import { completeSettings } from '../../core/grading/index.ts';
+import type { LineRules } from '../../core/line/index.ts';
 import { KEY_CYCLES } from '../../core/plan/index.ts';
 import { ALLOWANCES, LEVELS, PLAIN } from '../../core/words.ts';
+import { EXAMPLE_SHAPES, registerSchema, USUAL_SHAPE } from './example-shape.ts';
 import type { Prepared } from './prepare-form.ts';
 
 const allowance = z.enum(ALLOWANCES).nullable().catch(null);
@@ -32,6 +34,9 @@ const practiceChoiceSchema = z.object({
   keyCycle: z.enum(KEY_CYCLES).nullable().catch(null),
   /** What is heard before each take: nothing, a chorus to answer with one's own line, or one to play back. */
   heardFirst: z.enum(HEARD_FIRST).catch('nothing'),
+  /** How widely example lines move, and in which keys: those on the first screen and those heard before takes. */
+  exampleShape: z.enum(EXAMPLE_SHAPES).catch(USUAL_SHAPE),
+  exampleRegister: registerSchema,
   slotsPerBeat: z
     .union([z.literal(1), z.literal(2), z.literal(3), z.literal(4)])
     .nullable()
@@ -84,6 +89,21 @@ export function tempoOf({ form }: Prepared, { tempoBpm }: PracticeChoice): numbe
   return tempoBpm ?? form.tempoBpm ?? 60;
 }
 
+/** The rules that are to be otherwise than the level has them. */
+export function ownRules({
+  approach,
+  repeats,
+  lineUp,
+  anticipation,
+}: Pick<PracticeChoice, keyof LineRules>): LineRules {
+  return {
+    ...(approach === null ? {} : { approach }),
+    ...(repeats === null ? {} : { repeats }),
+    ...(lineUp === null ? {} : { lineUp }),
+    ...(anticipation === null ? {} : { anticipation }),
+  };
+}
+
 /** What a take of a prepared chart is played on. */
 export function setUpOf(
   row: Pick<ChartRow, 'chartId' | 'title' | 'text'>,
@@ -91,7 +111,6 @@ export function setUpOf(
   choice: PracticeChoice,
   hand: HandSettings,
 ): TakeSetUp {
-  const { level, approach, repeats, lineUp, anticipation } = choice;
   return {
     chartId: row.chartId,
     chartTitle: row.title,
@@ -100,7 +119,7 @@ export function setUpOf(
     key: prepared.key,
     bars: choice.bars,
     grade: completeSettings({
-      level,
+      level: choice.level,
       tempo: { kind: 'steady', tempoBpm: tempoOf(prepared, choice) },
       choruses: choice.choruses,
       slotsPerBeat: choice.slotsPerBeat,
@@ -109,10 +128,7 @@ export function setUpOf(
       latencyMs: hand.latencyMs,
       splitMidi: hand.splitMidi,
       leftHand: choice.leftHand,
-      ...(approach === null ? {} : { approach }),
-      ...(repeats === null ? {} : { repeats }),
-      ...(lineUp === null ? {} : { lineUp }),
-      ...(anticipation === null ? {} : { anticipation }),
+      ...ownRules(choice),
     }),
     deviceName: hand.deviceName,
     model: null,

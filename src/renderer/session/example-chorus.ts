@@ -3,20 +3,19 @@
 import type { TakeSetUp } from '../../../shared/bridge/index.ts';
 import type { Form } from '../../core/chart/index.ts';
 import { createBeatClock } from '../../core/grid/index.ts';
-import {
-  type LineProblem,
-  RIGHT_HAND_REGISTER,
-  type WrittenLine,
-  writeLine,
-} from '../../core/line/index.ts';
+import type { LineProblem, LineWish, WrittenLine } from '../../core/line/index.ts';
 import type { Outcome } from '../../core/problem.ts';
 import { success } from '../../core/problem.ts';
 import { lineScore, mergeScores, type SoundEvent } from '../audio/index.ts';
 import type { SoundSettings } from '../settings/player-settings.ts';
 import { accompaniment } from './accompaniment.ts';
+import { continuedLine } from './continued-line.ts';
 
-/** Mostly scales: a line that can be remembered and answered. Common practice, no source. */
-const DENSITY = 0.25;
+/** How the line is to be. */
+export interface ExampleWish extends Pick<LineWish, 'register' | 'density' | 'seed'> {
+  /** The player's last key, to go on from where that can be; null: begins freely. */
+  readonly lastMidi: number | null;
+}
 
 export interface ExampleChorus {
   /** Count-in included. */
@@ -29,14 +28,12 @@ export function exampleChorus(
   form: Form,
   grade: TakeSetUp['grade'],
   sound: SoundSettings,
-  seed: number,
+  { lastMidi, ...wish }: ExampleWish,
 ): Outcome<ExampleChorus, LineProblem> {
-  const { level, slotsPerBeat, swing, tempo } = grade;
-  const line = writeLine(form, {
-    ...{ level, slotsPerBeat, swing, seed, choruses: 1, startMidi: null },
-    register: RIGHT_HAND_REGISTER,
-    density: DENSITY,
-  });
+  const { level, slotsPerBeat, swing, tempo, approach, repeats, lineUp, anticipation } = grade;
+  const rules = { approach, repeats, lineUp, anticipation };
+  const asTaken = { level, slotsPerBeat, swing, rules, choruses: 1, startMidi: null };
+  const line = continuedLine(form, { ...asTaken, ...wish }, lastMidi);
   if (!line.ok) return line;
   const clock = createBeatClock(form, tempo);
   const band = accompaniment(form, { tempo, choruses: 1, swing }, sound);

@@ -1,5 +1,5 @@
 /**
- * What was played, on its way to disk while it is being played. Events are sent in batches, each at most 200 ms after
+ * What was played, on its way to disk while it is being played. Events are sent in batches, each at most 100 ms after
  * the first of it came, and kept until the host says they are stored: a lost reply or a host that restarts costs
  * nothing, because a batch that is sent again is recognised by the number of events before it.
  */
@@ -7,8 +7,8 @@
 import type { Bridge, Refusal } from '../../../shared/bridge/index.ts';
 import type { TakeEvent } from '../../core/take/model.ts';
 
-/** Half the distance product promises (250 ms), with room for the call itself. */
-export const FLUSH_EVERY_MS = 200;
+/** Less than half of what is promised (250 ms): a call may take long on a machine that has other work. */
+export const FLUSH_EVERY_MS = 100;
 /** One call carries no more than this; the bridge refuses larger ones. */
 export const LARGEST_BATCH = 5_000;
 

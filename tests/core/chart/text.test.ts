@@ -6,6 +6,7 @@ import {
   MAX_CHART_PROBLEMS,
   parseChart,
 } from '../../../src/core/chart/index.ts';
+import { workingMs } from '../../helpers/working-time.ts';
 import { barsOf, chartOf, contentOf, problemsOf, textOf } from './reading.ts';
 
 const TIDY = textOf('[A]\n| C F#m7 | G7 |\n');
@@ -122,7 +123,7 @@ describe('hostile text', () => {
     '\t',
   ])('a hundred thousand characters of %j end in bounded time without a throw', (piece) => {
     const text = piece.repeat(Math.ceil(SIZE / piece.length));
-    const startedMs = performance.now();
+    const startedMs = workingMs();
     for (const whole of [
       text,
       textOf(text),
@@ -130,16 +131,16 @@ describe('hostile text', () => {
       textOf(`| C |\nplan: p\n${text}`),
     ])
       parseChart(whole);
-    expect(performance.now() - startedMs).toBeLessThan(SLOWEST_MS);
+    expect(workingMs() - startedMs).toBeLessThan(SLOWEST_MS);
   });
 
   it.each(['| ', '|| ', '| Q ', '[A]\n', 'x\n', '| C <> ', 'a: b\n', 'plan: x\n| C |\n'])(
     'the longest text, all of %j, ends in bounded time without a throw',
     (piece) => {
       const room = MAX_CHART_LENGTH - textOf('').length;
-      const startedMs = performance.now();
+      const startedMs = workingMs();
       expect(parseChart(textOf(piece.repeat(Math.floor(room / piece.length)))).ok).toBe(false);
-      expect(performance.now() - startedMs).toBeLessThan(2 * SLOWEST_MS);
+      expect(workingMs() - startedMs).toBeLessThan(2 * SLOWEST_MS);
     },
   );
 

@@ -66,6 +66,19 @@ describe('arrival', () => {
     expect(changeIn(gradeLine(two, 'C4 D4 E4 F4 G4 Eb4 - Eb4 D4 Eb4'))?.[2]).toBe(1);
   });
 
+  test('earlyBy reaches back to the first note of the old chord, and no further', () => {
+    const shortBar = [
+      { beats: 1, palette: C_IONIAN },
+      { beats: 3, palette: C_DORIAN },
+    ];
+    const short = formOf([shortBar]);
+    expect(changeIn(gradeLine(short, 'Eb4 Bb4 Eb4 D4', { level: 'leaps' }))?.[2]).toBe(2);
+    const later = formOf([bar(C_DORIAN), shortBar]);
+    const dorian = 'Eb4 D4 Eb4 D4 Eb4 D4 Eb4 Bb4';
+    const report = gradeLine(later, `${dorian} Eb4 Bb4 Eb4`, { level: 'leaps' });
+    expect(report.changes.at(-1)).toMatchObject({ slot: 10, earlyBy: 2 });
+  });
+
   test('the same pitch-class set under another chord is unchanged and not counted', () => {
     const modes = formOf([bar(C_IONIAN), bar(D_DORIAN), bar(C_DORIAN)]);
     const report = gradeLine(modes, `${IONIAN_BAR} ${IONIAN_BAR} Eb4`);
@@ -93,6 +106,13 @@ describe('arrival', () => {
   test('N.C. is left and entered without a change', () => {
     const none = formOf([bar(C_IONIAN), bar(null), bar(C_DORIAN)]);
     expect(gradeLine(none, `${IONIAN_BAR} ${IONIAN_BAR} Eb4`).changes).toEqual([]);
+  });
+
+  test('N.C. ends what a change can still show', () => {
+    const ended = formOf([bar(C_IONIAN), bar(C_DORIAN), bar(null)]);
+    const common = 'C4 D4 C4 D4 C4 D4 C4 D4';
+    const report = gradeLine(ended, `${IONIAN_BAR} ${common} Eb4 D4`);
+    expect(changeIn(report)).toEqual(['unproven', null, 0, null]);
   });
 
   test('from the last chord to the first of the next chorus is a change', () => {

@@ -20,6 +20,14 @@ describe('outside', () => {
     expect(faultsOf(gradeLine(ionian, 'B2 C3 Db3 C3 B2'))).toEqual(['', '', 'outside', '', '']);
   });
 
+  test('a note alone is outside too, though it has no direction', () => {
+    expect(faultsOf(gradeLine(ionian, 'Db4'))).toEqual(['outside']);
+    expect(faultsOf(gradeLine(ionian, 'Db4 Db4', { repeats: 'allow' }))).toEqual([
+      'outside',
+      'outside',
+    ]);
+  });
+
   test('under N.C. nothing is outside and intervals count in semitones', () => {
     const none = formOf([bar(null)]);
     expect(faultsOf(gradeLine(none, 'C4 Db4 D4 F4'))).toEqual(['', '', '', 'interval']);
@@ -49,6 +57,14 @@ describe('two-way palettes: C melodic minor up and down', () => {
     expect(faultsOf(gradeLine(minor, 'G4 A4'))).toEqual(['', '']);
     expect(faultsOf(gradeLine(minor, 'G4 Ab4'))).toEqual(['', 'outside']);
     expect(faultsOf(gradeLine(minor, 'Bb4 Ab4'))).toEqual(['', '']);
+  });
+
+  test('before a repeat of the note the previous interval decides', () => {
+    const settings = { level: 'leaps', approach: 'flag' } as const;
+    expect(faultsOf(gradeLine(minor, 'G4 Ab4 Ab4 C5', settings))).toEqual([
+      ...['', 'outside', 'outside', ''],
+    ]);
+    expect(faultsOf(gradeLine(minor, 'Bb4 Ab4 Ab4 G4', settings))).toEqual(['', '', '', '']);
   });
 
   test('before a change the next interval lies in another chord, so the previous one decides', () => {
@@ -109,6 +125,18 @@ describe('chromatic approach', () => {
     ]);
   });
 
+  test('two outside notes are none when the second turns away', () => {
+    const gap = formOf([bar(palette('major pentatonic', 'C D E G A'))]);
+    expect(faultsOf(gradeLine(gap, 'D4 F4 Gb4 E4 D4', approach)).slice(1, 3)).toEqual([
+      ...['outside', 'outside'],
+    ]);
+  });
+
+  test('a note inside is none, however it goes on', () => {
+    const falling = gradeLine(formOf([bar(C_BOTH_WAYS)]), 'Bb4 Ab4 G4 F4', approach);
+    expect(falling.slots.map(({ marks }) => marks)).toEqual([[], [], [], []]);
+  });
+
   test('the note approached counts in its own palette, also across a change', () => {
     const two = formOf([
       [
@@ -136,6 +164,11 @@ describe('anticipation', () => {
     const report = gradeLine(two, 'C4 D4 C4 Eb4 D4', allow);
     expect(faultsOf(report)[3]).toBe('');
     expect(report.slots[3]?.marks).toEqual(['anticipation']);
+  });
+
+  test('is what a note is called that could be an approach as well', () => {
+    const both = gradeLine(two, 'C4 D4 C4 Eb4 D4', { ...allow, approach: 'allow' });
+    expect(both.slots[3]?.marks).toEqual(['anticipation']);
   });
 
   test('is off by default, and reaches no further than the last slot', () => {

@@ -191,12 +191,16 @@ describe('alternatives', () => {
     expect(proposalIn('C', '_ [C/Bb] F/A')).toBe('C mixolydian');
     expect(proposalIn('Cm', 'Cm [Cm/B] Cm/Bb')).toBe('C melodic minor');
     expect(proposalIn('C', '_ [C7/F#] _')).toBe('C lydian dominant');
+    const names = choicesIn('C', '_ [C/Bb] F/A').map(({ palette }) => palette.name);
+    expect(names.indexOf('ionian')).toBeGreaterThan(names.indexOf('mixolydian'));
   });
 
   it('are the tones themselves for a chord that no scale holds', () => {
     const [only, ...others] = choicesIn('C', '_ [Cmaj7(b9)] _');
     expect(only?.palette.notes).toEqual(['C', 'Db', 'E', 'G', 'B']);
     expect(only?.palette.name).toBe('notes');
+    expect(only?.reason).toBe("the chord's own tones: no scale holds them all");
+    expect(only?.colour).toBe('inside');
     expect(others).toEqual([]);
   });
 });

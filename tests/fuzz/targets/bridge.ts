@@ -37,6 +37,10 @@ function anyCall(choices: Choices): Call {
   return { name, request: (takeId) => json.replaceAll('THE TAKE', takeId) };
 }
 
+function practiceOf(chartId: string) {
+  return { chartId, plan: 'plain', key: 'C', level: 'steps' };
+}
+
 function goodRequest(choices: Choices, name: string): unknown {
   const chartId = choices.pick(['pier', 'built-in:long-pier', 'built-in:']);
   const takeId = 'THE TAKE';
@@ -88,6 +92,17 @@ function goodRequest(choices: Choices, name: string): unknown {
     'journal.takes': { fromMs: choices.pick([0, 900]), toMs: choices.pick([0, 1e13]) },
     'journal.remarks': {},
     'journal.remark': { atMs: choices.pick([0, 1e12]), text: choices.pick(HOSTILE_TEXTS) },
+    'progress.practices': { utcOffsetMinutes: 60 },
+    'progress.practice': { practice: practiceOf(chartId), utcOffsetMinutes: 0 },
+    'progress.session': {
+      ...{ minutes: 20, dailyLimitMinutes: 60, locked: [], skippedIds: [], utcOffsetMinutes: 0 },
+    },
+    'progress.ladder': { chartId },
+    'progress.heat': {
+      ...practiceOf(chartId),
+      picture: choices.pick(['rulesByBars', 'weeksByBars', 'chordsByRoots', 'changesByLateness']),
+      ...{ tempoBpm: null, playedAtMs: null, utcOffsetMinutes: 0 },
+    },
     'settings.get': {},
     'settings.set': {
       values: { [choices.pick(HOSTILE_TEXTS)]: { a: [1, choices.pick(HOSTILE_TEXTS)] } },

@@ -80,9 +80,24 @@ function withJson(
 const takePaths = (files: Files) =>
   Object.keys(files).filter((path) => /^takes\/.*json$/.test(path));
 
+/** All that a program shows of a library. */
+function shown(database: DatabaseSync) {
+  const library = createLibrary(database);
+  const takes = createTakeStore(database, 'now');
+  const rows = takes.list(null, 10_000);
+  return {
+    charts: library.charts(),
+    tags: library.tags(),
+    settings: library.settings(),
+    devices: library.devices(),
+    takes: rows.map(({ takeId }) => takes.get(takeId)),
+  };
+}
+
 describe('an archive', () => {
   test('of a library, imported into an empty one, exports as the same files', async () => {
-    const files = await exported(newLibrary(12));
+    const first = newLibrary(12);
+    const files = await exported(first);
     const second = newLibrary();
     const result = await imported(second, files);
     expect(result).toEqual({
@@ -92,6 +107,7 @@ describe('an archive', () => {
       untold: 0,
     });
     expect(await exported(second)).toEqual(files);
+    expect(shown(second)).toEqual(shown(first));
   });
 
   test('keeps every event exactly, and each take beside it as a MIDI file others read', async () => {
@@ -213,6 +229,23 @@ describe('an import', () => {
     expect(told).toHaveLength(4);
     expect(library.charts()).toHaveLength(2);
     expect(store.list(null, 9)).toHaveLength(2);
+  });
+
+  test('of lists that name something twice takes it once', async () => {
+    const database = newLibrary();
+    const files = await exported(newLibrary(2));
+    const [path = ''] = takePaths(files);
+    const twice = (data: unknown[]): unknown => data.push(...data.slice());
+    const doubled = ['charts.json', 'tags.json', 'devices.json'].reduce<Files>(
+      (all, name) => withJson(all, name, twice),
+      { ...files, 'takes/again.json': files[path] ?? new Uint8Array() },
+    );
+    expect(await imported(database, doubled)).toMatchObject({
+      added: { charts: 2, takes: 3, devices: 1 },
+      alreadyHere: { charts: 2, takes: 1, devices: 1 },
+      told: [],
+    });
+    expect(shown(database).tags.size).toBe(2);
   });
 
   test('that fails half way changes nothing', async () => {

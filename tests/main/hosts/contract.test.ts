@@ -13,6 +13,7 @@ import { startBrowserHost } from '../../../src/main/browser-host.ts';
 import { startDesktop } from '../../../src/main/desktop/desktop.ts';
 import { browserBridge } from '../../../src/renderer/bridge/browser-bridge.ts';
 import { desktopBridge } from '../../../src/renderer/bridge/desktop-bridge.ts';
+import { fetchArchive, sendArchive } from '../../../src/renderer/library/archive-transfer.ts';
 import { setUpFor } from '../../helpers/set-up.ts';
 import { createFakeElectron } from './fake-electron.ts';
 
@@ -220,6 +221,31 @@ describe.each(HOSTS)('the %s host', (name, open) => {
     expect((await refusalOf('demos.get', { file: '../charts/long-pier.chart' })).code).toBe(
       'notFound',
     );
+  });
+
+  test('exports the library in pieces and takes it in again, and makes a backup', async () => {
+    await ask('charts.save', { chartId: null, title: 'Salt Stairs', text: 'title: Salt Stairs' });
+    const fetched = await fetchArchive(host.bridge, () => {});
+    if (!fetched.ok) throw new Error(fetched.refusal.message);
+    const file = new Blob([...fetched.pieces]);
+    expect(file.size).toBe(fetched.told.bytes);
+    const imported = await sendArchive(host.bridge, file, crypto.randomUUID(), () => {});
+    expect(imported).toMatchObject({
+      ok: true,
+      value: {
+        added: { charts: 0, takes: 0 },
+        alreadyHere: { charts: fetched.told.charts, takes: fetched.told.takes },
+        told: [],
+      },
+    });
+    expect(fetched.told.charts).toBeGreaterThan(0);
+    expect((await refusalOf('archive.import', { upload: '../library' })).code).toBe('notFound');
+    expect((await refusalOf('archive.read', { name: '../library.sqlite', from: 0 })).code).toBe(
+      'notFound',
+    );
+    expect(await ask('library.backup', {})).toEqual({});
+    expect(await ask('library.state', {})).toMatchObject({ kind: 'open', problem: null });
+    expect((await refusalOf('library.beginNew', {})).code).toBe('notAllowed');
   });
 
   test('tells of changes until the listener has enough', async () => {

@@ -1,6 +1,13 @@
 /** The desktop host's own part: window, menu, files, and what it refuses. Electron's module is stood in for. */
 
-import { mkdirSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  writeFileSync,
+} from 'node:fs';
 import { createServer, type Server } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -346,7 +353,7 @@ describe('files', () => {
     await vi.waitUntil(() => electron.errorBoxes.length === 3);
     expect(electron.errorBoxes.join('\n')).toMatch(/large\.mid is larger than 16 MiB/);
     expect(electron.errorBoxes.join('\n')).toMatch(/missing\.chart could not be read/);
-    expect(electron.errorBoxes.join('\n')).toMatch(/opens chart, mid, midi files/);
+    expect(electron.errorBoxes.join('\n')).toMatch(/opens chart, linekeeper, mid, midi files/);
     expect(pushes).toEqual([]);
     await close();
   });
@@ -391,6 +398,40 @@ test('a file handed over while the page is loaded anew waits for it, a command d
   const second = listen(electron);
   expect(first.pushes).toEqual([]);
   expect(second.pushes).toMatchObject([{ kind: 'file', name: 'pier.mid' }]);
+  await close();
+});
+
+test('quitting waits until what was changed is backed up', async () => {
+  const { electron, folder, close } = await start();
+  const backups = join(folder, 'data', 'backups');
+  const made = () =>
+    existsSync(backups) ? readdirSync(backups).filter((name) => name !== 'unfinished') : [];
+  await expect.poll(made, { timeout: 10_000 }).toHaveLength(1);
+  const [first] = made();
+  const { ask } = electron.preload();
+  await ask('charts.save', { chartId: null, title: 'Cold Pier', text: 'title: Cold Pier' });
+  await close();
+  expect(electron.log.at(-1)).toBe('quit');
+  // Of one day the last one stays.
+  expect(made()).toHaveLength(1);
+  expect(made()).not.toEqual([first]);
+  const backup = new DatabaseSync(join(backups, made()[0] ?? ''), { readOnly: true });
+  expect(backup.prepare('SELECT title FROM charts').all()).toEqual([{ title: 'Cold Pier' }]);
+  backup.close();
+});
+
+test('a damaged library opens the window all the same, for its repair', async () => {
+  const folder = newFolder();
+  mkdirSync(join(folder, 'data'));
+  writeFileSync(join(folder, 'data', 'library.sqlite'), 'no database '.repeat(50));
+  const { electron, close } = await start({}, {}, folder);
+  const { ask } = electron.preload();
+  expect(await ask('library.state', {})).toMatchObject({
+    value: { kind: 'damaged', backup: null },
+  });
+  expect(await ask('charts.list', {})).toMatchObject({ ok: false, refusal: { code: 'damaged' } });
+  expect(await ask('library.beginNew', {})).toMatchObject({ ok: true });
+  expect(await ask('charts.list', {})).toMatchObject({ ok: true });
   await close();
 });
 

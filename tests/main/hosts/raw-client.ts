@@ -9,7 +9,7 @@ export interface RawAnswer {
 }
 
 /** Sends text and waits until the host hangs up, or so many ms. */
-export function sendRaw(port: number, text: string, patienceMs = 1500): Promise<RawAnswer> {
+export function sendRaw(port: number, text: string, patienceMs = 5000): Promise<RawAnswer> {
   return new Promise((resolve) => {
     let heard = '';
     const socket = connect(port, '127.0.0.1', () => socket.write(text));

@@ -6,7 +6,9 @@
 import { expect, test } from 'vitest';
 import { killRounds } from '../../faults/kill-rounds.ts';
 
-test('a host that is killed leaves a sound library, whatever it was doing', async () => {
+test('a host that is killed leaves a sound library, whatever it was doing', {
+  timeout: 180_000,
+}, async () => {
   const rounds = await killRounds(20, 20_260_314);
   expect(rounds.filter(({ faults }) => faults.length > 0)).toEqual([]);
   // Else nothing was tried: some were in the middle of it, and notes were played.

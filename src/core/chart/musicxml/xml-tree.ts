@@ -60,7 +60,8 @@ export function readXml(text: string): Outcome<XmlElement, MusicXmlProblem> {
   return root === null ? failure<MusicXmlProblem>({ code: 'empty' }) : success<XmlElement>(root);
 }
 
-const PIECE = 65_536;
+/** What is wrong is told once; the rest of its piece is read in vain, a problem for each sign of it. */
+const PIECE = 4096;
 
 /** The first child of a name, or null. */
 export function child(element: XmlElement | null, name: string): XmlElement | null {

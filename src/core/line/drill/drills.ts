@@ -28,6 +28,8 @@ export interface Drill {
   readonly level: Level;
   /** One sentence: what the grader says of it. */
   readonly graded: string;
+  /** Whether the seed chooses among notes; where not, every seed gives the same ones. */
+  readonly varies: boolean;
 }
 
 /** Every drill, in the order they are learnt. */
@@ -38,6 +40,7 @@ export const DRILLS: readonly Drill[] = [
     about: 'Straight up and down through each palette, turning only at the ends of the register.',
     level: 'steps',
     graded: 'Clean at steps over palettes without wide gaps; at a change a third may be lined up.',
+    varies: false,
   },
   {
     style: 'ascending',
@@ -45,6 +48,7 @@ export const DRILLS: readonly Drill[] = [
     about: 'Always upwards; where the register ends, down by octaves and on.',
     level: 'leaps',
     graded: 'Clean at leaps: each octave break is a wide interval.',
+    varies: false,
   },
   {
     style: 'brokenThirds',
@@ -52,6 +56,7 @@ export const DRILLS: readonly Drill[] = [
     about: 'Thirds of the palette in turn, 1 3 2 4 3 5, up and down.',
     level: 'thirds',
     graded: 'Clean at thirds over scales; a palette with wide gaps needs leaps.',
+    varies: false,
   },
   {
     style: 'brokenSevenths',
@@ -59,6 +64,7 @@ export const DRILLS: readonly Drill[] = [
     about: 'A seventh chord of the palette on each of its degrees, 1 3 5 7, then the next degree.',
     level: 'leaps',
     graded: 'Clean at leaps: from each seventh the line drops to the next root.',
+    varies: false,
   },
   {
     style: 'approachNotes',
@@ -66,6 +72,7 @@ export const DRILLS: readonly Drill[] = [
     about: 'A chord tone on each strong place, led into by a half step or a scale step.',
     level: 'leaps',
     graded: 'Clean at leaps; a chromatic approach is marked, and would be outside at steps.',
+    varies: true,
   },
   {
     style: 'enclosures',
@@ -73,6 +80,7 @@ export const DRILLS: readonly Drill[] = [
     about: 'Upper neighbour, lower half step, then the chord tone between them.',
     level: 'leaps',
     graded: 'Clean at leaps; a chromatic lower neighbour is marked as an approach.',
+    varies: false,
   },
   {
     style: 'guideTones',
@@ -80,6 +88,7 @@ export const DRILLS: readonly Drill[] = [
     about: 'Thirds and sevenths in half notes, each the nearest to the one before.',
     level: 'free',
     graded: 'Clean at free alone: half notes leave gaps on the grid of the other levels.',
+    varies: true,
   },
 ];
 

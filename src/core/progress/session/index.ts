@@ -16,3 +16,4 @@ export {
 } from './model.ts';
 export { proposeSession, type SessionWish } from './propose.ts';
 export { describeItem } from './sentences.ts';
+export { type StartTempo, startTempoBpm } from './start-tempo.ts';

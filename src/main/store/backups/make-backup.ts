@@ -1,12 +1,11 @@
 /** Makes one backup: a copy of the open library, checked before it is given its name. */
 
-import { mkdirSync, readdirSync, rmSync } from 'node:fs';
+import { readdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { backup, type DatabaseSync } from 'node:sqlite';
-import { inspectLibrary } from '../inspect.ts';
-import { sealLibrary } from '../open-store.ts';
-import { publishFile } from '../whole-file.ts';
+import { makeFolder, publishFile } from '../whole-file.ts';
 import { type BackupName, formatBackupName, parseBackupName } from './backup-name.ts';
+import { finishCopy } from './finish-copy.ts';
 import { backupsToRemove } from './rotation.ts';
 
 /** What is being written has this name, and is removed when the program starts again. */
@@ -38,13 +37,12 @@ export async function makeBackup(
   folder: string,
   nowMs: number,
 ): Promise<BackupName> {
-  mkdirSync(folder, { recursive: true });
+  makeFolder(folder);
   const unfinished = join(folder, UNFINISHED);
   removeUnfinished(folder);
   try {
     await backup(database, unfinished);
-    sealLibrary(unfinished);
-    inspectLibrary(unfinished);
+    await finishCopy(unfinished);
     const before = listBackups(folder);
     const name = formatBackupName((before[0]?.ordinal ?? 0) + 1, nowMs);
     publishFile(unfinished, join(folder, name));

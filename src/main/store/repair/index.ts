@@ -4,7 +4,7 @@ import { copyFileSync, existsSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { type BackupName, listBackups, timeStamp } from '../backups/index.ts';
 import { DamageError, inspectLibrary, openToRead } from '../inspect.ts';
-import { openLibrary, sealLibrary } from '../open-store.ts';
+import { openLibrary, refuseNewer, sealLibrary } from '../open-store.ts';
 import { refusal, StoreError } from '../store-error.ts';
 import { LIBRARY_FILE, putInPlace } from './put-in-place.ts';
 
@@ -36,7 +36,7 @@ export function findSoundBackup(backupFolder: string): FoundBackups {
   for (const backup of listBackups(backupFolder)) {
     const file = join(backupFolder, backup.name);
     try {
-      inspectLibrary(file);
+      refuseNewer(inspectLibrary(file));
       return { newest: { ...backup, ...countRows(file) }, damaged };
     } catch {
       // Whatever is wrong with it, it cannot be restored; the next may be.
@@ -76,7 +76,7 @@ export function restoreBackup(
     );
   }
   const file = join(backupFolder, listed.name);
-  inspectLibrary(file);
+  refuseNewer(inspectLibrary(file));
   return putInPlace(folder, timeStamp(nowMs), (path) => copyFileSync(file, path));
 }
 

@@ -160,7 +160,12 @@ function Preparation({ chart, charts, stored, ...ways }: PreparationProps) {
         <summary>An example line, written and heard</summary>
         {example && (
           <Suspense fallback={<p>One moment …</p>}>
-            <ExampleLine form={practised} choice={choice} tempoBpm={tempoOf(whole.value, choice)} />
+            <ExampleLine
+              form={practised}
+              choice={choice}
+              tempoBpm={tempoOf(whole.value, choice)}
+              onChange={(part) => change({ ...choice, ...part })}
+            />
           </Suspense>
         )}
       </details>

@@ -1,129 +1,94 @@
-/** An example line for what is about to be practised: written, heard with click and bass, saved. */
+/** An example for what is about to be practised, a line or a drill: written, heard with click and bass, saved. */
 
 import { useMemo, useState } from 'react';
 import type { Form } from '../../../core/chart/index.ts';
-import { createBeatClock } from '../../../core/grid/index.ts';
-import {
-  describeLineProblem,
-  RIGHT_HAND_REGISTER,
-  takeOfLine,
-  writeLine,
-} from '../../../core/line/index.ts';
-import { lineMeasures, writeScoreMusicXml } from '../../../core/score/index.ts';
-import { encodeTakeFile } from '../../../core/take/smf/index.ts';
-import { useProgram } from '../../app/program.tsx';
-import { fileName, saveMidi, saveMusicXml } from '../../app/save-file.ts';
-import { lineScore, mergeScores } from '../../audio/index.ts';
-import { CheckField, NumberField, SelectField } from '../../look/fields.tsx';
+import { type DrillStyle, drillOf } from '../../../core/line/index.ts';
+import { CheckField } from '../../look/fields.tsx';
 import { WrittenStaff } from '../../notation/written-staff.tsx';
-import { placeInForm } from '../../palette/palette-words.ts';
-import type { PracticeChoice } from '../../prepare/practice-choice.ts';
-import { accompaniment } from '../../session/accompaniment.ts';
-import { useHearing } from '../../session/use-hearing.ts';
+import { DENSITIES } from '../../prepare/example-shape.ts';
+import { ownRules, type PracticeChoice } from '../../prepare/practice-choice.ts';
+import { type Beginning, beginAt, writeExample } from '../../prepare/written-example.ts';
+import { useLineHearing } from '../../session/use-line-hearing.ts';
+import { BeginField } from './begin-field.tsx';
+import { DrillWords } from './drill-words.tsx';
+import { ExampleFields } from './example-fields.tsx';
+import { SaveLine } from './save-line.tsx';
 
 interface ExampleLineProps {
   /** The bars that are practised. */
   readonly form: Form;
   readonly choice: PracticeChoice;
   readonly tempoBpm: number;
+  readonly onChange: (part: Partial<PracticeChoice>) => void;
 }
 
-const SHAPES = [
-  { value: 0, words: 'plain scales' },
-  { value: 0.25, words: 'scales and arpeggios' },
-  { value: 0.5, words: 'arpeggios' },
-  { value: 1, words: 'wide shapes' },
-] as const;
-
-export default function ExampleLine({ form, choice, tempoBpm }: ExampleLineProps) {
-  const { settings } = useProgram();
-  const [density, setDensity] = useState<number>(SHAPES[0].value);
-  const [register, setRegister] = useState(RIGHT_HAND_REGISTER);
+export default function ExampleLine({ form, choice, tempoBpm, onChange }: ExampleLineProps) {
+  const [style, setStyle] = useState<DrillStyle | null>(null);
+  const [beginning, setBeginning] = useState<Beginning>('anywhere');
+  const [keyMidi, setKeyMidi] = useState<number | null>(null);
   const [seed, setSeed] = useState(1);
   const [isLooping, setLooping] = useState(false);
   const [showPalettes, setShowPalettes] = useState(false);
-  const [current, setCurrent] = useState<number | null>(null);
-  const { isPlaying, failure, hear, stop } = useHearing();
-  const { level, slotsPerBeat, swing } = choice;
-  const choruses = isLooping ? LOOPED_CHORUSES : 1;
+  const { isPlaying, failure, current, hear, stop } = useLineHearing(form, tempoBpm);
+  const { level, slotsPerBeat, swing, exampleShape, exampleRegister: register } = choice;
+  const { approach, repeats, lineUp, anticipation } = choice;
+  const drill = style === null ? null : drillOf(style);
 
   const written = useMemo(() => {
-    const wish = { level, slotsPerBeat, swing, density, register, seed, startMidi: null };
-    return writeLine(form, { ...wish, choruses: 1 });
-  }, [form, level, slotsPerBeat, swing, density, register, seed]);
-
-  const lineName = `${fileName(form.title)}-line-${seed}`;
-
-  function start(): void {
-    if (!written.ok) return;
-    const line = written.value;
-    const tempo = { kind: 'steady', tempoBpm } as const;
-    const clock = createBeatClock(form, tempo);
-    const once = lineScore(line, clock);
-    const chorusMs = clock.timeMs(line.beats);
-    const notes = Array.from({ length: choruses }, (_, chorus) =>
-      once.map((note) => ({ ...note, atMs: note.atMs + chorus * chorusMs })),
-    ).flat();
-    const band = accompaniment(form, { tempo, choruses, swing }, settings.sound);
-    void hear(mergeScores(notes.values(), band), (timeMs) => {
-      setCurrent(
-        timeMs === null || timeMs < 0 ? null : barAt(form, clock.beatAt(timeMs % chorusMs)),
-      );
-    });
-  }
+    const density = DENSITIES[exampleShape];
+    const rules = ownRules({ approach, repeats, lineUp, anticipation });
+    const wish = { level, slotsPerBeat, swing, rules, density, register, seed, choruses: 1 };
+    return writeExample(form, style, { ...wish, ...beginAt(beginning, keyMidi) });
+  }, [
+    form,
+    style,
+    level,
+    slotsPerBeat,
+    swing,
+    exampleShape,
+    register,
+    seed,
+    beginning,
+    keyMidi,
+    approach,
+    repeats,
+    lineUp,
+    anticipation,
+  ]);
+  const line = written.ok ? written.value : null;
 
   return (
     <>
       <div className="row">
-        <button type="button" disabled={!written.ok} onClick={() => (isPlaying ? stop() : start())}>
+        <ExampleFields style={style} onStyle={setStyle} choice={choice} onChange={onChange} />
+      </div>
+      <div className="row">
+        <BeginField
+          beginning={beginning}
+          keyMidi={keyMidi}
+          onBeginning={setBeginning}
+          onKey={setKeyMidi}
+        />
+      </div>
+      {drill !== null && <DrillWords drill={drill} line={line} />}
+      <div className="row">
+        <button
+          type="button"
+          disabled={line === null && !isPlaying}
+          onClick={() => {
+            if (isPlaying) stop();
+            else if (line !== null) hear(line, isLooping);
+          }}
+        >
           {isPlaying ? 'Stop' : 'Hear the line'}
         </button>
-        <button type="button" onClick={() => setSeed(seed + 1)}>
-          Another line
-        </button>
-        <SelectField label="Shape" value={density} options={SHAPES} onChange={setDensity} />
-        <NumberField
-          label="Lowest key, MIDI"
-          min={21}
-          max={register.highestMidi}
-          value={register.lowestMidi}
-          onChange={(lowestMidi) => setRegister({ ...register, lowestMidi })}
-        />
-        <NumberField
-          label="Highest key, MIDI"
-          min={register.lowestMidi}
-          max={108}
-          value={register.highestMidi}
-          onChange={(highestMidi) => setRegister({ ...register, highestMidi })}
-        />
+        {(drill === null || drill.varies) && (
+          <button type="button" onClick={() => setSeed(seed + 1)}>
+            Another line
+          </button>
+        )}
         <CheckField label="Again and again" checked={isLooping} onChange={setLooping} />
         <CheckField label="Palettes below" checked={showPalettes} onChange={setShowPalettes} />
-        {written.ok && (
-          <button
-            type="button"
-            onClick={() => {
-              const take = takeOfLine(written.value, tempoBpm);
-              const tempo = { kind: 'steady', tempoBpm } as const;
-              const { meter, key, title } = form;
-              const name = `${title}, example line`;
-              saveMidi(lineName, encodeTakeFile({ take, tempo, meter, key, name }));
-            }}
-          >
-            Save the line as MIDI
-          </button>
-        )}
-        {written.ok && (
-          <button
-            type="button"
-            onClick={() => {
-              const measures = lineMeasures(form, written.value);
-              const title = `${form.title}, example line`;
-              saveMusicXml(lineName, writeScoreMusicXml(form, measures, title, tempoBpm));
-            }}
-          >
-            Save the line as MusicXML
-          </button>
-        )}
       </div>
       {failure !== null && (
         <p className="notice" role="alert">
@@ -131,24 +96,25 @@ export default function ExampleLine({ form, choice, tempoBpm }: ExampleLineProps
         </p>
       )}
       {written.ok ? (
-        <WrittenStaff
-          form={form}
-          line={written.value}
-          showPalettes={showPalettes}
-          current={current}
-        />
+        <>
+          <WrittenStaff
+            form={form}
+            line={written.value}
+            showPalettes={showPalettes}
+            current={current}
+          />
+          <SaveLine
+            form={form}
+            line={written.value}
+            tempoBpm={tempoBpm}
+            name={drill === null ? `example line ${seed}` : drill.name.toLowerCase()}
+          />
+        </>
       ) : (
-        <p className="notice">{written.problems.map(describeLineProblem).join('\n')}</p>
+        <p className="notice" role="alert">
+          {written.problems.join('\n')}
+        </p>
       )}
     </>
   );
-}
-
-/** Hours at any tempo: it is stopped by hand. */
-const LOOPED_CHORUSES = 100;
-
-/** Index of the bar of the form at a beat of the chorus. */
-function barAt(form: Form, beat: number): number {
-  const place = placeInForm(form, beat);
-  return form.bars.findIndex(({ bar }) => bar === place?.bar);
 }

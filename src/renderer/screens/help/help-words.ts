@@ -44,8 +44,8 @@ export const HELP: Readonly<Record<Screen['name'], HelpPage>> = {
     title: 'Charts',
     paragraphs: [
       'Choose a chart, how it is to be played, and Play. A range of bars is looped; “endless” goes on until you stop. With “let the tempo follow the line” endless play raises or eases the tempo by the rule of readiness, told and counted in. With an order of keys chosen, the next key follows after the choruses of each, with a count-in, until you stop.',
-      'With “listen, then answer” an example chorus is heard before each of your own, another one each time, until you stop.',
-      'An example line is written for the bars, level and grid chosen: clean by the same rules your own line is graded by, every change shown as early as it can be. Another line, another shape or register is a click away.',
+      'With “hear a line” an example chorus is heard before each of your own, until you stop: another one each time, which goes on from your last note where that lies in its register. Register and shape are those set under the example line.',
+      'An example line is written for the bars, level and grid chosen: clean by the same rules your own line is graded by, every change shown as early as it can be. Another line, another shape or register is a click away, and so are drills, each with what the grader says of it. A line or drill begins anywhere, or on or after the key you play.',
       'Chart files (.chart) and recorded takes (.mid) can be dropped anywhere on the page.',
       'Keys: Tab and Shift+Tab go through everything, Enter presses, F1 opens this help.',
     ],

@@ -25,6 +25,20 @@ export interface GridPreview {
   readonly notes: readonly GridNote[];
 }
 
+/** Notes drawn at a time: nobody plays a thousand in four bars, and a file may hold a million. */
+export const MOST_DRAWN = 1000;
+
+/** The keys the drawing reaches over: an octave from C4 at least, and a little beyond the notes. */
+export function keyRange(notes: readonly GridNote[]): {
+  readonly low: number;
+  readonly high: number;
+} {
+  return {
+    low: notes.reduce((lowest, { midi }) => Math.min(lowest, midi), 60) - 2,
+    high: notes.reduce((highest, { midi }) => Math.max(highest, midi), 72) + 2,
+  };
+}
+
 /** Bars shown at a time. */
 export const PREVIEW_BARS = 4;
 
@@ -62,7 +76,8 @@ export function previewGrid(
       midi,
       isLeftHand: splitMidi !== null && midi < splitMidi,
     }))
-    .filter(({ atMs }) => atMs >= fromMs && atMs <= toMs);
+    .filter(({ atMs }) => atMs >= fromMs && atMs <= toMs)
+    .slice(0, MOST_DRAWN);
   return { fromMs, toMs, lines, notes };
 }
 

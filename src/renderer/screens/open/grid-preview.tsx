@@ -1,6 +1,6 @@
 /** The notes of a file over the grid of the form: one sees at a glance whether they lie on it. */
 
-import type { GridPreview } from './grid-model.ts';
+import { type GridPreview, keyRange } from './grid-model.ts';
 
 const WIDTH = 1000;
 const HEIGHT = 190;
@@ -10,9 +10,7 @@ const NOTE_HEIGHT = 5;
 export function GridPicture({ preview }: { readonly preview: GridPreview }) {
   const { fromMs, toMs, lines, notes } = preview;
   const x = (atMs: number): number => ((atMs - fromMs) / (toMs - fromMs)) * WIDTH;
-  const midis = notes.map(({ midi }) => midi);
-  const low = Math.min(...midis, 60) - 2;
-  const high = Math.max(...midis, 72) + 2;
+  const { low, high } = keyRange(notes);
   const y = (midi: number): number => HEAD + ((high - midi) / (high - low)) * (HEIGHT - HEAD - 8);
   return (
     <svg

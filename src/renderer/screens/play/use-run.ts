@@ -12,8 +12,9 @@ import type { KeyCycle } from '../../../core/plan/index.ts';
 import { modelOf } from '../../../core/score/index.ts';
 import { useProgram } from '../../app/program.tsx';
 import { lengthMs, pianoWithin, soundFailureWords } from '../../audio/index.ts';
-import type { HeardFirst } from '../../prepare/practice-choice.ts';
+import type { HeardWish } from '../../prepare/heard-wish.ts';
 import { stageSettings } from '../../session/accompaniment.ts';
+import { lastKeyOf } from '../../session/continued-line.ts';
 import { exampleChorus } from '../../session/example-chorus.ts';
 import { type HeardOut, hearOut } from '../../session/hear-out.ts';
 import { type PlayedTake, startPlaying } from '../../session/start-playing.ts';
@@ -32,7 +33,8 @@ export interface RunWish {
   /** Whether the tempo follows readiness in endless play. */
   readonly nudge: boolean;
   readonly keyCycle: KeyCycle | null;
-  readonly heardFirst: HeardFirst;
+  /** The example heard before each take; null: only the count-in. */
+  readonly heard: HeardWish | null;
   readonly onDone: (takeId: string) => void;
   readonly onBack: () => void;
 }
@@ -68,7 +70,7 @@ function tempoOf({ grade }: TakeSetUp): number {
 
 /** Makes a run of a wish; `playedDevice` names the keyboard that was played last. */
 export function useRun(wish: RunWish, playedDevice: () => string): Run {
-  const { nudge, keyCycle, heardFirst, onDone, onBack } = wish;
+  const { nudge, keyCycle, onDone, onBack } = wish;
   const { bridge, settings, devices, notePlaying } = useProgram();
   const [practised, setPractised] = useState<Practised>(() => ({
     form: wish.form,
@@ -81,6 +83,8 @@ export function useRun(wish: RunWish, playedDevice: () => string): Run {
   const phaseRef = useRef(phase);
   const stopAsked = useRef(false);
   const examplesHeard = useRef(0);
+  /** The last key of the answer before, from which the next example goes on. */
+  const lastMidi = useRef<number | null>(null);
 
   function enter(next: Phase): void {
     phaseRef.current = next;
@@ -96,9 +100,10 @@ export function useRun(wish: RunWish, playedDevice: () => string): Run {
     const leftHand = setUp.grade.leftHand && splitMidi !== null;
     const tempo = { kind: 'steady', tempoBpm } as const;
     const grade = { ...setUp.grade, tempo, latencyMs, splitMidi, leftHand };
-    const heard = heardFirst === 'nothing' ? null : await listen(form, grade);
-    if (heardFirst !== 'nothing' && heard === null) return;
-    const model = heardFirst === 'toPlayBack' && heard !== null ? modelOf(form, heard) : null;
+    const heard = wish.heard === null ? null : await listen(form, grade, wish.heard);
+    if (wish.heard !== null && heard === null) return;
+    const isModel = wish.heard?.purpose === 'toPlayBack';
+    const model = isModel && heard !== null ? modelOf(form, heard) : null;
     const whole = { ...setUp, grade, deviceName, model };
     const started = await startPlaying(bridge, form, whole, settings.sound);
     if (!started.ok) return enter({ kind: 'failed', sentence: started.problems.join(' ') });
@@ -107,9 +112,18 @@ export function useRun(wish: RunWish, playedDevice: () => string): Run {
   }
 
   /** Plays an example chorus and gives its line; null when it could not be, or was stopped. */
-  async function listen(form: Form, grade: TakeSetUp['grade']): Promise<WrittenLine | null> {
+  async function listen(
+    form: Form,
+    grade: TakeSetUp['grade'],
+    { purpose, register, density }: HeardWish,
+  ): Promise<WrittenLine | null> {
     examplesHeard.current++;
-    const example = exampleChorus(form, grade, settings.sound, seed + examplesHeard.current);
+    const example = exampleChorus(form, grade, settings.sound, {
+      register,
+      density,
+      seed: seed + examplesHeard.current,
+      lastMidi: lastMidi.current,
+    });
     if (!example.ok) {
       enter({ kind: 'failed', sentence: example.problems.map(describeLineProblem).join(' ') });
       return null;
@@ -127,9 +141,7 @@ export function useRun(wish: RunWish, playedDevice: () => string): Run {
       const isWhole = await heard.done;
       enter({ kind: isWhole ? 'starting' : 'ready' });
       if (!isWhole) return null;
-      setAnnounced(
-        heardFirst === 'toPlayBack' ? 'Now the very same line.' : 'Answer: your chorus.',
-      );
+      setAnnounced(purpose === 'toPlayBack' ? 'Now the very same line.' : 'Answer: your chorus.');
       return line;
     } catch (error) {
       enter({ kind: 'failed', sentence: soundFailureWords(error) });
@@ -145,7 +157,8 @@ export function useRun(wish: RunWish, playedDevice: () => string): Run {
     now.played.performance.stop();
     const fromMs = now.played.performance.downbeatAtMs;
     notePlaying({ fromMs, toMs: Math.max(fromMs, performance.now()) });
-    const { saved } = await now.played.take.end(performance.now());
+    const { report, saved } = await now.played.take.end(performance.now());
+    lastMidi.current = lastKeyOf(report);
     if (saved) return now.played.take.takeId;
     enter({
       kind: 'failed',
@@ -180,7 +193,7 @@ export function useRun(wish: RunWish, playedDevice: () => string): Run {
     const { setUp, tempoBpm } = practised;
     const next = keyCycle === null ? null : inNextKey(setUp, wish.setUp.key, keyCycle, seed);
     if (next !== null) return goOn({ ...next, tempoBpm }, next.sentence);
-    if (heardFirst === 'nothing') return stop();
+    if (wish.heard === null) return stop();
     await goOn(practised, 'Once more: listen, then play.');
   }
 
@@ -245,6 +258,7 @@ export function useRun(wish: RunWish, playedDevice: () => string): Run {
     now: () => phaseRef.current,
     begin() {
       stopAsked.current = false;
+      lastMidi.current = null;
       void start(practised);
     },
     stop,

@@ -105,3 +105,16 @@ export function tonesTo(palette: Palette, from: number, to: number): number {
   }
   return tones;
 }
+
+/** The keys of pitch classes from one key to another, both included, rising. */
+export function keysOf(
+  palette: { readonly pcs: readonly number[] },
+  lowest: number,
+  highest: number,
+): readonly number[] {
+  const keys: number[] = [];
+  for (let midi = lowest; midi <= highest; midi++) {
+    if (palette.pcs.includes(midi % 12)) keys.push(midi);
+  }
+  return keys;
+}

@@ -4,6 +4,7 @@
  */
 
 import {
+  copyFileSync,
   existsSync,
   readdirSync,
   readFileSync,
@@ -12,6 +13,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { join } from 'node:path';
+import { DatabaseSync } from 'node:sqlite';
 import { unzipSync } from 'fflate';
 import { describe, expect, test } from 'vitest';
 import type { CallName, CallReply, CallRequest } from '../../../../shared/bridge/index.ts';
@@ -135,6 +137,23 @@ describe('is replaced', () => {
     const again = start(folder);
     expect(await takesIn(again)).toHaveLength(TAKES + 1);
     await again.close();
+  });
+
+  test('never by a backup of a newer program', async () => {
+    const folder = await folderWithBackups(1);
+    const [sound = ''] = readdirSync(join(folder, 'backups'));
+    const newer = 'library-000009-20300101T000000Z.sqlite';
+    copyFileSync(join(folder, 'backups', sound), join(folder, 'backups', newer));
+    const database = new DatabaseSync(join(folder, 'backups', newer));
+    database.exec('PRAGMA user_version = 999');
+    database.close();
+    const damaged = spoil(library(folder), 9);
+    const program = start(folder);
+    expect(await ask(program, 'library.state', {})).toMatchObject({ backup: { name: sound } });
+    const refused = await program.services('library.restore', { name: newer });
+    expect(refused).toMatchObject({ ok: false, refusal: { code: 'notAllowed' } });
+    expect(readFileSync(library(folder))).toEqual(damaged);
+    await program.close();
   });
 
   test('by an empty library when that is chosen', async () => {

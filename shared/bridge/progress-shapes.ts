@@ -1,0 +1,212 @@
+/** What weeks of practice come to, as it crosses the bridge. Words are made by the core, where the figures are. */
+
+import { LEVELS, READINESS } from '../../src/core/words.ts';
+import { z } from '../schema.ts';
+
+const id = z.string().min(1).max(64);
+const words = z.string().max(10_000);
+const count = z.int().min(0);
+const tempoBpm = z.number().min(1).max(1000);
+const minutes = z.number().min(0).max(1440);
+/** How far the player's clock is ahead of UTC. */
+export const utcOffsetMinutes = z.number().min(-1000).max(1000);
+const bars = z.strictObject({ from: z.int().min(1), to: z.int().min(1) });
+
+/** Names one practice: a chart under a plan, in a key, at a level. */
+export const practiceNameSchema = z.strictObject({
+  chartId: id,
+  plan: z.string().max(200),
+  key: z.string().max(8),
+  level: z.enum(LEVELS),
+});
+
+const placeSchema = z.strictObject({
+  bars,
+  words,
+  /** The bars around it, and the tempo the drill stands at. */
+  drill: bars,
+  drillBpm: tempoBpm,
+  drillWords: words,
+});
+
+/** One practice in short, for a list. */
+export const practiceRowSchema = practiceNameSchema.extend({
+  chartTitle: z.string().max(500),
+  takes: count,
+  lastTakeId: id,
+  daysSince: z.int(),
+  presentBpm: tempoBpm,
+  verdict: z.enum(READINESS),
+  nextBpm: tempoBpm,
+  verdictWords: words,
+  holdsBpm: tempoBpm.nullable(),
+  goalBpm: tempoBpm.nullable(),
+  /** Days until it is due; 0 or less: due. Null while too little was played to tell. */
+  dueInDays: z.int().nullable(),
+});
+
+/** One practice with all there is to tell. */
+export const practiceDetailSchema = z.strictObject({
+  gainWords: words,
+  places: z.array(placeSchema).readonly(),
+  tempos: z
+    .array(
+      z.strictObject({
+        tempoBpm,
+        takes: count,
+        slots: count,
+        clean: count,
+        lower: z.number(),
+        upper: z.number(),
+        verdict: z.enum(READINESS),
+      }),
+    )
+    .readonly(),
+  /** Newest first. */
+  takes: z
+    .array(
+      z.strictObject({ takeId: id, playedAtMs: z.number(), tempoBpm, slots: count, clean: count }),
+    )
+    .readonly(),
+});
+
+const obstacleSchema = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('choruses'), missing: z.number() }),
+  z.strictObject({ kind: z.literal('slots'), missing: z.number() }),
+  z.strictObject({ kind: z.literal('cleanRate'), lower: z.number() }),
+  z.strictObject({
+    kind: z.literal('changes'),
+    onTimeShare: z.number(),
+    worst: z
+      .array(z.strictObject({ bar: z.int(), beat: z.int(), toChord: z.string().max(100) }))
+      .readonly(),
+  }),
+  z.strictObject({ kind: z.literal('bars'), bars: z.array(z.int()).readonly() }),
+]);
+
+const whySchema = z.discriminatedUnion('kind', [
+  z.strictObject({
+    kind: z.literal('due'),
+    daysSince: z.int(),
+    retrievability: z.number().nullable(),
+  }),
+  z.strictObject({
+    kind: z.literal('nearRaise'),
+    presentBpm: tempoBpm,
+    obstacles: z.array(obstacleSchema).readonly(),
+  }),
+  z.strictObject({
+    kind: z.literal('weakPlace'),
+    place: bars,
+    slots: count,
+    clean: count,
+    contextBpm: tempoBpm,
+  }),
+  z.strictObject({ kind: z.literal('newThing'), fromBpm: tempoBpm.nullable() }),
+]);
+
+const candidateSchema = z.strictObject({
+  id: z.string().max(2000),
+  play: practiceNameSchema.extend({
+    chartTitle: z.string().max(500),
+    tempoBpm,
+    bars: bars.nullable(),
+  }),
+  why: whySchema,
+});
+
+export const playItemSchema = candidateSchema.extend({
+  kind: z.enum(['due', 'nearRaise', 'weakPlace', 'newThing']),
+  minutes,
+});
+
+export const sessionWishSchema = z.strictObject({
+  minutes,
+  /** Of playing in a day; null without a limit. */
+  dailyLimitMinutes: minutes.nullable(),
+  locked: z.array(playItemSchema).max(200).readonly(),
+  skippedIds: z.array(z.string().max(2000)).max(1000).readonly(),
+  utcOffsetMinutes,
+});
+
+export const sessionSchema = z.strictObject({
+  session: z.strictObject({
+    minutes,
+    playMinutes: minutes.nullable(),
+    items: z
+      .array(
+        z.discriminatedUnion('kind', [
+          playItemSchema.extend({ kind: z.literal('due') }),
+          playItemSchema.extend({ kind: z.literal('nearRaise') }),
+          playItemSchema.extend({ kind: z.literal('weakPlace') }),
+          playItemSchema.extend({ kind: z.literal('newThing') }),
+          z.strictObject({ kind: z.literal('break'), minutes }),
+        ]),
+      )
+      .readonly(),
+    lockedIds: z.array(z.string().max(2000)).readonly(),
+    skippedIds: z.array(z.string().max(2000)).readonly(),
+    spare: z.array(candidateSchema).readonly(),
+  }),
+  /** Of today, so far. */
+  playedMinutes: z.number().min(0),
+});
+
+export const ladderSchema = z.strictObject({
+  rungs: z
+    .array(
+      practiceNameSchema.extend({
+        state: z.enum(['done', 'goingOn', 'notBegun']),
+        isNext: z.boolean(),
+        /** What to begin or go on at. */
+        tempoBpm,
+        words,
+      }),
+    )
+    .readonly(),
+});
+
+export const HEAT_PICTURES = [
+  'rulesByBars',
+  'weeksByBars',
+  'chordsByRoots',
+  'changesByLateness',
+] as const;
+
+export const heatWishSchema = z.strictObject({
+  picture: z.enum(HEAT_PICTURES),
+  chartId: id.nullable(),
+  plan: z.string().max(200).nullable(),
+  key: z.string().max(8).nullable(),
+  level: z.enum(LEVELS).nullable(),
+  tempoBpm: z.strictObject({ from: z.number(), to: z.number() }).nullable(),
+  playedAtMs: z.strictObject({ from: z.number(), to: z.number() }).nullable(),
+  utcOffsetMinutes,
+});
+
+export const heatSchema = z.strictObject({
+  rows: z.array(z.string().max(200)).readonly(),
+  columns: z.array(z.string().max(200)).readonly(),
+  cells: z
+    .array(
+      z
+        .array(z.strictObject({ hits: count, of: count, takeIds: z.array(id).max(5).readonly() }))
+        .readonly(),
+    )
+    .readonly(),
+  takes: count,
+  /** Takes that were kept before what the picture needs was kept with them. */
+  uncounted: count,
+  /** Older takes that were left out, so that the picture is there at once. */
+  leftOut: count,
+});
+
+export type PracticeName = z.infer<typeof practiceNameSchema>;
+export type PracticeRow = z.infer<typeof practiceRowSchema>;
+export type PracticeDetail = z.infer<typeof practiceDetailSchema>;
+export type SessionWishSent = z.infer<typeof sessionWishSchema>;
+export type SessionReply = z.infer<typeof sessionSchema>;
+export type LadderReply = z.infer<typeof ladderSchema>;
+export type HeatWish = z.infer<typeof heatWishSchema>;
+export type HeatReply = z.infer<typeof heatSchema>;
+export type HeatPicture = (typeof HEAT_PICTURES)[number];

@@ -1,0 +1,4 @@
+/** Answers what the progress screens ask, from every take of the library. The door to this folder. */
+
+export { createHistory, type History } from './history.ts';
+export { createProgressHandlers, type ProgressParts } from './progress-handlers.ts';

@@ -1,0 +1,203 @@
+/** The calls about progress, over the history in memory. */
+
+import type {
+  CallReply,
+  CallRequest,
+  PracticeDetail,
+  PracticeName,
+  PracticeRow,
+  Settings,
+} from '../../../shared/bridge/index.ts';
+import {
+  describeDrill,
+  describeGain,
+  describePlace,
+  describeReadiness,
+  describeRung,
+  drillOf,
+  drillState,
+  ladderOf,
+  practicesOf,
+  proposeSession,
+  rateOfGain,
+  type SessionChart,
+  startTempoBpm,
+  WINDOW_DAYS,
+  weakPlaces,
+} from '../../core/progress/index.ts';
+import { refusal, StoreError } from '../store/index.ts';
+import { createGoalBook, type StoredText } from './goals.ts';
+import { heatOf } from './heat.ts';
+import type { History } from './history.ts';
+import { createPracticeBook, type JudgedPractice } from './practices.ts';
+
+export interface ProgressParts {
+  readonly history: History;
+  /** Every chart there is, the player's own first. */
+  charts(): readonly StoredText[];
+  settings(): Settings;
+  /** Minutes played since a moment, ms since 1970. */
+  minutesPlayedSince(fromMs: number): number;
+  readonly nowMs: () => number;
+}
+
+const DAY_MS = 86_400_000;
+const MINUTE_MS = 60_000;
+/** Places told of one practice, and takes laid out in its plot. */
+const MOST_PLACES = 5;
+const MOST_TAKES = 4000;
+/** Charts that were never played and may be proposed as something new. */
+const MOST_NEW_CHARTS = 20;
+
+export function createProgressHandlers(parts: ProgressParts) {
+  const { history, nowMs } = parts;
+  const practiceBook = createPracticeBook();
+  const goalBook = createGoalBook();
+
+  const judged = (offset: number): readonly JudgedPractice[] =>
+    practiceBook.judge(history.whole(), nowMs(), offset);
+
+  /** The charts that were played, and some that were not. */
+  function sessionCharts(): readonly SessionChart[] {
+    const settings = parts.settings();
+    const played = new Set(history.whole().map(({ chartId }) => chartId));
+    const all = parts.charts();
+    const fresh = all.filter(({ chartId }) => !played.has(chartId)).slice(0, MOST_NEW_CHARTS);
+    return [...all.filter(({ chartId }) => played.has(chartId)), ...fresh].flatMap(
+      (chart) => goalBook.goalOf(chart, settings) ?? [],
+    );
+  }
+
+  function goalBpmOf(chartId: string, charts: ReadonlyMap<string, StoredText>, settings: Settings) {
+    const chart = charts.get(chartId);
+    return chart === undefined ? null : (goalBook.goalOf(chart, settings)?.goalBpm ?? null);
+  }
+
+  return {
+    'progress.practices'({ utcOffsetMinutes }: CallRequest<'progress.practices'>) {
+      const settings = parts.settings();
+      const charts = new Map(parts.charts().map((chart) => [chart.chartId, chart]));
+      return judged(utcOffsetMinutes).map((practice): PracticeRow => {
+        const { present, takes, due } = practice;
+        return {
+          ...nameOf(practice),
+          chartTitle: practice.chartTitle,
+          takes: takes.length,
+          lastTakeId: takes[0]?.takeId ?? '',
+          daysSince: practice.daysSince,
+          presentBpm: present.tempoBpm,
+          verdict: present.verdict.verdict,
+          nextBpm: present.verdict.nextTempoBpm,
+          verdictWords: describeReadiness(present.verdict, present.tempoBpm),
+          holdsBpm: practice.holdsBpm,
+          goalBpm: goalBpmOf(practice.chartId, charts, settings),
+          dueInDays: due?.inDays ?? null,
+        };
+      });
+    },
+
+    'progress.practice'({
+      practice: name,
+      utcOffsetMinutes,
+    }: CallRequest<'progress.practice'>): PracticeDetail {
+      const isNamed = (other: PracticeName): boolean => isSamePractice(other, name);
+      const practice = judged(utcOffsetMinutes).find(isNamed);
+      if (practice === undefined) {
+        throw new StoreError(
+          refusal('notFound', 'Nothing of this was played.', 'Open the page again.'),
+        );
+      }
+      const { takes, tempos, present } = practice;
+      const recent = present.takes.filter(
+        ({ evidence }) => evidence.playedAtMs >= nowMs() - WINDOW_DAYS * DAY_MS,
+      );
+      const lastBar = Math.max(
+        1,
+        ...takes.slice(0, 20).flatMap(({ evidence }) => evidence.bars.map(({ bar }) => bar)),
+      );
+      const drills = history.drills().filter(isNamed);
+      return {
+        gainWords: describeGain(rateOfGain(practice, nowMs(), utcOffsetMinutes)),
+        places: weakPlaces(recent)
+          .slice(0, MOST_PLACES)
+          .map((place) => {
+            const drill = drillOf(place, present.tempoBpm, lastBar);
+            const state = drillState(drill, drills, nowMs());
+            return {
+              bars: { from: place.from, to: place.to },
+              words: describePlace(place),
+              drill: drill.bars,
+              drillBpm: state.tempoBpm,
+              drillWords: describeDrill(state, drill.bars),
+            };
+          }),
+        tempos: tempos.map(({ tempoBpm, takes: own, verdict }) => ({
+          tempoBpm,
+          takes: own.length,
+          slots: verdict.slots,
+          clean: verdict.clean,
+          lower: verdict.interval.lower,
+          upper: verdict.interval.upper,
+          verdict: verdict.verdict,
+        })),
+        takes: takes.slice(0, MOST_TAKES).map(({ takeId, tempoBpm, evidence }) => ({
+          ...{ takeId, tempoBpm, playedAtMs: evidence.playedAtMs },
+          ...{ slots: evidence.slots, clean: evidence.clean },
+        })),
+      };
+    },
+
+    'progress.session'(wish: CallRequest<'progress.session'>): CallReply<'progress.session'> {
+      const { minutes, dailyLimitMinutes, locked, skippedIds, utcOffsetMinutes } = wish;
+      const localMs = nowMs() + utcOffsetMinutes * MINUTE_MS;
+      const dayStartMs = localMs - (localMs % DAY_MS) - utcOffsetMinutes * MINUTE_MS;
+      const playedMinutes = parts.minutesPlayedSince(dayStartMs);
+      const session = proposeSession({
+        minutes,
+        limitLeftMinutes:
+          dailyLimitMinutes === null ? null : Math.max(0, dailyLimitMinutes - playedMinutes),
+        locked,
+        skippedIds,
+        practices: judged(utcOffsetMinutes),
+        charts: sessionCharts(),
+        drillTakes: history.drills(),
+        nowMs: nowMs(),
+        utcOffsetMinutes,
+      });
+      return { session, playedMinutes };
+    },
+
+    'progress.ladder'({ chartId }: CallRequest<'progress.ladder'>): CallReply<'progress.ladder'> {
+      const stored = parts.charts().find((chart) => chart.chartId === chartId);
+      const chart = stored === undefined ? null : goalBook.goalOf(stored, parts.settings());
+      if (chart === null) return { rungs: [] };
+      const own = history.whole().filter((take) => take.chartId === chartId);
+      const ladder = ladderOf(chart, practicesOf(own, nowMs()));
+      return {
+        rungs: ladder.rungs.map((rung) => ({
+          ...{ chartId, plan: rung.plan, key: rung.key, level: rung.level },
+          state: rung.state,
+          isNext: rung === ladder.next,
+          tempoBpm: rung.holdsBpm ?? rung.heldBpm ?? startTempoBpm(ladder, rung).tempoBpm,
+          words: describeRung(rung),
+        })),
+      };
+    },
+
+    'progress.heat': (wish: CallRequest<'progress.heat'>): CallReply<'progress.heat'> =>
+      heatOf(history, wish),
+  } as const;
+}
+
+function nameOf({ chartId, plan, key, level }: PracticeName): PracticeName {
+  return { chartId, plan, key, level };
+}
+
+function isSamePractice(one: PracticeName, other: PracticeName): boolean {
+  return (
+    one.chartId === other.chartId &&
+    one.plan === other.plan &&
+    one.key === other.key &&
+    one.level === other.level
+  );
+}

@@ -1,0 +1,114 @@
+/** Takes that come in: new, the same performance, or another beside one of their id. */
+
+import type { DatabaseSync } from 'node:sqlite';
+import type { Contents, KeptTake } from '../contents.ts';
+import { packEvents } from '../event-codec.ts';
+import { packFigures } from '../figures-codec.ts';
+import { derivedId, type Tally } from './tally.ts';
+
+/** A take with its events as they are stored: ten years of them have room in memory. */
+export interface PackedTake extends Omit<KeptTake, 'events'> {
+  readonly eventCount: number;
+  readonly bytes: Uint8Array;
+}
+
+export function packTake({ events, ...take }: KeptTake): PackedTake {
+  return { ...take, eventCount: events.length, bytes: packEvents(events) };
+}
+
+/** The session of takes that were imported unfinished: they can be recovered. */
+const IMPORTED = 'imported';
+
+export function mergeTakes(
+  database: DatabaseSync,
+  own: Contents,
+  incoming: readonly PackedTake[],
+  { added, alreadyHere, told }: Tally,
+): void {
+  const rows = new Map<string, number>();
+  for (const row of database.prepare('SELECT rowid AS id, take_id FROM takes').all()) {
+    rows.set(String(row['take_id']), Number(row['id']));
+  }
+  const fresh = new Map<string, PackedTake>();
+  const isUsed = (takeId: string): boolean => rows.has(takeId) || fresh.has(takeId);
+
+  /** The take of an id that is in use; null for a deleted one, and for one that cannot be read. */
+  function known(takeId: string): PackedTake | null {
+    const row = rows.get(takeId);
+    const take = row === undefined ? null : own.take(row);
+    return fresh.get(takeId) ?? (take && packTake(take));
+  }
+  function add(takeId: string, take: PackedTake): void {
+    insertTake(database, takeId, take);
+    fresh.set(takeId, take);
+    added.takes++;
+  }
+
+  for (const take of incoming) {
+    if (!isUsed(take.takeId)) {
+      add(take.takeId, take);
+      continue;
+    }
+    const here = known(take.takeId);
+    const same = here === null ? 'other' : sameness(here, take);
+    if (same === 'equal') alreadyHere.takes++;
+    else if (same === 'played') {
+      alreadyHere.takes++;
+      told.push(`${nameOf(take)} has another note or state in the archive: the one here stays.`);
+    } else {
+      const otherId = derivedId(take.takeId, playedContent(take));
+      if (isUsed(otherId)) alreadyHere.takes++;
+      else {
+        add(otherId, take);
+        const why =
+          here === null ? 'was deleted here or cannot be read' : 'differs from the one here';
+        told.push(`${nameOf(take)} ${why}: it is kept beside it.`);
+      }
+    }
+  }
+}
+
+function nameOf({ startedAtMs, setUp }: PackedTake): string {
+  return `The take of ${new Date(startedAtMs).toISOString().slice(0, 10)} on ${setUp.chartTitle}`;
+}
+
+function insertTake(database: DatabaseSync, takeId: string, take: PackedTake): void {
+  const { chartText, ...setUp } = take.setUp;
+  const packed = packFigures(take.figures);
+  database
+    .prepare(
+      `INSERT INTO takes (take_id, chart_id, set_up, chart_text, started_at_ms, end_ms, note, figures,
+         evidence, finished, session_id) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+    )
+    .run(
+      takeId,
+      setUp.chartId,
+      JSON.stringify(setUp),
+      chartText,
+      take.startedAtMs,
+      take.endMs,
+      take.note,
+      packed.figures,
+      packed.evidence,
+      take.isFinished ? 1 : 0,
+      IMPORTED,
+    );
+  if (take.eventCount === 0) return;
+  database
+    .prepare(
+      'INSERT INTO take_chunks (take_id, from_event, events, bytes, deflated) VALUES (?, 0, ?, ?, 1)',
+    )
+    .run(takeId, take.eventCount, take.bytes);
+}
+
+/** What was played and on what, as text: equal texts are the same performance. */
+function playedContent({ setUp, startedAtMs, bytes }: PackedTake): string {
+  return JSON.stringify([setUp, startedAtMs, Buffer.from(bytes).toString('base64')]);
+}
+
+function sameness(known: PackedTake, take: PackedTake): 'equal' | 'played' | 'other' {
+  if (playedContent(known) !== playedContent(take)) return 'other';
+  const rest = ({ endMs, note, isFinished, figures }: PackedTake): string =>
+    JSON.stringify([endMs, note, isFinished, figures]);
+  return rest(known) === rest(take) ? 'equal' : 'played';
+}

@@ -1,0 +1,71 @@
+/** Ten minutes of four MIDI ports as full as their wires, through the live take: its memory and its work, frame by frame. */
+
+import type { Storm } from '../helpers/midi-storm.ts';
+import { FRAME_MS, startStormyTake } from '../helpers/stormy-take.ts';
+import { workingMs } from '../helpers/working-time.ts';
+import { type Bench, distribution, type Measure, ratio } from './bench.ts';
+
+const MINUTES = 10;
+const PIECE_MS = 1000;
+
+function heapMb(): number {
+  globalThis.gc?.();
+  return process.memoryUsage().heapUsed / 1024 / 1024;
+}
+
+async function played(name: string, storm: Storm): Promise<Measure> {
+  const { live, counts, play } = startStormyTake(storm, false);
+  const frames: number[] = [];
+  const heaps: Record<string, number> = { 'minute 0': heapMb() };
+  for (let minute = 0; minute < MINUTES; minute++) {
+    for (let piece = 0; piece < 60_000 / PIECE_MS; piece++) {
+      const fromMs = minute * 60_000 + piece * PIECE_MS;
+      let before = workingMs();
+      play(fromMs, fromMs + PIECE_MS, () => {
+        const now = workingMs();
+        frames.push(now - before);
+        before = workingMs();
+      });
+      // What waits to be stored is sent meanwhile.
+      await new Promise((resolve) => setTimeout(resolve, 0));
+    }
+    heaps[`minute ${minute + 1}`] = heapMb();
+  }
+  const startMs = workingMs();
+  const { report } = await live.end(MINUTES * 60_000);
+  const endMs = workingMs() - startMs;
+  const first = heaps['minute 1'] ?? 0;
+  const last = heaps[`minute ${MINUTES}`] ?? 0;
+  const eventsAfterFirst = (counts.events * (MINUTES - 1)) / MINUTES;
+  // The first frame of a piece makes the piece's messages too.
+  const inside = frames.filter((_, index) => index % Math.round(PIECE_MS / FRAME_MS) !== 0);
+  const kept = ((last - first) * 1024 * 1024) / Math.max(1, eventsAfterFirst);
+  const work = distribution('work in a frame', 'ms', inside);
+  const messages = ['messages', counts.messages] as const;
+  return {
+    name,
+    how: `${MINUTES} simulated minutes, ${report.slots.length} slots graded; the heap after a collection.`,
+    figures: [
+      ratio('heap, last minute to first', 'MB', ['last', last], ['first', first]),
+      ratio('kept for an event of the take', 'bytes', ['kept', kept], ['as objects, about', 100]),
+      work,
+      ratio('the longest frame', 'ms', ['work', work.largest], ['a 60 Hz frame', FRAME_MS], 1),
+      ratio('events of the take to messages', 'messages', ['events', counts.events], messages),
+      ratio('grading all of it at the end', 'ms', ['grading', endMs], ['a frame', FRAME_MS]),
+    ],
+  };
+}
+
+export const midiStressBench: Bench = {
+  title: 'MIDI-stress',
+  about:
+    'Aims: heap flat where nothing is played, and growing by the events kept where much is; frames far below 16.7 ms. Run node with --expose-gc, or heaps hold what is not collected yet.',
+  isLong: true,
+  run: async (effort) =>
+    effort === 'short'
+      ? []
+      : [
+          await played('keys on four ports', { seed: 5, ports: 4, keys: 0.9 }),
+          await played('clock and active sensing on four ports', { seed: 6, ports: 4, keys: 0 }),
+        ],
+};

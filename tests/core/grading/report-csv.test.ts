@@ -1,0 +1,55 @@
+/** Cells of the table: text is never a formula, numbers stay numbers. Source: OWASP, "CSV Injection"; RFC 4180. */
+
+import { describe, expect, test } from 'vitest';
+import { CSV_HEADER, gradeTake, reportCsv, textCell } from '../../../src/core/grading/index.ts';
+import { formFromText } from '../../helpers/form-from-text.ts';
+
+describe('a text cell', () => {
+  test.each([
+    '=1+1',
+    '+1',
+    '-1+1',
+    '@SUM(A1)',
+    '\t=1',
+    '\r=1',
+    '\n=1',
+    '  =1',
+    '＝1+1',
+    '＋1',
+    '－1',
+    '＠x',
+    '=HYPERLINK("http://elsewhere.example","x")',
+  ])('%j is text', (text) => {
+    const cell = textCell(text);
+    // Whatever is parted and unquoted, the first sign is the apostrophe.
+    expect(cell.replace(/^"/u, '')[0]).toBe("'");
+  });
+
+  test.each(['a;=1+1', 'a,=1+1', 'a"=1', 'a\n=1'])('%j stays one cell', (text) => {
+    expect(textCell(text)).toBe(`"${text.replaceAll('"', '""')}"`);
+  });
+
+  test.each(['C7', 'Bb mixolydian', 'N.C.', 'evening-1.mid', 'a=b', ''])(
+    '%j is left as it is',
+    (text) => {
+      expect(textCell(text)).toBe(text);
+    },
+  );
+});
+
+test('negative numbers of a report stay numbers, names of files do not become formulas', () => {
+  const take = {
+    events: [
+      { kind: 'noteOn' as const, atMs: -8.25, midi: 60, velocity: 80 },
+      { kind: 'noteOn' as const, atMs: 490.5, midi: 62, velocity: 80 },
+    ],
+    endMs: 1000,
+  };
+  const tempo = { kind: 'steady' as const, tempoBpm: 60 };
+  const report = gradeTake(formFromText('| Cmaj7 |'), take, { level: 'steps', tempo });
+  const [row = ''] = reportCsv(report, '=cmd|x.mid').split('\r\n');
+  const cells = row.split(',');
+  const column = (name: string) => cells[CSV_HEADER.trim().split(',').indexOf(name)];
+  expect(column('file')).toBe("'=cmd|x.mid");
+  expect([column('onsetMs'), column('deviationMs')]).toEqual(['-8.25', '-8.25']);
+});
