@@ -21,9 +21,10 @@ interface PageCommand {
 /** Commands of the page that stand in the menu. */
 export const PAGE_COMMANDS: readonly PageCommand[] = [
   { name: 'charts', label: 'Charts', accelerator: 'CmdOrCtrl+1' },
-  { name: 'progress', label: 'Progress', accelerator: 'CmdOrCtrl+2' },
-  { name: 'journal', label: 'Journal', accelerator: 'CmdOrCtrl+3' },
-  { name: 'settings', label: 'Settings', accelerator: 'CmdOrCtrl+4' },
+  { name: 'today', label: 'Today', accelerator: 'CmdOrCtrl+2' },
+  { name: 'progress', label: 'Progress', accelerator: 'CmdOrCtrl+3' },
+  { name: 'journal', label: 'Journal', accelerator: 'CmdOrCtrl+4' },
+  { name: 'settings', label: 'Settings', accelerator: 'CmdOrCtrl+5' },
 ];
 
 /** The menu of a platform. There is no item that loads the page again: it would end a take that is being played. */

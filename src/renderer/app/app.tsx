@@ -16,6 +16,7 @@ const EditScreen = lazy(() => import('../screens/edit/edit-screen.tsx'));
 const PlayScreen = lazy(() => import('../screens/play/play-screen.tsx'));
 const ReviewScreen = lazy(() => import('../screens/review/review-screen.tsx'));
 const OpenScreen = lazy(() => import('../screens/open/open-screen.tsx'));
+const TodayScreen = lazy(() => import('../screens/today/today-screen.tsx'));
 const ProgressScreen = lazy(() => import('../screens/progress/progress-screen.tsx'));
 const JournalScreen = lazy(() => import('../screens/journal/journal-screen.tsx'));
 const SheetScreen = lazy(() => import('../screens/sheet/sheet-screen.tsx'));
@@ -93,6 +94,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
       if (push.kind === 'file') void openFiles([fileOfPush(push)]);
       if (push.kind !== 'command' || screenRef.current.name === 'play') return;
       if (push.name === 'charts') choose();
+      if (push.name === 'today') go({ name: 'today' });
       if (push.name === 'progress') go({ name: 'progress' });
       if (push.name === 'journal') go({ name: 'journal' });
       if (push.name === 'settings') go({ name: 'settings' });
@@ -181,6 +183,11 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
             />
           )}
           {screen.name === 'sheet' && <SheetScreen {...screen} onBack={choose} />}
+          {screen.name === 'today' && (
+            <TodayScreen
+              onPlay={(again, nudge) => go({ name: 'play', ...again, ...ALONE, nudge })}
+            />
+          )}
           {screen.name === 'progress' && (
             <ProgressScreen
               onReview={review}
@@ -218,6 +225,13 @@ function Head({ screen, go, onHelp }: HeadProps) {
           onClick={() => go({ name: 'choose' })}
         >
           Charts
+        </button>
+        <button
+          type="button"
+          aria-current={screen.name === 'today' ? 'page' : undefined}
+          onClick={() => go({ name: 'today' })}
+        >
+          Today
         </button>
         <button
           type="button"

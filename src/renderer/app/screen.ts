@@ -24,6 +24,7 @@ export type Screen =
   | { readonly name: 'open'; readonly file: OpenedFile }
   | { readonly name: 'edit'; readonly chartId: string }
   | ({ readonly name: 'sheet' } & SheetWish)
+  | { readonly name: 'today' }
   | { readonly name: 'progress' }
   | { readonly name: 'journal' }
   | { readonly name: 'settings' }

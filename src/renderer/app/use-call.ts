@@ -11,6 +11,13 @@ export interface Called<Value> {
   readonly again: () => void;
 }
 
+/** What is told of progress comes from takes, from charts and from goals. */
+const PROGRESS_PARTS: readonly string[] = ['takes', 'charts', 'settings'];
+
+function dependsOn(name: CallName, what: string): boolean {
+  return name.startsWith(what) || (name.startsWith('progress') && PROGRESS_PARTS.includes(what));
+}
+
 /**
  * Asks when first drawn and, with `live`, whenever the host tells that what the call's name begins with has changed.
  * The request must not change afterwards but by its own content.
@@ -35,7 +42,7 @@ export function useCall<Name extends CallName>(
     if (!live) return;
     const leaving = new AbortController();
     bridge.onPush((push) => {
-      if (push.kind === 'changed' && name.startsWith(push.what)) again();
+      if (push.kind === 'changed' && dependsOn(name, push.what)) again();
     }, leaving.signal);
     return () => leaving.abort();
   }, [bridge, name, again, live]);

@@ -52,6 +52,10 @@ const playerSettingsSchema = z.object({
   }),
   /** Minutes of playing after which a break is called for. */
   breakEveryMinutes: z.int().min(5).max(60).catch(20),
+  /** Minutes there are for a session. */
+  sessionMinutes: z.int().min(5).max(240).catch(20),
+  /** Minutes of playing in a day at most. Common practice, no source. */
+  dailyLimitMinutes: z.int().min(5).max(480).catch(90),
 });
 
 export type PlayerSettings = Readonly<z.infer<typeof playerSettingsSchema>>;

@@ -67,12 +67,25 @@ export const HELP: Readonly<Record<Screen['name'], HelpPage>> = {
     ],
     words: PRACTICE_WORDS,
   },
+  today: {
+    title: 'Today',
+    paragraphs: [
+      'A session for the minutes there are: what is due again before it is lost, what is close to a faster tempo, a place that surely breaks, and something new, each with its reason. Breaks are part of it. Move an item, keep it for the next proposal, or leave it out for today: what stands in for it comes from the same kind if there is any.',
+      'When something is due is told from how its days went, not from what one thinks of them: the better and the longer ago, the later. Playing stops at the minutes you allow yourself in a day.',
+    ],
+    words: [
+      ['due', 'by now there is a fair chance that it is no longer as it was'],
+      ['weak place', 'bars whose clean rate is surely under the nine in ten that a raise needs'],
+      ...PRACTICE_WORDS,
+    ],
+  },
   progress: {
     title: 'Progress',
     paragraphs: [
       'Each chart with its plan, key and level has a tempo that holds: the fastest at which at least two choruses and 64 slots were surely nine in ten clean, nine changes in ten came on time, and no bar was under three in four. From there the next tempo is a press away.',
       'In the plot a full dot is a take with nine slots in ten clean, a ring one with fewer; press one to look at the take. The bars that broke most can be drilled alone: slower, again and again, with the tempo following the line until it holds.',
       'An interval says between which shares the clean rate surely lies: few notes leave it wide.',
+      'Under Ladder stand the rungs of a chart. Under Where it breaks are four pictures over many takes; a cell tells the share that went wrong and leads to the takes behind it.',
     ],
     words: [
       ['raise, hold, ease', 'what to do with the tempo, by the rule of readiness'],

@@ -15,12 +15,8 @@ import {
 } from '../../../core/journal/index.ts';
 import { DAY_MS, dayOf } from '../../../core/progress/index.ts';
 import { PLAIN } from '../../../core/words.ts';
+import { utcOffsetAt } from '../../app/utc-offset.ts';
 import { withSigns } from '../../look/signs.ts';
-
-/** How far the clock is ahead of UTC at a moment. */
-export function utcOffsetAt(atMs: number): number {
-  return 0 - new Date(atMs).getTimezoneOffset();
-}
 
 export function today(): number {
   const nowMs = Date.now();

@@ -15,8 +15,9 @@ import {
 } from '../../../core/journal/index.ts';
 import { DAY_MS, dayOf } from '../../../core/progress/index.ts';
 import { BreakNotice } from '../../app/break-notice.tsx';
+import { utcOffsetAt } from '../../app/utc-offset.ts';
 import { CAUTION } from '../../app/words.ts';
-import { dayWords, EVERYTHING, monthWords, today, utcOffsetAt, yearSpan } from './journal-model.ts';
+import { dayWords, EVERYTHING, monthWords, today, yearSpan } from './journal-model.ts';
 import { MonthGrid } from './month-grid.tsx';
 import { StoredRemark } from './session-card.tsx';
 import { SessionList } from './session-list.tsx';

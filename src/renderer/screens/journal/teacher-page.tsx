@@ -14,10 +14,11 @@ import {
 } from '../../../core/journal/index.ts';
 import { DAY_MS, dayOf } from '../../../core/progress/index.ts';
 import { PLAIN } from '../../../core/words.ts';
+import { utcOffsetAt } from '../../app/utc-offset.ts';
 import { CAUTION } from '../../app/words.ts';
 import { CheckField } from '../../look/fields.tsx';
 import { withSigns } from '../../look/signs.ts';
-import { dateWords, FIRST_DAY, LAST_DAY, spanOf, today, utcOffsetAt } from './journal-model.ts';
+import { dateWords, FIRST_DAY, LAST_DAY, spanOf, today } from './journal-model.ts';
 import { useJournal } from './use-journal.ts';
 
 /** Four weeks: the time from lesson to lesson varies, and is set by hand. Own choice. */

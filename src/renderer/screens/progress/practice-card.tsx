@@ -1,0 +1,147 @@
+/** One practice: what its tempo should do and why; opened, its rate of gain, its weak places, its plot and tempos. */
+
+import { useState } from 'react';
+import type { PracticeRow } from '../../../../shared/bridge/index.ts';
+import { percent } from '../../../core/findings/index.ts';
+import { describeBars } from '../../../core/progress/index.ts';
+import { useProgram } from '../../app/program.tsx';
+import { useCall } from '../../app/use-call.ts';
+import { withSigns } from '../../look/signs.ts';
+import { type NamedPlay, playNamed } from '../../prepare/play-named.ts';
+import { STALE_DAYS, tempoPlot } from './progress-model.ts';
+import type { ProgressWays } from './progress-screen.tsx';
+import { TempoPlot } from './tempo-plot.tsx';
+
+interface PracticeCardProps extends ProgressWays {
+  readonly practice: PracticeRow;
+  readonly offset: number;
+  /** The practice played last is open from the start. */
+  readonly isFirst: boolean;
+}
+
+export function PracticeCard({ practice, offset, isFirst, onReview, onPlay }: PracticeCardProps) {
+  const { bridge } = useProgram();
+  const [failure, setFailure] = useState<string | null>(null);
+  const [isOpen, setOpen] = useState(isFirst);
+  const { chartTitle, plan, key, level, presentBpm, nextBpm, holdsBpm, goalBpm } = practice;
+
+  async function play(wish: Pick<NamedPlay, 'tempoBpm' | 'bars' | 'choruses'>): Promise<void> {
+    const ready = await playNamed(bridge, { ...practice, ...wish });
+    if (ready.ok) onPlay(ready.value, wish.choruses === null);
+    else setFailure(ready.problems.join(' '));
+  }
+
+  return (
+    <section className="practice" aria-label={`${chartTitle}, ${level}`}>
+      <h3>
+        {chartTitle}: {level}, plan {plan}, in {withSigns(key)}
+      </h3>
+      <p>
+        {holdsBpm === null ? 'No tempo holds yet.' : `Holds at ${holdsBpm}.`} Last played at{' '}
+        {presentBpm}, {sinceWords(practice.daysSince)}.{dueWords(practice.dueInDays)}
+        {goalBpm !== null && ` Goal: ${goalBpm}.`}
+      </p>
+      <p>{practice.verdictWords}</p>
+      <div className="row">
+        <button
+          type="button"
+          className="main"
+          onClick={() => void play({ tempoBpm: nextBpm, bars: null, choruses: NEXT_CHORUSES })}
+        >
+          Play at {nextBpm}
+        </button>
+      </div>
+      {failure !== null && (
+        <p className="notice" role="alert">
+          {failure}
+        </p>
+      )}
+      <details open={isOpen} onToggle={(event) => setOpen(event.currentTarget.open)}>
+        <summary>Where it breaks, and its tempos over the days</summary>
+        {isOpen && (
+          <Detail
+            practice={practice}
+            offset={offset}
+            onReview={onReview}
+            onDrill={(bars, tempoBpm) => void play({ bars, tempoBpm, choruses: null })}
+          />
+        )}
+      </details>
+    </section>
+  );
+}
+
+/** A raise is judged on two whole choruses. Source: `grading.md`. */
+const NEXT_CHORUSES = 2;
+
+interface DetailProps extends Pick<PracticeCardProps, 'practice' | 'offset' | 'onReview'> {
+  readonly onDrill: (
+    bars: { readonly from: number; readonly to: number },
+    tempoBpm: number,
+  ) => void;
+}
+
+function Detail({ practice, offset, onReview, onDrill }: DetailProps) {
+  const { bridge } = useProgram();
+  const { chartId, plan, key, level, goalBpm } = practice;
+  const { value, failure } = useCall(bridge, 'progress.practice', {
+    practice: { chartId, plan, key, level },
+    utcOffsetMinutes: offset,
+  });
+  if (failure !== null) return <p className="notice">{failure}</p>;
+  if (value === null) return <p>One moment …</p>;
+  return (
+    <>
+      <p>{value.gainWords}</p>
+      {value.places.length > 0 && (
+        <ul className="plain-list places">
+          {value.places.map(({ bars, words, drill, drillBpm, drillWords }) => (
+            <li key={bars.from}>
+              <p>{words}</p>
+              <p className="soft">{drillWords}</p>
+              <button type="button" onClick={() => onDrill(drill, drillBpm)}>
+                Drill {describeBars(drill)} at {drillBpm}
+              </button>
+            </li>
+          ))}
+        </ul>
+      )}
+      <TempoPlot model={tempoPlot(value.takes, goalBpm)} onTake={onReview} />
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">Tempo</th>
+            <th scope="col">Takes</th>
+            <th scope="col">Clean</th>
+            <th scope="col">Surely between</th>
+            <th scope="col">Readiness</th>
+          </tr>
+        </thead>
+        <tbody>
+          {value.tempos.map(({ tempoBpm, takes, slots, clean, lower, upper, verdict }) => (
+            <tr key={tempoBpm}>
+              <td>{tempoBpm}</td>
+              <td>{takes}</td>
+              <td>{slots === 0 ? '–' : percent(clean / slots)}</td>
+              <td>{slots === 0 ? '–' : `${percent(lower)} and ${percent(upper)}`}</td>
+              <td>{verdict}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <p className="soft">Of the last 30 days, until three choruses are reached.</p>
+    </>
+  );
+}
+
+function sinceWords(days: number): string {
+  if (days <= 0) return 'today';
+  const stale = days >= STALE_DAYS ? ': it has gone stale' : '';
+  return `${days === 1 ? 'yesterday' : `${days} days ago`}${stale}`;
+}
+
+function dueWords(inDays: number | null): string {
+  if (inDays === null) return '';
+  if (inDays <= 0) return ' Due now.';
+  return inDays === 1 ? ' Due again tomorrow.' : ` Due again in ${inDays} days.`;
+}

@@ -1,0 +1,208 @@
+/** What to play in the minutes there are: in order, each with its reason; the player decides. */
+
+import './today.css';
+import { useEffect, useState } from 'react';
+import { counted } from '../../../core/findings/index.ts';
+import {
+  describeBars,
+  describeItem,
+  isPlayed,
+  lockedItems,
+  lockItem,
+  moveItem,
+  type PlayItem,
+  type Session,
+  skipItem,
+  unlockItem,
+} from '../../../core/progress/index.ts';
+import { BreakNotice } from '../../app/break-notice.tsx';
+import { useProgram } from '../../app/program.tsx';
+import { refusalWords } from '../../app/refusal-words.ts';
+import { utcOffsetAt } from '../../app/utc-offset.ts';
+import { CAUTION } from '../../app/words.ts';
+import { NumberField } from '../../look/fields.tsx';
+import { withSigns } from '../../look/signs.ts';
+import type { Again } from '../../prepare/play-again.ts';
+import { playNamed } from '../../prepare/play-named.ts';
+
+interface TodayScreenProps {
+  readonly onPlay: (again: Again, nudge: boolean) => void;
+}
+
+const KIND_WORDS: Readonly<Record<PlayItem['kind'], string>> = {
+  due: 'due',
+  nearRaise: 'close to a raise',
+  weakPlace: 'weak place',
+  newThing: 'something new',
+};
+
+/** Choruses of one start; the minutes of an item are several starts. */
+const CHORUSES = 2;
+
+export default function TodayScreen({ onPlay }: TodayScreenProps) {
+  const { bridge, settings, changeSettings } = useProgram();
+  const [session, setSession] = useState<Session | null>(null);
+  const [playedMinutes, setPlayedMinutes] = useState(0);
+  const [failure, setFailure] = useState<string | null>(null);
+  const { sessionMinutes, dailyLimitMinutes } = settings;
+
+  async function propose(minutes: number, limit: number, before: Session | null): Promise<void> {
+    const reply = await bridge.ask('progress.session', {
+      minutes,
+      dailyLimitMinutes: limit,
+      locked: before === null ? [] : lockedItems(before),
+      skippedIds: before?.skippedIds ?? [],
+      utcOffsetMinutes: utcOffsetAt(Date.now()),
+    });
+    if (!reply.ok) return setFailure(refusalWords(reply.refusal));
+    setFailure(null);
+    setSession(reply.value.session);
+    setPlayedMinutes(reply.value.playedMinutes);
+  }
+
+  // biome-ignore lint/correctness/useExhaustiveDependencies: proposed anew only when the player says other minutes
+  useEffect(
+    () => void propose(sessionMinutes, dailyLimitMinutes, session),
+    [sessionMinutes, dailyLimitMinutes],
+  );
+
+  async function play({ play: named, kind }: PlayItem): Promise<void> {
+    const isDrill = kind === 'weakPlace';
+    const choruses = isDrill ? null : CHORUSES;
+    const ready = await playNamed(bridge, { ...named, choruses });
+    if (ready.ok) onPlay(ready.value, isDrill);
+    else setFailure(ready.problems.join(' '));
+  }
+
+  const items = session?.items ?? [];
+  const played = items.filter(isPlayed);
+  return (
+    <>
+      <h2>Today</h2>
+      <BreakNotice playingSinceMs={null} />
+      <p className="soft caution">{CAUTION}</p>
+      <div className="row">
+        <NumberField
+          label="Minutes there are"
+          min={5}
+          max={240}
+          value={sessionMinutes}
+          onChange={(minutes) => changeSettings({ ...settings, sessionMinutes: minutes })}
+        />
+        <NumberField
+          label="Most minutes of playing in a day"
+          min={5}
+          max={480}
+          value={dailyLimitMinutes}
+          onChange={(minutes) => changeSettings({ ...settings, dailyLimitMinutes: minutes })}
+        />
+        <button
+          type="button"
+          onClick={() => void propose(sessionMinutes, dailyLimitMinutes, session)}
+        >
+          Propose again
+        </button>
+      </div>
+      {failure !== null && (
+        <p className="notice" role="alert">
+          {failure}
+        </p>
+      )}
+      <p>
+        Played today: {counted(Math.round(playedMinutes), 'minute')}.
+        {playedMinutes >= dailyLimitMinutes &&
+          ' That is the limit you set: rest now, and go on tomorrow.'}
+      </p>
+      {session !== null && played.length === 0 && playedMinutes < dailyLimitMinutes && (
+        <p>
+          Nothing to propose in these minutes. Give yourself five or more, or choose a chart, play
+          two choruses in steps, slower than feels necessary, and come back: from then on this page
+          says what is due, what is close to a faster tempo, and what is new.
+        </p>
+      )}
+      <ol className="session">
+        {items.map((item, index) =>
+          isPlayed(item) && session !== null ? (
+            <Item
+              key={item.id}
+              item={item}
+              isLocked={session.lockedIds.includes(item.id)}
+              place={played.indexOf(item)}
+              places={played.length}
+              onSession={(change) => setSession(change(session))}
+              onPlay={() => void play(item)}
+            />
+          ) : (
+            // biome-ignore lint/suspicious/noArrayIndexKey: a break is known by nothing but its place
+            <li key={`break ${index}`} className="break">
+              {describeItem(item)}
+            </li>
+          ),
+        )}
+      </ol>
+    </>
+  );
+}
+
+interface ItemProps {
+  readonly item: PlayItem;
+  readonly isLocked: boolean;
+  readonly place: number;
+  readonly places: number;
+  readonly onSession: (change: (session: Session) => Session) => void;
+  readonly onPlay: () => void;
+}
+
+function Item({ item, isLocked, place, places, onSession, onPlay }: ItemProps) {
+  const { chartTitle, level, key, plan, tempoBpm, bars } = item.play;
+  const what = `${chartTitle}, ${level} at ${tempoBpm} in ${withSigns(key)}, plan ${plan}${
+    bars === null ? '' : `, ${describeBars(bars)}`
+  }`;
+  return (
+    <li className="session-item">
+      <div>
+        <p className="session-what">
+          <strong>{what}</strong>
+        </p>
+        <p className="soft">
+          {counted(item.minutes, 'minute')}, {KIND_WORDS[item.kind]}. {describeItem(item)}
+        </p>
+      </div>
+      <div className="row">
+        <button type="button" className="main" onClick={onPlay}>
+          Play
+        </button>
+        <button
+          type="button"
+          disabled={place === 0}
+          aria-label={`Earlier: ${what}`}
+          onClick={() => onSession((session) => moveItem(session, item.id, place - 1))}
+        >
+          ↑
+        </button>
+        <button
+          type="button"
+          disabled={place === places - 1}
+          aria-label={`Later: ${what}`}
+          onClick={() => onSession((session) => moveItem(session, item.id, place + 1))}
+        >
+          ↓
+        </button>
+        <button
+          type="button"
+          aria-pressed={isLocked}
+          onClick={() =>
+            onSession((session) =>
+              isLocked ? unlockItem(session, item.id) : lockItem(session, item.id),
+            )
+          }
+        >
+          Keep
+        </button>
+        <button type="button" onClick={() => onSession((session) => skipItem(session, item.id))}>
+          Not today
+        </button>
+      </div>
+    </li>
+  );
+}
