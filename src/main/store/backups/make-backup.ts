@@ -41,7 +41,7 @@ export async function makeBackup(
   const unfinished = join(folder, UNFINISHED);
   removeUnfinished(folder);
   try {
-    await backup(database, unfinished);
+    await copyWhileInUse(database, unfinished);
     await finishCopy(unfinished);
     const before = listBackups(folder);
     const name = formatBackupName((before[0]?.ordinal ?? 0) + 1, nowMs);
@@ -52,6 +52,25 @@ export async function makeBackup(
     return made;
   } finally {
     removeUnfinished(folder);
+  }
+}
+
+/** A library that is written to at that very moment; a take is appended to ten times a second. */
+const MOST_TRIES = 20;
+
+/**
+ * Node's `backup` ends with an error whose code says that there is none when the library is written to between two of
+ * its steps, about one time in nine while a take is being played (seen with Node 24.21). Then the copy is begun again.
+ */
+async function copyWhileInUse(database: DatabaseSync, path: string): Promise<void> {
+  for (let tries = 1; ; tries++) {
+    try {
+      await backup(database, path);
+      return;
+    } catch (error) {
+      const isNone = error instanceof Error && 'errcode' in error && error.errcode === 0;
+      if (!isNone || tries === MOST_TRIES) throw error;
+    }
   }
 }
 

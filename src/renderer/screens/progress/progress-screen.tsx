@@ -1,5 +1,6 @@
 /** What the weeks come to: which tempo holds, what stands in the way, where it breaks, and the next step with one press. */
 
+import '../../look/heatmap.css';
 import './progress.css';
 import { useState } from 'react';
 import type { PracticeRow } from '../../../../shared/bridge/index.ts';

@@ -165,7 +165,8 @@ function Item({ item, isLocked, place, places, onSession, onPlay }: ItemProps) {
           <strong>{what}</strong>
         </p>
         <p className="soft">
-          {counted(item.minutes, 'minute')}, {KIND_WORDS[item.kind]}. {describeItem(item)}
+          {counted(item.minutes, 'minute')}, {KIND_WORDS[item.kind]}.{' '}
+          {withSigns(describeItem(item))}
         </p>
       </div>
       <div className="row">
