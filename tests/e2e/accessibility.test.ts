@@ -59,8 +59,11 @@ async function visitScreens(page: Page, check: (screen: string) => Promise<void>
   await page.getByText('slots clean').first().waitFor();
   await page.getByRole('button', { name: 'Progress' }).click();
   await page.locator('.tempo-plot').first().waitFor();
-  await page.getByText('All tempos').first().click();
+  await page.getByRole('region', { name: 'Where it breaks' }).locator('table').waitFor();
   await check('progress');
+  await page.getByRole('button', { name: 'Today' }).click();
+  await page.locator('.session-item').first().waitFor();
+  await check('today');
   await page.getByRole('button', { name: 'Journal' }).click();
   await page.getByText('Takes of this session').first().click();
   await check('journal');
