@@ -49,7 +49,7 @@ interface Piece {
 
 /** The bars of so many choruses with sounds, which come in order; where there is none, rests are written. */
 export function layMeasures(
-  form: Form,
+  form: Pick<Form, 'bars'>,
   sounds: readonly Sound[],
   choruses: number,
 ): readonly Measure[] {
