@@ -42,6 +42,11 @@ export function playedBars(chart: Chart): readonly number[] {
   return playOrder(chart.sections.flatMap(({ bars }) => bars));
 }
 
+/** The written bars of a chart, each once. */
+export function writtenOrder(chart: Chart): readonly number[] {
+  return chart.sections.flatMap(({ bars }) => bars).map((_, index) => index);
+}
+
 /** What fills the pickup up to whole beats, told apart from a rest of the melody's own. */
 export const FILLING = -1;
 

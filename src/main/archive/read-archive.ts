@@ -12,8 +12,10 @@ import {
   DEVICES,
   deviceListSchema,
   MANIFEST,
+  MELODIES,
   MIDI_PATH,
   manifestSchema,
+  melodyListSchema,
   SETTINGS,
   settingListSchema,
   TAGS,
@@ -29,7 +31,7 @@ export interface ReadArchive extends Incoming {
   readonly passedOver: readonly string[];
 }
 
-const ONE_FILES: readonly string[] = [MANIFEST, CHARTS, TAGS, SETTINGS, DEVICES];
+const ONE_FILES: readonly string[] = [MANIFEST, CHARTS, TAGS, MELODIES, SETTINGS, DEVICES];
 
 /** Reads an archive. Throws an `ArchiveError` that names the file in it and what to do. */
 export async function readArchive(file: string, limits: Limits = LIMITS): Promise<ReadArchive> {
@@ -82,6 +84,7 @@ async function readAll(zip: OpenedZip): Promise<ReadArchive> {
   return {
     charts,
     tags: await read(TAGS, tagListSchema),
+    melodies: zip.paths.includes(MELODIES) ? await read(MELODIES, melodyListSchema) : [],
     settings: Object.entries(settings).map(([name, value]) => ({ name, value })),
     devices: await read(DEVICES, deviceListSchema),
     takes,

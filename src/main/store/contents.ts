@@ -8,11 +8,13 @@ import { z } from 'zod';
 import {
   type Device,
   deviceSchema,
+  melodySchema,
   type TakeFigures,
   type TakeSetUp,
   takeFiguresSchema,
   takeSetUpSchema,
 } from '../../../shared/bridge/index.ts';
+import type { Melody } from '../../core/melody/index.ts';
 import type { TakeEvent } from '../../core/take/model.ts';
 import { decodeEvents } from './event-codec.ts';
 
@@ -39,6 +41,11 @@ export interface KeptTags {
   readonly tags: readonly string[];
 }
 
+export interface KeptMelody {
+  readonly chartId: string;
+  readonly melody: Melody;
+}
+
 export interface KeptSetting {
   readonly name: string;
   readonly value: z.infer<ReturnType<typeof z.json>>;
@@ -48,6 +55,8 @@ export interface KeptSetting {
 export interface Contents {
   charts(): readonly KeptChart[];
   tags(): readonly KeptTags[];
+  /** Those of deleted charts are not among them. */
+  melodies(): readonly KeptMelody[];
   settings(): readonly KeptSetting[];
   devices(): readonly Device[];
   /** The rows of takes, oldest first, each to be read by `take`. */
@@ -75,6 +84,7 @@ const chartRow = z.object({
   deleted_at_ms: z.number().nullable(),
 });
 const tagRow = z.object({ chart_id: z.string(), tag: z.string() });
+const melodyRow = z.object({ chart_id: z.string(), melody: jsonText.pipe(melodySchema) });
 const settingRow = z.object({ name: z.string(), value: jsonText.pipe(z.json()) });
 const deviceRow = z.object({ data: jsonText.pipe(deviceSchema) });
 const takeRow = z.object({
@@ -156,6 +166,17 @@ export function readContents(database: DatabaseSync): Contents {
     });
   }
 
+  /** As far as they can be read; a melody too many is better than one too few. */
+  function deletedCharts(): ReadonlySet<string> {
+    const { rows } = scan('SELECT chart_id FROM charts WHERE deleted_at_ms IS NOT NULL');
+    return new Set(
+      rows.flatMap((row) => {
+        const read = z.object({ chart_id: z.string() }).safeParse(row);
+        return read.success ? [read.data.chart_id] : [];
+      }),
+    );
+  }
+
   /** The events of a take up to the first part that cannot be read, and whether that is all of them. */
   function readEvents(takeId: string) {
     const events: TakeEvent[] = [];
@@ -195,6 +216,12 @@ export function readContents(database: DatabaseSync): Contents {
         tags.set(chart_id, [...(tags.get(chart_id) ?? []), tag]);
       }
       return [...tags].map(([chartId, own]) => ({ chartId, tags: own }));
+    },
+    melodies() {
+      const gone = deletedCharts();
+      return allRows(melodyRow, 'chart_melodies', 'chart_id, melody')
+        .filter(({ chart_id }) => !gone.has(chart_id))
+        .map(({ chart_id: chartId, melody }) => ({ chartId, melody }));
     },
     settings: () => allRows(settingRow, 'settings', 'name, value'),
     devices: () => allRows(deviceRow, 'devices', 'data').map(({ data }) => data),

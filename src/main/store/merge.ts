@@ -6,7 +6,14 @@
 import { createHash } from 'node:crypto';
 import type { DatabaseSync } from 'node:sqlite';
 import type { ImportResult } from '../../../shared/bridge/index.ts';
-import type { Contents, KeptChart, KeptSetting, KeptTags, KeptTake } from './contents.ts';
+import type {
+  Contents,
+  KeptChart,
+  KeptMelody,
+  KeptSetting,
+  KeptTags,
+  KeptTake,
+} from './contents.ts';
 import { encodeEvents } from './event-codec.ts';
 import { transaction } from './open-store.ts';
 
@@ -19,6 +26,7 @@ export interface PackedTake extends Omit<KeptTake, 'events'> {
 export interface Incoming {
   readonly charts: readonly KeptChart[];
   readonly tags: readonly KeptTags[];
+  readonly melodies: readonly KeptMelody[];
   readonly settings: readonly KeptSetting[];
   readonly devices: ReturnType<Contents['devices']>;
   readonly takes: readonly PackedTake[];
@@ -50,6 +58,9 @@ export function mergeContents(
     return database.prepare(`SELECT 1 FROM ${table} WHERE ${column} = ?`).get(id) !== undefined;
   };
 
+  /** The ids under which charts that came in are kept, where they are others than they came with. */
+  const keptAs = new Map<string, string>();
+
   function mergeCharts(): void {
     const here = new Map(own.charts().map((chart) => [chart.chartId, chart]));
     const insert = database.prepare(
@@ -77,6 +88,7 @@ export function mergeContents(
       }
 
       function addBeside(): void {
+        keptAs.set(chartId, otherId);
         if (idIsUsed('charts', otherId)) {
           alreadyHere.charts++;
           return;
@@ -133,6 +145,28 @@ export function mergeContents(
     }
   }
 
+  function mergeMelodies(): void {
+    const here = new Map(
+      own.melodies().map(({ chartId, melody }) => [chartId, JSON.stringify(melody)]),
+    );
+    const titles = new Map(incoming.charts.map(({ chartId, title }) => [chartId, title]));
+    // One of a deleted chart that stayed deleted here is in the way of none.
+    const insert = database.prepare(
+      `INSERT INTO chart_melodies (chart_id, melody) VALUES (?, ?)
+       ON CONFLICT (chart_id) DO UPDATE SET melody = excluded.melody`,
+    );
+    for (const { chartId, melody } of incoming.melodies) {
+      const id = keptAs.get(chartId) ?? chartId;
+      const json = JSON.stringify(melody);
+      const known = here.get(id);
+      if (known === undefined) insert.run(id, json);
+      else if (known !== json) {
+        const title = titles.get(chartId) ?? 'a chart';
+        told.push(`The melody of ${title} differs from the one here, which stays.`);
+      }
+    }
+  }
+
   function mergeSettings(): void {
     const here = new Map(own.settings().map(({ name, value }) => [name, JSON.stringify(value)]));
     const insert = database.prepare('INSERT INTO settings (name, value) VALUES (?, ?)');
@@ -174,6 +208,7 @@ export function mergeContents(
   transaction(database, () => {
     mergeCharts();
     mergeTags();
+    mergeMelodies();
     mergeTakes();
     mergeSettings();
     mergeDevices();

@@ -43,4 +43,6 @@ export const MIGRATIONS: readonly string[] = [
      tag TEXT NOT NULL,
      PRIMARY KEY (chart_id, tag)
    ) STRICT, WITHOUT ROWID;`,
+  // The text of a chart holds chords alone; what was sung to them stands beside it.
+  `CREATE TABLE chart_melodies (chart_id TEXT PRIMARY KEY, melody TEXT NOT NULL) STRICT;`,
 ];

@@ -9,6 +9,7 @@ import { type WaitingFile, waitingFile } from '../../app/opened-file.ts';
 import { useProgram } from '../../app/program.tsx';
 import { useCall } from '../../app/use-call.ts';
 import { ChartPage } from '../../chart-page/chart-page.tsx';
+import { MelodyOption } from '../../melody/melody-option.tsx';
 import {
   NO_HAND,
   type PracticeChoice,
@@ -164,6 +165,7 @@ function Preparation({ chart, charts, stored, ...ways }: PreparationProps) {
           </Suspense>
         )}
       </details>
+      <MelodyOption chartId={chart.chartId} chart={whole.value.chart} form={form} bars="played" />
       <ChartPage form={form} showPalettes range={choice.bars} />
       <p className="chart-actions">
         <button

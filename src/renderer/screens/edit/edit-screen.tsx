@@ -13,12 +13,14 @@ import {
   removeBarEdits,
   type TextEdit,
   transposeBarText,
+  writtenForm,
 } from '../../../core/chart/index.ts';
 import { setPalette } from '../../../core/plan/index.ts';
 import { PLAIN } from '../../../core/words.ts';
 import { useProgram } from '../../app/program.tsx';
 import { useCall } from '../../app/use-call.ts';
 import { SelectField } from '../../look/fields.tsx';
+import { MelodyOption } from '../../melody/melody-option.tsx';
 import type { PagePlace } from './bar-cell.tsx';
 import { EditPage } from './edit-page.tsx';
 import { KeyField } from './key-field.tsx';
@@ -87,6 +89,10 @@ function Workbench({
   }
 
   const readable = problems.length === 0 ? chart : null;
+  const written = useMemo(
+    () => (readable === null ? null : writtenForm(readable, plan)),
+    [readable, plan],
+  );
   const { chord: chosen, before } = chordAt(bars, place);
   const names = chart === null ? [PLAIN] : planNames(chart);
   return (
@@ -140,6 +146,14 @@ function Workbench({
             between chords), % repeats the bar before, Alt+↑ and Alt+↓ move it a semitone, Insert
             adds a bar, Delete takes it out.
           </p>
+          {readable !== null && written?.ok === true && (
+            <MelodyOption
+              chartId={row.chartId}
+              chart={readable}
+              form={written.value}
+              bars="written"
+            />
+          )}
           {readable !== null && chosen !== null && (
             <PalettePanel
               chart={readable}

@@ -41,6 +41,7 @@ function contentsOf(file: string) {
   const all = {
     charts: contents.charts(),
     tags: contents.tags(),
+    melodies: contents.melodies(),
     settings: contents.settings(),
     devices: contents.devices(),
     takes: contents.takeRows().map((row) => contents.take(row)),
