@@ -70,18 +70,18 @@ describe('importing MusicXML', () => {
     await drop(page, 'sung.musicxml', Buffer.from(bytes.replace('Cold Storage', 'Sung Storage')));
     await page.getByRole('heading', { name: 'Sung Storage' }).waitFor();
     const staff = (notes: string) => page.getByRole('img', { name: `Melody: ${notes}` });
-    await page.getByLabel('Melody').check();
+    await page.getByRole('checkbox', { name: 'Melody' }).check();
     await staff('D5 B5').locator('.vf-stavenote').first().waitFor();
     await page.getByRole('button', { name: 'Duplicate' }).click();
     await page.getByRole('heading', { name: 'Sung Storage, copy' }).waitFor();
-    await page.locator('label.field', { hasText: /^Key/ }).locator('select').selectOption('D');
-    await page.getByLabel('Melody').check();
+    await page.getByLabel(/^KeyC/).selectOption({ label: 'D' });
+    await page.getByRole('checkbox', { name: 'Melody' }).check();
     await staff('E5 C♯6').waitFor();
     const file = await saved(page, 'Save as MusicXML', 'sung-again.musicxml');
     expect(readFileSync(file, 'utf8')).toContain('<step>B</step><octave>5</octave>');
     // A bar more than the melody was written over.
     await page.getByRole('button', { name: /^Edit chart/ }).click();
-    await page.getByLabel('Melody').check();
+    await page.getByRole('checkbox', { name: 'Melody' }).check();
     await staff('D5 B5').locator('.vf-stavenote').first().waitFor();
     await page.locator('.edit-page [data-chord]').first().focus();
     await page.keyboard.press('Insert');

@@ -1,5 +1,6 @@
 /** The melody of a chart, where it has one: shown when the player asks for it. */
 
+import './melody.css';
 import { useState } from 'react';
 import type { Chart, Form } from '../../core/chart/index.ts';
 import { useProgram } from '../app/program.tsx';
@@ -23,7 +24,7 @@ export function MelodyOption({ chartId, ...over }: MelodyOptionProps) {
   const melody = kept.value?.melody ?? null;
   if (melody === null) return null;
   return (
-    <section aria-label="Melody">
+    <section aria-label="Melody" className="melody">
       <CheckField label="Melody" checked={isShown} onChange={setShown} />
       {isShown && <MelodyStaff melody={melody} {...over} />}
     </section>

@@ -46,6 +46,7 @@ export const HELP: Readonly<Record<Screen['name'], HelpPage>> = {
       'Choose a chart, how it is to be played, and Play. A range of bars is looped; “endless” goes on until you stop. With “let the tempo follow the line” endless play raises or eases the tempo by the rule of readiness, told and counted in. With an order of keys chosen, the next key follows after the choruses of each, with a count-in, until you stop.',
       'With “listen, then answer” an example chorus is heard before each of your own, another one each time, until you stop.',
       'An example line is written for the bars, level and grid chosen: clean by the same rules your own line is graded by, every change shown as early as it can be. Another line, another shape or register is a click away.',
+      'A MusicXML score brings its melody: it is kept beside the chart and shown over the chords under “Melody”, moves with the key, and goes out again with “Save as MusicXML”. Where bars were added or removed since, the program says so and shows none.',
       'Chart files (.chart) and recorded takes (.mid) can be dropped anywhere on the page.',
       'Keys: Tab and Shift+Tab go through everything, Enter presses, F1 opens this help.',
     ],
