@@ -103,7 +103,9 @@ function Preparation({ chart, charts, stored, ...ways }: PreparationProps) {
   if (!whole.ok || practised === null) {
     return (
       <div>
-        <h2>{chart.title}</h2>
+        <h2 tabIndex={-1} data-focus-home>
+          {chart.title}
+        </h2>
         <ChartActions chart={chart} onChart={onChart} onEdit={onEdit} />
         <p className="notice">{whole.ok ? '' : whole.problems.join('\n')}</p>
       </div>
@@ -137,7 +139,9 @@ function Preparation({ chart, charts, stored, ...ways }: PreparationProps) {
           {failure}
         </p>
       )}
-      <h2>{chart.title}</h2>
+      <h2 tabIndex={-1} data-focus-home>
+        {chart.title}
+      </h2>
       {whole.value.chart.headers.map(({ name, value }) => (
         <p key={name} className="soft">
           {name === 'note' ? value : `${name}: ${value}`}

@@ -48,7 +48,7 @@ export const HELP: Readonly<Record<Screen['name'], HelpPage>> = {
       'An example line is written for the bars, level and grid chosen: clean by the same rules your own line is graded by, every change shown as early as it can be. Another line, another shape or register is a click away.',
       'A MusicXML score brings its melody: it is kept beside the chart and shown over the chords under “Melody”, moves with the key, and goes out again with “Save as MusicXML”. Where bars were added or removed since, the program says so and shows none.',
       'Chart files (.chart) and recorded takes (.mid) can be dropped anywhere on the page.',
-      'Keys: Tab and Shift+Tab go through everything, Enter presses, F1 opens this help.',
+      'Keys: Tab and Shift+Tab go through everything, Enter presses, ↑ and ↓ go through the list of charts, F1 opens this help.',
     ],
     words: PRACTICE_WORDS,
   },
@@ -57,7 +57,7 @@ export const HELP: Readonly<Record<Screen['name'], HelpPage>> = {
     paragraphs: [
       'Text and page are the same chart: change either. Bars stand between |, chords share the beats of their bar, / holds a chord for another beat, % repeats the bar before, N.C. is a bar without a chord.',
       '|: and :| repeat, |1 and |2 begin endings, || is a double bar, [A] begins a section, (3/4) alone between bars changes the meter, plan: and a name begins another plan with as many bars. What is wrong is underlined, with what was expected and the nearest spelling.',
-      'On the page: arrow keys go from chord to chord, a letter or Enter types a bar, Enter goes on to the next, Escape leaves it as it was. Alt+↑ and Alt+↓ move a bar by a semitone, Insert adds a bar, Delete takes it out. Every step can be undone.',
+      'On the page: arrow keys go from chord to chord, a letter or Enter types a bar, Enter goes on to the next, Escape leaves it as it was. Alt+↑ and Alt+↓ move a bar by a semitone, Insert adds a bar, Delete takes it out. F6 goes from the page to the text and back. Every step can be undone, by Ctrl+Z too, and made again by Ctrl+Y.',
     ],
     words: PRACTICE_WORDS,
   },

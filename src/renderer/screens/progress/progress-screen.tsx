@@ -42,7 +42,9 @@ export default function ProgressScreen({ onReview, onPlay }: ProgressScreenProps
   const failure = rows.failure ?? settings.failure;
   return (
     <>
-      <h2>Progress</h2>
+      <h2 tabIndex={-1} data-focus-home>
+        Progress
+      </h2>
       {failure !== null && <p className="notice">{failure}</p>}
       <BreakNotice playingSinceMs={null} />
       <p className="soft caution">{CAUTION}</p>
