@@ -1,11 +1,12 @@
 /** Keys of the whole edit screen, wherever on it the focus is: steps back and forth, and the way between text and page. */
 
-import { type RefObject, useEffect } from 'react';
+import { type RefObject, useLayoutEffect } from 'react';
 import type { TextEditor } from './text-editor.ts';
 
 /** In: the editor and what holds the page. Fields keep their own keys while one types in them; the text has its own. */
 export function useEditKeys(editor: TextEditor, page: RefObject<HTMLElement | null>): void {
-  useEffect(() => {
+  // Before the page can have the focus: the first key may come at once.
+  useLayoutEffect(() => {
     const leaving = new AbortController();
     window.addEventListener(
       'keydown',
