@@ -7,6 +7,7 @@ import { LEVELS } from '../src/core/words.ts';
 import {
   chartText,
   chartTitle,
+  melodySchema,
   takeEventSchema,
   takeSetUpSchema,
   timeMs,
@@ -35,6 +36,8 @@ export const handOverSchema = z.strictObject({
   schema: z.literal(HAND_OVER_SCHEMA),
   title: chartTitle,
   chart: chartText,
+  /** What stands beside the chart's text; left out of the file where there is none. */
+  melody: melodySchema.nullable().default(null),
   assignment: assignmentSchema,
   note: z.string().max(10_000),
   /** A take that goes back, or null. Times are ms on the take's own clock; `startedAtMs` is ms since 1970. */

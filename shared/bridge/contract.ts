@@ -24,6 +24,7 @@ import {
   journalMs,
   journalTakeSchema,
   libraryStateSchema,
+  melodySchema,
   sessionRemarkSchema,
   settingsSchema,
   tagsSchema,
@@ -101,11 +102,17 @@ export const CALLS = {
     }),
     z.strictObject({ chartId: id }),
   ),
-  /** Saves many new charts at once: an imported folder, in handfuls. */
+  /** Saves many new charts at once, with their melodies: an imported folder, in handfuls. */
   'charts.add': call(
     z.strictObject({
       charts: z
-        .array(z.strictObject({ title: chartTitle, text: chartText }))
+        .array(
+          z.strictObject({
+            title: chartTitle,
+            text: chartText,
+            melody: melodySchema.nullable().default(null),
+          }),
+        )
         .max(200)
         .readonly(),
     }),
@@ -113,6 +120,13 @@ export const CALLS = {
   ),
   /** Replaces the tags of a chart, also of one that comes with the program. */
   'charts.tag': call(z.strictObject({ chartId: id, tags: tagsSchema }), done),
+  /** The melody kept beside a chart, or null. */
+  'charts.melody': call(
+    z.strictObject({ chartId: id }),
+    z.strictObject({ melody: melodySchema.nullable() }),
+  ),
+  /** Puts a melody beside a chart, in the place of the one there; null takes it away. */
+  'charts.saveMelody': call(z.strictObject({ chartId: id, melody: melodySchema.nullable() }), done),
   'charts.delete': call(z.strictObject({ chartId: id }), done),
   'charts.restore': call(z.strictObject({ chartId: id }), done),
   /** Opens the journal of a take; what is appended is on disk when the call returns. */

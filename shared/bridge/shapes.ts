@@ -205,6 +205,45 @@ export const sessionRemarkSchema = z.strictObject({
 /** Words a player sorts charts by. */
 export const tagsSchema = z.array(z.string().trim().min(1).max(60)).max(30).readonly();
 
+interface Stretch {
+  readonly from: number;
+  readonly length: number;
+}
+
+/** One voice: each sound ends before the next one begins. */
+function areApart(sounds: readonly Stretch[]): boolean {
+  return sounds.every(({ from }, index) => {
+    const before = sounds[index - 1];
+    return before === undefined || before.from + before.length <= from;
+  });
+}
+
+/** A melody kept beside a chart: see `src/core/melody/model.ts`. As long as the longest chart has twelfths. */
+export const melodySchema = z.strictObject({
+  leadIn: z.int().min(0).max(200),
+  fifths: z.int().min(-20).max(20),
+  bars: z
+    .array(
+      z.strictObject({
+        meter: z.string().max(8),
+        roots: z.array(z.int().min(-1).max(11)).max(12).readonly(),
+      }),
+    )
+    .max(10_000)
+    .readonly(),
+  sounds: z
+    .array(
+      z.strictObject({
+        from: z.int().min(-200).max(1_000_000),
+        length: z.int().min(1).max(1_000_000),
+        name: z.string().regex(/^[A-G](b{0,2}|#{0,2})-?\d$/),
+      }),
+    )
+    .max(1_000_000)
+    .refine(areApart, 'sounds of a melody must not overlap')
+    .readonly(),
+});
+
 export const chartRowSchema = z.strictObject({
   chartId: id,
   title: z.string(),

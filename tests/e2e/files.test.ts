@@ -61,6 +61,36 @@ describe('importing MusicXML', () => {
     await context.close();
   });
 
+  test('keeps the melody: shown over the chords, copied, saved again, and not shown over other bars', async () => {
+    const { page, context, seen } = await openPage();
+    const sung = (step: string) =>
+      `<note><pitch><step>${step}</step><octave>5</octave></pitch><duration>4</duration></note>`;
+    const rest = '<note><rest/><duration>4</duration></note>';
+    const bytes = score(HARMONY('G', 'dominant').replace(rest, sung('B'))).replace(rest, sung('D'));
+    await drop(page, 'sung.musicxml', Buffer.from(bytes.replace('Cold Storage', 'Sung Storage')));
+    await page.getByRole('heading', { name: 'Sung Storage' }).waitFor();
+    const staff = (notes: string) => page.getByRole('img', { name: `Melody: ${notes}` });
+    await page.getByRole('checkbox', { name: 'Melody' }).check();
+    await staff('D5 B5').locator('.vf-stavenote').first().waitFor();
+    await page.getByRole('button', { name: 'Duplicate' }).click();
+    await page.getByRole('heading', { name: 'Sung Storage, copy' }).waitFor();
+    await page.getByLabel(/^KeyC/).selectOption({ label: 'D' });
+    await page.getByRole('checkbox', { name: 'Melody' }).check();
+    await staff('E5 C♯6').waitFor();
+    const file = await saved(page, 'Save as MusicXML', 'sung-again.musicxml');
+    expect(readFileSync(file, 'utf8')).toContain('<step>B</step><octave>5</octave>');
+    // A bar more than the melody was written over.
+    await page.getByRole('button', { name: /^Edit chart/ }).click();
+    await page.getByRole('checkbox', { name: 'Melody' }).check();
+    await staff('D5 B5').locator('.vf-stavenote').first().waitFor();
+    await page.locator('.edit-page [data-chord]').first().focus();
+    await page.keyboard.press('Insert');
+    await page.getByText('written over 2 bars, and the chart has 3 now').waitFor();
+    expect(await staff('D5 B5').count()).toBe(0);
+    expect(seen).toEqual({ errors: [], foreign: [] });
+    await context.close();
+  });
+
   test('refuses what cannot be read in one sentence, and imports the others of the same drop', async () => {
     const { page, context } = await openPage();
     await drop(page, 'torn.musicxml', Buffer.from('<score-partwise><part>'));

@@ -17,7 +17,8 @@ test('is empty with a word on how to begin, then tells what holds and starts the
   await page.getByRole('button', { name: 'Progress' }).click();
   const evening = page.getByRole('region', { name: 'Lantern Walk, steps' });
   await evening.getByText('Holds at 66. Last played at 66, today.').waitFor();
-  // A dot of the plot leads to its take, by keyboard.
+  // What was played last is open; a dot of its plot leads to its take, by keyboard.
+  await evening.getByText('Where it breaks, and its tempos').click();
   await evening.getByRole('button', { name: /128 of 128 clean at 66/ }).focus();
   await page.keyboard.press('Enter');
   await page.getByRole('heading', { name: 'Lantern Walk' }).waitFor();

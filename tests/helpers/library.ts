@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { DatabaseSync } from 'node:sqlite';
 import type { TakeFigures } from '../../shared/bridge/index.ts';
+import type { Melody } from '../../src/core/melody/index.ts';
 import type { TakeEvent } from '../../src/core/take/model.ts';
 import {
   createLibrary,
@@ -63,9 +64,20 @@ export const FIGURES: TakeFigures = {
   },
 };
 
+/** A pickup tied into the one bar of the first chart. */
+export const MELODY: Melody = {
+  leadIn: 6,
+  fifths: 0,
+  bars: [{ meter: '4/4', roots: [0, 0, 0, 0] }],
+  sounds: [
+    { from: -6, length: 18, name: 'E4' },
+    { from: 16, length: 8, name: 'Bb4' },
+  ],
+};
+
 export const FIRST_START_MS = Date.UTC(2026, 0, 5, 18);
 
-/** Fills a library with takes on two charts, one take of them unfinished and one deleted, tags, settings, devices, remarks. */
+/** Fills a library with takes on two charts, one take of them unfinished and one deleted, tags, melodies, settings, devices, remarks. */
 export function fill(database: DatabaseSync, takes: number): readonly string[] {
   database.exec('BEGIN');
   const library = createLibrary(database);
@@ -81,6 +93,8 @@ export function fill(database: DatabaseSync, takes: number): readonly string[] {
   library.setChartDeleted(gone, 4);
   library.setTags(pier, ['winter', 'slow']);
   library.setTags('built-in:lantern-walk', ['opener']);
+  library.setMelody(pier, MELODY);
+  library.setMelody(gone, MELODY);
   library.saveSettings({
     player: { look: { theme: 'dark' } },
     [`practice:${pier}`]: { tempoBpm: 66 },

@@ -18,4 +18,4 @@ export { CHART_PROBLEM_CODES, type ChartProblem, type ChartProblemCode } from '.
 export { MAX_CHART_PROBLEMS } from './read-bars.ts';
 export { describeMismatch, describeProblem } from './sentences.ts';
 export { type ModeProblem, moveGiven, transposeChart, transposeToKey } from './transpose-chart.ts';
-export { planNames, sliceForm, type UnrollProblem, unrollForm } from './unroll.ts';
+export { planNames, sliceForm, type UnrollProblem, unrollForm, writtenForm } from './unroll.ts';

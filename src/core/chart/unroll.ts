@@ -36,9 +36,20 @@ export function planNames(chart: Chart): readonly string[] {
  * Problem: `unknownPlan`, with the known names as `expected`; its place is line 1, column 1.
  */
 export function unrollForm(chart: Chart, planName: string): Outcome<Form, UnrollProblem> {
+  return layForm(chart, planName, playOrder);
+}
+
+/** The same of the bars as they are written, each once, whatever signs they carry. Bars count from 1 as written. */
+export function writtenForm(chart: Chart, planName: string): Outcome<Form, UnrollProblem> {
+  return layForm(chart, planName, (bars) => bars.map((_, index) => index));
+}
+
+type BarOrder = (bars: readonly WrittenBar[]) => readonly number[];
+
+function layForm(chart: Chart, planName: string, orderOf: BarOrder): Outcome<Form, UnrollProblem> {
   const plan = chart.plans.find(({ name }) => name === planName);
   if (plan === undefined && planName !== PLAIN) return failure(unknownPlan(chart, planName));
-  const bars = layOut(chart, plan?.bars ?? []);
+  const bars = layOut(chart, plan?.bars ?? [], orderOf);
   const contexts = chordContexts(bars.flatMap(({ chords }) => chords.map(({ symbol }) => symbol)));
   const choose = chooser(chart.key);
   let index = 0;
@@ -85,8 +96,12 @@ interface LaidBar {
   readonly chords: readonly WrittenChord[];
 }
 
-/** The bars in playing order, each with its own chords. */
-function layOut(chart: Chart, planBars: readonly BarContent[]): readonly LaidBar[] {
+/** The bars in their order, each with its own chords. */
+function layOut(
+  chart: Chart,
+  planBars: readonly BarContent[],
+  orderOf: BarOrder,
+): readonly LaidBar[] {
   const written = chart.sections.flatMap(({ name, bars }) => bars.map((bar) => ({ ...bar, name })));
   let before: readonly WrittenChord[] = [];
   const laid = written.map((bar, index) => {
@@ -95,7 +110,7 @@ function layOut(chart: Chart, planBars: readonly BarContent[]): readonly LaidBar
     const chords = own?.kind === 'chords' ? own.chords : before;
     return { section: bar.name, meter: bar.meter, chords };
   });
-  return playOrder(written).flatMap((index) => laid[index] ?? []);
+  return orderOf(written).flatMap((index) => laid[index] ?? []);
 }
 
 /** Chooses palettes, remembering what was chosen for the same chord between the same neighbours. */

@@ -8,7 +8,7 @@ import { layMeasures, type Measure } from './measures.ts';
 import { soundsOfLine } from './sounds.ts';
 import { soundsOfReport } from './take-sounds.ts';
 
-export type { Measure, MeasureBeat, MeasureNote } from './measures.ts';
+export { layMeasures, type Measure, type MeasureBeat, type MeasureNote } from './measures.ts';
 export type { NoteValue, TupletRatio } from './note-values.ts';
 export {
   type BackVerdict,
@@ -19,6 +19,7 @@ export {
   type PlayedBackNote,
 } from './played-back.ts';
 export { writeScoreMusicXml } from './score-musicxml.ts';
+export type { Sound } from './sounds.ts';
 
 /** The bars of all choruses of a line over its form. */
 export function lineMeasures(form: Form, line: WrittenLine): readonly Measure[] {

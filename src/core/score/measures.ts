@@ -49,7 +49,7 @@ interface Piece {
 
 /** The bars of so many choruses with sounds, which come in order; where there is none, rests are written. */
 export function layMeasures(
-  form: Form,
+  form: Pick<Form, 'bars'>,
   sounds: readonly Sound[],
   choruses: number,
 ): readonly Measure[] {
@@ -81,7 +81,13 @@ function layBeats(meter: Meter, sounds: readonly Sound[], start: number): readon
   const laid: MeasureBeat[] = [];
   while (laid.length < beats) {
     const from = start + laid.length * TWELFTHS;
-    const long = sounds.find((sound) => sound.from === from && sound.length >= 2 * TWELFTHS);
+    // A note that goes on is written on as a half from every second beat, so that the middle of the bar shows.
+    const mayGoOn = laid.length % 2 === 0;
+    const long = sounds.find(
+      (sound) =>
+        (sound.from === from || (mayGoOn && sound.from < from)) &&
+        sound.from + sound.length >= from + 2 * TWELFTHS,
+    );
     if (long !== undefined && laid.length + 2 <= beats) {
       const [whole] = beatGrids(meter);
       const pair = { from, to: from + 2 * TWELFTHS, sound: long };

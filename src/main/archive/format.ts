@@ -5,6 +5,7 @@ import {
   chartText,
   chartTitle,
   deviceSchema,
+  melodySchema,
   sessionRemarkSchema,
   settingsSchema,
   tagsSchema,
@@ -19,6 +20,8 @@ export const TAKE_SCHEMA = 'linekeeper.take/1';
 export const MANIFEST = 'manifest.json';
 export const CHARTS = 'charts.json';
 export const TAGS = 'tags.json';
+/** Absent from archives written before melodies were kept. */
+export const MELODIES = 'melodies.json';
 export const SETTINGS = 'settings.json';
 export const DEVICES = 'devices.json';
 /** Archives written before there was a journal have none. */
@@ -54,6 +57,9 @@ export const chartsSchema = z
 
 export const chartTextSchema = chartText;
 export const tagListSchema = z.array(z.strictObject({ chartId: id, tags: tagsSchema })).readonly();
+export const melodyListSchema = z
+  .array(z.strictObject({ chartId: id, melody: melodySchema }))
+  .readonly();
 export const settingListSchema = settingsSchema;
 export const deviceListSchema = z.array(deviceSchema).readonly();
 export const remarkListSchema = z.array(sessionRemarkSchema).readonly();

@@ -12,8 +12,10 @@ import {
   DEVICES,
   deviceListSchema,
   MANIFEST,
+  MELODIES,
   MIDI_PATH,
   manifestSchema,
+  melodyListSchema,
   REMARKS,
   remarkListSchema,
   SETTINGS,
@@ -31,7 +33,9 @@ export interface ReadArchive extends Incoming {
   readonly passedOver: readonly string[];
 }
 
-const ONE_FILES: readonly string[] = [MANIFEST, CHARTS, TAGS, SETTINGS, DEVICES, REMARKS];
+const ONE_FILES: readonly string[] = [
+  ...[MANIFEST, CHARTS, TAGS, MELODIES, SETTINGS, DEVICES, REMARKS],
+];
 
 /** Reads an archive. Throws an `ArchiveError` that names the file in it and what to do. */
 export async function readArchive(file: string, limits: Limits = LIMITS): Promise<ReadArchive> {
@@ -84,6 +88,7 @@ async function readAll(zip: OpenedZip): Promise<ReadArchive> {
   return {
     charts,
     tags: await read(TAGS, tagListSchema),
+    melodies: zip.paths.includes(MELODIES) ? await read(MELODIES, melodyListSchema) : [],
     settings: Object.entries(settings).map(([name, value]) => ({ name, value })),
     devices: await read(DEVICES, deviceListSchema),
     remarks: zip.paths.includes(REMARKS) ? await read(REMARKS, remarkListSchema) : [],

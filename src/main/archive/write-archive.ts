@@ -13,6 +13,7 @@ import {
   type chartsSchema,
   DEVICES,
   MANIFEST,
+  MELODIES,
   type manifestSchema,
   REMARKS,
   SETTINGS,
@@ -70,6 +71,7 @@ export async function writeArchive(
   }
   await addJson(CHARTS, charts, nowMs);
   await addJson(TAGS, contents.tags(), nowMs);
+  await addJson(MELODIES, contents.melodies(), nowMs);
   const settings = Object.fromEntries(contents.settings().map(({ name, value }) => [name, value]));
   await addJson(SETTINGS, settings, nowMs);
   await addJson(DEVICES, contents.devices(), nowMs);

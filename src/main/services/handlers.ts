@@ -132,6 +132,11 @@ export function createHandlers(parts: ServiceParts): Handlers {
       library.setTags(chartId, tags);
       return changed('charts');
     },
+    'charts.melody': ({ chartId }) => ({ melody: library.melody(chartId) }),
+    'charts.saveMelody': ({ chartId, melody }) => {
+      library.setMelody(chartId, melody);
+      return changed('charts');
+    },
     'charts.delete': ({ chartId }) => {
       library.setChartDeleted(ownChart(chartId), nowMs());
       return changed('charts');

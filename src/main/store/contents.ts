@@ -5,12 +5,14 @@ import { z } from 'zod';
 import {
   type Device,
   deviceSchema,
+  melodySchema,
   sessionRemarkSchema,
   type TakeFigures,
   type TakeSetUp,
   takeSetUpSchema,
 } from '../../../shared/bridge/index.ts';
 import type { SessionRemark } from '../../core/journal/index.ts';
+import type { Melody } from '../../core/melody/index.ts';
 import type { TakeEvent } from '../../core/take/model.ts';
 import { unpackEvents } from './event-codec.ts';
 import { unpackFigures } from './figures-codec.ts';
@@ -39,6 +41,11 @@ export interface KeptTags {
   readonly tags: readonly string[];
 }
 
+export interface KeptMelody {
+  readonly chartId: string;
+  readonly melody: Melody;
+}
+
 export interface KeptSetting {
   readonly name: string;
   readonly value: z.infer<ReturnType<typeof z.json>>;
@@ -48,6 +55,8 @@ export interface KeptSetting {
 export interface Contents {
   charts(): readonly KeptChart[];
   tags(): readonly KeptTags[];
+  /** Those of deleted charts are not among them. */
+  melodies(): readonly KeptMelody[];
   settings(): readonly KeptSetting[];
   devices(): readonly Device[];
   /** Remarks on sessions of practice. */
@@ -76,7 +85,9 @@ const chartRow = z.object({
   updated_at_ms: z.number(),
   deleted_at_ms: z.number().nullable(),
 });
+const deletedRow = z.object({ chart_id: z.string(), deleted_at_ms: z.number().nullable() });
 const tagRow = z.object({ chart_id: z.string(), tag: z.string() });
+const melodyRow = z.object({ chart_id: z.string(), melody: jsonText.pipe(melodySchema) });
 const settingRow = z.object({ name: z.string(), value: jsonText.pipe(z.json()) });
 const deviceRow = z.object({ data: jsonText.pipe(deviceSchema) });
 const remarkRow = z
@@ -108,6 +119,14 @@ const chunkRow = z.object({
 export function readContents(database: DatabaseSync): Contents {
   const unread: string[] = [];
   const reader = createRowReader(database, unread);
+
+  /** As far as they can be read; a melody too many is better than one too few. */
+  function deletedCharts(): ReadonlySet<string> {
+    const ids = reader.allRows(deletedRow, 'charts', 'chart_id, deleted_at_ms');
+    return new Set(
+      ids.flatMap(({ chart_id, deleted_at_ms }) => (deleted_at_ms === null ? [] : [chart_id])),
+    );
+  }
 
   /** The events of a take up to the first part that cannot be read, and whether that is all of them. */
   function readEvents(takeId: string) {
@@ -158,6 +177,13 @@ export function readContents(database: DatabaseSync): Contents {
         tags.set(chart_id, [...(tags.get(chart_id) ?? []), tag]);
       }
       return [...tags].map(([chartId, own]) => ({ chartId, tags: own }));
+    },
+    melodies() {
+      const gone = deletedCharts();
+      return reader
+        .allRows(melodyRow, 'chart_melodies', 'chart_id, melody')
+        .filter(({ chart_id }) => !gone.has(chart_id))
+        .map(({ chart_id: chartId, melody }) => ({ chartId, melody }));
     },
     settings: () => reader.allRows(settingRow, 'settings', 'name, value'),
     devices: () => reader.allRows(deviceRow, 'devices', 'data').map(({ data }) => data),

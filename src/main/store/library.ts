@@ -5,9 +5,11 @@ import type { DatabaseSync } from 'node:sqlite';
 import {
   type Device,
   deviceSchema,
+  melodySchema,
   type Settings,
   settingsSchema,
 } from '../../../shared/bridge/index.ts';
+import type { Melody } from '../../core/melody/index.ts';
 import { transaction } from './open-store.ts';
 import { refusal, StoreError } from './store-error.ts';
 
@@ -17,16 +19,23 @@ export interface StoredChart {
   readonly text: string;
 }
 
+export interface NewChart extends Omit<StoredChart, 'chartId'> {
+  readonly melody: Melody | null;
+}
+
 export interface Library {
   charts(): readonly StoredChart[];
   /** Saves under an id, or a new one for null; answers the id. */
   saveChart(chartId: string | null, title: string, text: string, nowMs: number): string;
-  /** Saves new charts at once: all of them, or none; answers their ids in order. */
-  addCharts(charts: readonly Omit<StoredChart, 'chartId'>[], nowMs: number): readonly string[];
+  /** Saves new charts at once, with their melodies: all of them, or none; answers their ids in order. */
+  addCharts(charts: readonly NewChart[], nowMs: number): readonly string[];
   setChartDeleted(chartId: string, deletedAtMs: number | null): void;
   /** The tags of every chart that has some, those that come with the program too. */
   tags(): ReadonlyMap<string, readonly string[]>;
   setTags(chartId: string, tags: readonly string[]): void;
+  /** The melody kept beside a chart, or null. */
+  melody(chartId: string): Melody | null;
+  setMelody(chartId: string, melody: Melody | null): void;
   settings(): Settings;
   saveSettings(values: Settings): void;
   devices(): readonly Device[];
@@ -60,7 +69,11 @@ export function createLibrary(database: DatabaseSync): Library {
     },
     addCharts: (charts, nowMs) =>
       transaction(database, () =>
-        charts.map(({ title, text }) => library.saveChart(null, title, text, nowMs)),
+        charts.map(({ title, text, melody }) => {
+          const chartId = library.saveChart(null, title, text, nowMs);
+          if (melody !== null) library.setMelody(chartId, melody);
+          return chartId;
+        }),
       ),
     tags() {
       const tags = new Map<string, string[]>();
@@ -76,6 +89,24 @@ export function createLibrary(database: DatabaseSync): Library {
         const add = database.prepare('INSERT INTO chart_tags (chart_id, tag) VALUES (?, ?)');
         for (const tag of new Set(tags)) add.run(chartId, tag);
       });
+    },
+    melody(chartId) {
+      const row = database
+        .prepare('SELECT melody FROM chart_melodies WHERE chart_id = ?')
+        .get(chartId);
+      return row === undefined ? null : melodySchema.parse(JSON.parse(String(row['melody'])));
+    },
+    setMelody(chartId, melody) {
+      if (melody === null) {
+        database.prepare('DELETE FROM chart_melodies WHERE chart_id = ?').run(chartId);
+        return;
+      }
+      database
+        .prepare(
+          `INSERT INTO chart_melodies (chart_id, melody) VALUES (?, ?)
+           ON CONFLICT (chart_id) DO UPDATE SET melody = excluded.melody`,
+        )
+        .run(chartId, JSON.stringify(melody));
     },
     setChartDeleted(chartId, deletedAtMs) {
       const { changes } = database

@@ -57,4 +57,6 @@ export const MIGRATIONS: readonly string[] = [
        '$.grade.level', '$.grade.tempo.tempoBpm', '$.bars') END,
      CASE WHEN json_valid(figures) THEN json_extract(figures, '$.slots', '$.clean') END
    ) WHERE deleted_at_ms IS NULL;`,
+  // The text of a chart holds chords alone; what was sung to them stands beside it.
+  `CREATE TABLE chart_melodies (chart_id TEXT PRIMARY KEY, melody TEXT NOT NULL) STRICT;`,
 ];

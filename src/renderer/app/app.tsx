@@ -8,6 +8,7 @@ import { type ImportState, importCharts } from '../prepare/import-charts.ts';
 import { ChooseScreen } from '../screens/choose/choose-screen.tsx';
 import { bytesFromBase64 } from './base64.ts';
 import { ImportNotice } from './import-notice.tsx';
+import { keepFocus } from './keep-focus.ts';
 import { isChartFile, isMidiFile, listenToDrops, type WaitingFile } from './opened-file.ts';
 import { ProgramProvider } from './program.tsx';
 import type { Screen } from './screen.ts';
@@ -44,6 +45,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
   const [importing, setImporting] = useState<ImportState | null>(null);
   const cancelImport = useRef<AbortController | null>(null);
   const [isHelpOpen, setHelpOpen] = useState(false);
+  const page = useRef<HTMLElement>(null);
   const screenRef = useRef(screen);
   screenRef.current = screen;
 
@@ -89,6 +91,12 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
 
   useEffect(() => {
     const leaving = new AbortController();
+    if (page.current !== null) keepFocus(page.current, leaving.signal);
+    return () => leaving.abort();
+  }, []);
+
+  useEffect(() => {
+    const leaving = new AbortController();
     listenToDrops(window, (files) => void openFiles(files), leaving.signal);
     bridge.onPush((push) => {
       if (push.kind === 'file') void openFiles([fileOfPush(push)]);
@@ -115,7 +123,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
   return (
     <>
       {screen.name !== 'play' && <Head screen={screen} go={go} onHelp={() => setHelpOpen(true)} />}
-      <main className="page">
+      <main className="page" ref={page} tabIndex={-1}>
         {problems.length > 0 && (
           <p className="notice" role="alert">
             {problems.join('\n')}

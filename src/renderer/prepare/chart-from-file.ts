@@ -1,6 +1,7 @@
 /** A chart file as chart text. A chart with an error is not taken: nothing changes until it can be read. */
 
 import { formatChart } from '../../core/chart/index.ts';
+import type { Melody } from '../../core/melody/index.ts';
 import { failure, type Outcome, success } from '../../core/problem.ts';
 import { PLAIN } from '../../core/words.ts';
 import type { OpenedFile } from '../app/opened-file.ts';
@@ -9,6 +10,7 @@ import { prepareForm } from './prepare-form.ts';
 export interface FileChart {
   readonly title: string;
   readonly text: string;
+  readonly melody: Melody | null;
   /** What the file holds that a chart cannot; sentences. */
   readonly notices: readonly string[];
 }
@@ -23,7 +25,7 @@ export async function chartFromFile(file: OpenedFile): Promise<Outcome<FileChart
   }
   const prepared = prepareForm(text, { plan: PLAIN, key: null, bars: null });
   if (!prepared.ok) return prepared;
-  return success({ title: prepared.value.chart.title, text, notices: [] });
+  return success({ title: prepared.value.chart.title, text, melody: null, notices: [] });
 }
 
 async function chartFromScore(bytes: Uint8Array): Promise<Outcome<FileChart, string>> {
@@ -33,10 +35,11 @@ async function chartFromScore(bytes: Uint8Array): Promise<Outcome<FileChart, str
   );
   const score = readMusicXml(bytes);
   if (!score.ok) return failure(...score.problems.map(describeMusicXmlProblem));
-  const { chart, notices } = score.value;
+  const { chart, melody, notices } = score.value;
   return success({
     title: chart.title,
     text: formatChart(chart),
+    melody,
     notices: notices.map(describeMusicXmlNotice),
   });
 }

@@ -7,6 +7,8 @@ import {
   type HandOver,
   handOverSchema,
 } from '../../../shared/hand-over.ts';
+import type { z } from '../../../shared/schema.ts';
+import type { Melody } from '../../core/melody/index.ts';
 import { failure, type Outcome, success } from '../../core/problem.ts';
 import { refusalWords } from '../app/refusal-words.ts';
 import { addTake } from './add-take.ts';
@@ -24,16 +26,17 @@ export function isHandOverFile(name: string): boolean {
 
 /** The file of a chart and how it is to be practised; with a take, the way back. */
 export function writeHandOver(
-  chart: Pick<ChartRow, 'title' | 'text'>,
+  chart: Pick<ChartRow, 'title' | 'text'> & { readonly melody: Melody | null },
   choice: PracticeChoice,
   note: string,
   take: HandOver['take'],
 ): string {
   const { plan, key, level, tempoBpm, goalBpm, bars, choruses } = choice;
-  const handOver: HandOver = {
+  const handOver: z.input<typeof handOverSchema> = {
     schema: HAND_OVER_SCHEMA,
     title: chart.title,
     chart: chart.text,
+    ...(chart.melody === null ? {} : { melody: chart.melody }),
     assignment: { plan, key, level, tempoBpm, goalBpm, bars, choruses },
     note,
     take,
@@ -85,18 +88,22 @@ function describeMisfit(data: unknown, issue: Misfit | undefined): string {
 /** Takes a file into the library: the chart unless it is there, how to practise it, and the take if there is one. */
 export async function takeHandOver(
   bridge: Bridge,
-  { title, chart, assignment, note, take }: HandOver,
+  { title, chart, melody, assignment, note, take }: HandOver,
 ): Promise<Outcome<{ readonly chartId: string; readonly takeId: string | null }, string>> {
   const rows = await bridge.ask('charts.list', {});
   if (!rows.ok) return failure(refusalWords(rows.refusal));
   const known = rows.value.find(({ text }) => text === chart)?.chartId;
   const added =
     known === undefined
-      ? await bridge.ask('charts.add', { charts: [{ title, text: chart }] })
+      ? await bridge.ask('charts.add', { charts: [{ title, text: chart, melody }] })
       : ({ ok: true, value: { chartIds: [known] } } as const);
   if (!added.ok) return failure(refusalWords(added.refusal));
   const [chartId] = added.value.chartIds;
   if (chartId === undefined) return failure('The chart was not stored. Open the file again.');
+  if (known !== undefined && melody !== null) {
+    const missed = await addMelody(bridge, chartId, melody);
+    if (missed !== null) return failure(missed);
+  }
   const settings = await bridge.ask('settings.get', {});
   const before = settings.ok ? readPracticeChoice(settings.value, chartId) : firstChoice();
   const choice = { ...before, ...assignment, note };
@@ -110,4 +117,13 @@ export async function takeHandOver(
   return stored.ok
     ? success({ chartId, takeId: stored.value.takeId })
     : failure(refusalWords(stored.refusal));
+}
+
+/** Gives a chart that has none the melody it was handed over with; answers what went wrong, or null. */
+async function addMelody(bridge: Bridge, chartId: string, melody: Melody): Promise<string | null> {
+  const present = await bridge.ask('charts.melody', { chartId });
+  if (!present.ok) return refusalWords(present.refusal);
+  if (present.value.melody !== null) return null;
+  const saved = await bridge.ask('charts.saveMelody', { chartId, melody });
+  return saved.ok ? null : refusalWords(saved.refusal);
 }

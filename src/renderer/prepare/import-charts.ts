@@ -48,7 +48,7 @@ export async function importCharts(
       told.push(...read.told);
     }
     const stored = await bridge.ask('charts.add', {
-      charts: charts.map(({ title, text }) => ({ title, text })),
+      charts: charts.map(({ title, text, melody }) => ({ title, text, melody })),
     });
     if (!stored.ok) told.push(refusalWords(stored.refusal));
     tell({

@@ -50,6 +50,19 @@ function soundsOver(form: Form, steps: readonly (readonly [number, number])[]): 
 }
 
 describe('bars of note values', () => {
+  test('write a note of a whole bar, begun in it or before, as halves tied', () => {
+    const form = formFromText('| C | F |');
+    const sounds = [{ from: 18, length: 78, name: 'C5', slot: 0 }];
+    const values = layMeasures(form, sounds, 1).map(({ beats }) =>
+      beats.flatMap(({ notes }) => notes.map(({ name, value }) => `${name ?? 'rest'} ${value}`)),
+    );
+    // Beat 2 and a half, through the middle of the bar, over the bar line. Source: common notation.
+    expect(values).toEqual([
+      ['rest quarter', 'rest eighth', 'C5 eighth', 'C5 half'],
+      ['C5 half', 'C5 half'],
+    ]);
+  });
+
   test('say where every sound begins and how long it is, across beats and bars', () => {
     const step = fc.tuple(fc.integer({ min: 0, max: 14 }), fc.integer({ min: 1, max: 40 }));
     fc.assert(

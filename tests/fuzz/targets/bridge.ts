@@ -1,6 +1,7 @@
 /** Calls of the bridge as any page could make them: each is answered by its schema, or refused with a word we know. */
 
 import { CALLS, type CallName, refusalSchema } from '../../../shared/bridge/index.ts';
+import { MELODY } from '../../helpers/library.ts';
 import { setUpFor } from '../../helpers/set-up.ts';
 import { type Choices, HOSTILE_TEXTS } from '../chance.ts';
 import { openInMemory } from '../library.ts';
@@ -76,8 +77,10 @@ function goodRequest(choices: Choices, name: string): unknown {
     'archive.import': { upload: choices.pick(['one', '../two', 'three']) },
     'charts.list': {},
     'charts.save': { chartId: choices.oneIn(2) ? null : chartId, ...chart },
-    'charts.add': { charts: [chart, chart] },
+    'charts.add': { charts: [chart, { ...chart, melody: MELODY }] },
     'charts.tag': { chartId, tags: ['slow', choices.pick(HOSTILE_TEXTS)] },
+    'charts.melody': { chartId },
+    'charts.saveMelody': { chartId, melody: choices.oneIn(4) ? null : MELODY },
     'charts.delete': { chartId },
     'charts.restore': { chartId },
     'takes.begin': { setUp },

@@ -6,6 +6,7 @@ import { encodeSmf, smfFromTake } from '../../../src/core/take/smf/index.ts';
 import { LEVELS } from '../../../src/core/words.ts';
 import { readHandOver, takeHandOver } from '../../../src/renderer/prepare/hand-over.ts';
 import { prepareForm } from '../../../src/renderer/prepare/prepare-form.ts';
+import { MELODY } from '../../helpers/library.ts';
 import { setUpFor } from '../../helpers/set-up.ts';
 import type { Choices } from '../chance.ts';
 import { CHART_TEXTS, SHORT_CHART_TEXT } from '../corpus.ts';
@@ -62,6 +63,7 @@ function handOver(choices: Choices): HandOver {
     schema: HAND_OVER_SCHEMA,
     title: 'Pier',
     chart,
+    melody: choices.oneIn(2) ? null : MELODY,
     assignment: {
       plan: 'plain',
       key: choices.pick([null, 'F', 'Bb']),

@@ -1,6 +1,7 @@
 /** MusicXML as text and as an archive: what is read is a chart, which can be written and read both ways. */
 
 import { zipSync } from 'fflate';
+import { melodySchema } from '../../../shared/bridge/index.ts';
 import { type Chart, formatChart, parseChart } from '../../../src/core/chart/index.ts';
 import {
   describeMusicXmlNotice,
@@ -8,15 +9,23 @@ import {
   readMusicXml,
   writeMusicXml,
 } from '../../../src/core/chart/musicxml/index.ts';
+import {
+  barStarts,
+  type Melody,
+  type MelodySound,
+  melodyBars,
+} from '../../../src/core/melody/index.ts';
+import { keyFifths } from '../../../src/core/theory/index.ts';
 import type { Choices } from '../chance.ts';
 import { CHARTS } from '../corpus.ts';
 import { LARGEST_INPUT, mutateBytes, mutateText } from '../mutate.ts';
-import { type FuzzTarget, must, present, type Verdict } from '../target.ts';
+import { type FuzzTarget, must, present, sameJson, type Verdict } from '../target.ts';
 
 /** Without the field in which our own chart text comes along, so that the score itself is read. */
 const SCORES = CHARTS.map(shortened).flatMap((chart) => {
   const own = writeMusicXml(chart);
-  return [own, own.replace(/<miscellaneous>.*?<\/miscellaneous>/su, '')];
+  const sung = writeMusicXml(chart, melodyOver(chart));
+  return [own, sung, own.replace(/<miscellaneous>.*?<\/miscellaneous>/su, '')];
 });
 
 function shortened(chart: Chart): Chart {
@@ -27,6 +36,17 @@ function shortened(chart: Chart): Chart {
     sections: [{ name: 'A', bars: section?.bars.slice(0, 4) ?? [] }],
   };
   return parseChart(formatChart(short)).ok ? short : present(CHARTS.at(-1));
+}
+
+/** An eighth of pickup tied into the first bar, then threes and long notes up to the end. */
+function melodyOver(chart: Chart): Melody {
+  const bars = melodyBars(chart);
+  const end = barStarts(bars).at(-1) ?? 0;
+  const sounds: MelodySound[] = [{ from: -6, length: 10, name: 'Eb4' }];
+  for (let from = 4; from + 30 <= end; from += 34) {
+    sounds.push({ from, length: 4, name: 'F#5' }, { from: from + 4, length: 26, name: 'B3' });
+  }
+  return { leadIn: 6, fifths: keyFifths(chart.key), bars, sounds };
 }
 
 const NUMBERS = [
@@ -163,7 +183,7 @@ function check(bytes: Uint8Array): Verdict {
     }
     return 'refused';
   }
-  const { chart, notices } = read.value;
+  const { chart, melody, notices } = read.value;
   for (const notice of notices) {
     must(describeMusicXmlNotice(notice).length < 1000, 'a notice is too long to be read');
   }
@@ -171,7 +191,15 @@ function check(bytes: Uint8Array): Verdict {
   const parsed = parseChart(text);
   must(parsed.ok, `the chart of a score is not read: ${JSON.stringify(parsed)} ${text}`);
   must(formatChart(parsed.value) === text, 'the chart of a score changes as text');
-  const again = readMusicXml(encode(writeMusicXml(parsed.value)));
+  must(
+    melodySchema.nullable().safeParse(melody).success,
+    'the melody of a score is not one that can be kept',
+  );
+  const again = readMusicXml(encode(writeMusicXml(parsed.value, melody)));
+  must(
+    again.ok && sameJson(again.value.melody, melody),
+    'the melody of a score changes as MusicXML',
+  );
   must(
     again.ok && formatChart(again.value.chart) === text,
     'the chart of a score changes as MusicXML',

@@ -15,7 +15,14 @@ import {
   openLibrary,
   readContents,
 } from '../../../src/main/store/index.ts';
-import { eventsOf, FIRST_START_MS, fill, newFolder, refusalFrom } from '../../helpers/library.ts';
+import {
+  eventsOf,
+  FIRST_START_MS,
+  fill,
+  MELODY,
+  newFolder,
+  refusalFrom,
+} from '../../helpers/library.ts';
 import { setUpFor } from '../../helpers/set-up.ts';
 
 const NOW_MS = Date.UTC(2026, 2, 14, 9, 26, 53);
@@ -51,6 +58,7 @@ function rowsOf(database: DatabaseSync) {
     'devices',
     'chart_tags',
     'session_remarks',
+    'chart_melodies',
   ].map((table) =>
     database
       .prepare(`SELECT * FROM ${table}`)
@@ -190,6 +198,43 @@ describe('an import', () => {
     const twice = await imported(database, changed);
     expect(twice.added).toMatchObject({ charts: 0, takes: 0 });
     expect(rowsOf(database)).toEqual(after);
+  });
+
+  test('brings melodies with their charts, also that of a chart kept beside the one here', async () => {
+    const database = newLibrary(1);
+    const files = await exported(database);
+    expect(json(files, 'melodies.json')).toHaveLength(1);
+    const library = createLibrary(database);
+    const [pier] = library.charts().filter(({ title }) => title === 'Cold Pier');
+    const mine = { ...MELODY, leadIn: 0, sounds: [] };
+    library.setMelody(pier?.chartId ?? '', mine);
+    const told = (await imported(database, files)).told;
+    expect(told).toEqual(['The melody of Cold Pier differs from the one here, which stays.']);
+    library.saveChart(pier?.chartId ?? '', 'Cold Pier', 'title: Cold Pier\n# mine\n', 9);
+    await imported(database, files);
+    const melodies = library
+      .charts()
+      .filter(({ title }) => title === 'Cold Pier')
+      .map(({ chartId, text }) => ({
+        isMine: text.includes('# mine'),
+        ...library.melody(chartId),
+      }));
+    expect(melodies.toSorted((one, other) => Number(one.isMine) - Number(other.isMine))).toEqual([
+      { isMine: false, ...MELODY },
+      { isMine: true, ...mine },
+    ]);
+  });
+
+  test('of an archive from before melodies were kept is one without them', async () => {
+    const files = await exported(newLibrary(1));
+    const manifest = json(files, 'manifest.json');
+    delete manifest.sha256['melodies.json'];
+    const { 'melodies.json': _melodies, ...older } = files;
+    const bytes = new TextEncoder().encode(JSON.stringify(manifest));
+    const database = newLibrary();
+    const { added, told } = await imported(database, { ...older, 'manifest.json': bytes });
+    expect([added.charts, told]).toEqual([2, []]);
+    expect(readContents(database).melodies()).toEqual([]);
   });
 
   test('leaves notes, remarks, settings and keyboards here as they are, and says so', async () => {

@@ -1,9 +1,9 @@
 /** The library on real files: kept, migrated, refused, killed. Own rules: nothing stored is ever lost. */
 
 import { spawn } from 'node:child_process';
-import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { describe, expect, test } from 'vitest';
 import type { TakeEvent } from '../../../src/core/take/model.ts';
@@ -16,6 +16,7 @@ import {
 import { MIGRATIONS } from '../../../src/main/store/migrations.ts';
 import { migrate } from '../../../src/main/store/open-store.ts';
 import { longTake } from '../../bench/long-take.ts';
+import { MELODY } from '../../helpers/library.ts';
 import { setUpFor } from '../../helpers/set-up.ts';
 import { MIGRATION_STEPS, ROWS_PER_STEP } from './migrate-until-killed.ts';
 
@@ -36,6 +37,39 @@ function codeOf(work: () => unknown): string {
   }
   return 'nothing thrown';
 }
+
+describe('melodies', () => {
+  test('are kept beside their charts, also through deleting and back', () => {
+    const library = createLibrary(openLibrary(newFile()));
+    const charts = [
+      { title: 'with', text: 'a', melody: MELODY },
+      { title: 'without', text: 'b', melody: null },
+    ];
+    const [sung = '', silent = ''] = library.addCharts(charts, 1);
+    expect([sung, silent].map(library.melody)).toEqual([MELODY, null]);
+    library.saveChart(sung, 'with', 'changed', 2);
+    library.setChartDeleted(sung, 3);
+    library.setChartDeleted(sung, null);
+    expect(library.melody(sung)).toEqual(MELODY);
+    library.setMelody(sung, { ...MELODY, leadIn: 0 });
+    expect(library.melody(sung)?.leadIn).toBe(0);
+    library.setMelody(sung, null);
+    expect(library.melody(sung)).toBeNull();
+  });
+
+  test('have a place in a library of the schema before them, whose charts stay', () => {
+    const file = newFile();
+    mkdirSync(dirname(file));
+    const old = new DatabaseSync(file);
+    migrate(old, 0, MIGRATIONS.slice(0, 2));
+    const pier = createLibrary(old).saveChart(null, 'Pier', 'text', 1);
+    old.close();
+    const library = createLibrary(openLibrary(file));
+    library.setMelody(pier, MELODY);
+    expect(library.charts()).toEqual([{ chartId: pier, title: 'Pier', text: 'text' }]);
+    expect(library.melody(pier)).toEqual(MELODY);
+  });
+});
 
 describe('takes', () => {
   test('a take is what was appended, in order, whatever was sent twice', () => {

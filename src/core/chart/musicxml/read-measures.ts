@@ -32,7 +32,8 @@ export interface ReadPart {
   readonly mode: 'major' | 'minor';
   /** Quarters per minute, or null when the part names none. */
   readonly quartersPerMinute: number | null;
-  readonly notes: number;
+  /** Whether a pickup stands before the measures; what is not notes in it is told. */
+  readonly hasPickup: boolean;
   readonly notices: readonly MusicXmlNotice[];
   readonly problem: MusicXmlProblem | null;
 }
@@ -45,7 +46,6 @@ interface State {
   mode: 'major' | 'minor';
   tempo: number | null;
   isSame: boolean;
-  notes: number;
   problem: MusicXmlProblem | null;
   /** A repeat ends at the left bar line of the measure just read: with the measure before it. */
   endsBefore: boolean;
@@ -67,7 +67,6 @@ export function readPart(part: XmlElement): ReadPart {
     mode: 'major',
     tempo: null,
     isSame: false,
-    notes: 0,
     problem: null,
     endsBefore: false,
     startsAfter: false,
@@ -75,13 +74,20 @@ export function readPart(part: XmlElement): ReadPart {
     told: [],
   };
   const measures: OpenMeasure[] = [];
+  let hasPickup = false;
   for (const [index, element] of childrenOf(part, 'measure').entries()) {
     const isPickup = index === 0 && element.attributes['implicit'] === 'yes';
     const measure = readMeasure(element, state);
     if (state.problem !== null || measure === null) break;
-    if (isPickup)
-      tell(state, measure.number, 'the pickup was left out: a chart begins on its first full bar');
-    else {
+    if (isPickup) {
+      hasPickup = true;
+      if (measure.chords.length > 0)
+        tell(
+          state,
+          measure.number,
+          'the chords of the pickup were left out: a chart begins on its first full bar',
+        );
+    } else {
       // A sign may stand on the other side of its bar line, in the measure beside.
       const before = measures.at(-1);
       if (state.endsBefore && before !== undefined) before.repeatEnd = true;
@@ -98,7 +104,7 @@ export function readPart(part: XmlElement): ReadPart {
     fifths: state.fifths ?? 0,
     mode: state.mode,
     quartersPerMinute: state.tempo,
-    notes: state.notes,
+    hasPickup,
     notices: state.told,
     problem: state.problem,
   };
@@ -127,7 +133,6 @@ function readMeasure(element: XmlElement, state: State): OpenMeasure | null {
         readAttributes(part, number, state);
         break;
       case 'note':
-        if (child(part, 'rest') === null) state.notes++;
         if (child(part, 'chord') === null && child(part, 'grace') === null) {
           position += childNumber(part, 'duration') ?? 0;
         }

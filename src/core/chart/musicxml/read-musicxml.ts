@@ -1,5 +1,6 @@
 /** A MusicXML file as a chart. Source: MusicXML 4.0. What a chart cannot hold is told, never dropped in silence. */
 
+import type { Melody } from '../../melody/model.ts';
 import { failure, type Outcome, success } from '../../problem.ts';
 import type { Key } from '../../theory/index.ts';
 import { formatChart } from '../format-chart.ts';
@@ -9,12 +10,16 @@ import type { Chart, Section, WrittenBar, WrittenChord } from '../model.ts';
 import { MAX_CHART_BARS, parseChart } from '../parse-chart.ts';
 import type { MusicXmlNotice, MusicXmlProblem } from './problem.ts';
 import { type ReadMeasure, type ReadPart, readPart } from './read-measures.ts';
+import { readMelody } from './read-melody.ts';
+import { readNotes } from './read-notes.ts';
 import { unpackScore } from './unpack.ts';
 import { CHART_FIELD } from './write-musicxml.ts';
 import { child, childrenOf, childText, readXml, type XmlElement } from './xml-tree.ts';
 
 export interface ReadScore {
   readonly chart: Chart;
+  /** The notes of the first part that has some, over the written bars of the chart; null in a score without notes. */
+  readonly melody: Melody | null;
   /** What of the file the chart does not hold, in the order of the measures. */
   readonly notices: readonly MusicXmlNotice[];
 }
@@ -49,11 +54,32 @@ export function readMusicXml(bytes: Uint8Array): Outcome<ReadScore, MusicXmlProb
   const isOwn = own !== null && isSameScore(own, built);
   if (!isOwn) for (const notice of lost) notices.push(notice);
   if (own !== null && !isOwn) notices.push({ measure: null, what: CHANGED_SINCE });
-  if (part.notes > 0) {
-    const what = `the ${part.notes} written notes were left out: a chart holds chords`;
+  const chart = isOwn ? own : built;
+  const melody = melodyOf(chart, parts, read, notices);
+  if (melody === null && part.hasPickup) notices.push({ measure: null, what: WITHOUT_PICKUP });
+  return success({ chart, melody, notices });
+}
+
+const WITHOUT_PICKUP = 'the pickup was left out: a chart begins on its first full bar';
+
+/** The melody of the first part with notes; those of other parts are told of. */
+function melodyOf(
+  chart: Chart,
+  parts: readonly XmlElement[],
+  read: readonly ReadPart[],
+  notices: MusicXmlNotice[],
+): Melody | null {
+  const notes = parts.map(readNotes);
+  const first = notes.findIndex(({ written }) => written > 0);
+  const own = notes[first];
+  if (own === undefined) return null;
+  const melody = readMelody(chart, own, read[first]?.hasPickup === true, notices);
+  const others = notes.slice(first + 1).reduce((sum, { written }) => sum + written, 0);
+  if (others > 0) {
+    const what = `the melody is that of part ${first + 1}; notes of other parts, ${others} of them, were left out`;
     notices.push({ measure: null, what });
   }
-  return success({ chart: isOwn ? own : built, notices });
+  return melody;
 }
 
 const CHANGED_SINCE =
@@ -227,6 +253,12 @@ function quartersOf({ tempoBpm, meter }: Chart): number | null {
 /** A chart as far as a score holds it, but for its tempo: title, key, bars with their signs; no palettes, plans, headers. */
 function asScored(chart: Chart): string {
   const first = chart.sections[0]?.bars[0]?.meter ?? chart.meter;
+  let before: WrittenBar['content'] = { kind: 'chords', chords: [] };
+  // Under a melody a repeated bar is written out.
+  const content = (written: WrittenBar['content']): WrittenBar['content'] => {
+    if (written.kind === 'chords') before = withoutPalettes(written);
+    return before;
+  };
   return formatChart({
     ...chart,
     meter: first,
@@ -235,7 +267,7 @@ function asScored(chart: Chart): string {
     plans: [],
     sections: chart.sections.map((section) => ({
       ...section,
-      bars: section.bars.map((bar) => ({ ...bar, content: withoutPalettes(bar.content) })),
+      bars: section.bars.map((bar) => ({ ...bar, content: content(bar.content) })),
     })),
   });
 }

@@ -1,25 +1,26 @@
 /**
- * A chart as a MusicXML score: one part, a chord symbol for each chord, the form's signs, and no notes. Source: MusicXML
- * 4.0, `score-partwise`; elements stand in the order its content models give.
+ * A chart as a MusicXML score: one part, a chord symbol for each chord, the form's signs, and the notes of its melody
+ * where it has one. Source: MusicXML 4.0, `score-partwise`; elements stand in the order its content models give.
  */
 
+import { bareBars, FILLING, melodyMeasures } from '../../melody/melody-measures.ts';
+import type { Melody } from '../../melody/model.ts';
+import type { Measure } from '../../score/measures.ts';
+import { beatElements, DIVISIONS } from '../../score/note-elements.ts';
 import { formatChart } from '../format-chart.ts';
 import { beatsPerBar, isCompound, isSameMeter, quartersPerBeat } from '../meter.ts';
 import type { Chart, Meter, WrittenBar, WrittenChord } from '../model.ts';
 import { harmonyElement, keyElement, timeElement } from './elements.ts';
 import { branch, leaf } from './xml-text.ts';
 
-/** Divisions of a quarter note: every beat of every meter, dotted ones too, is a whole number of them. */
-const DIVISIONS = 2;
-
 /** The field that carries what a score has no place for: palettes, plans, other headers. */
 export const CHART_FIELD = 'linekeeper-chart';
 
 /**
- * Writes a chart. Palettes, further plans and headers that a score has no place for travel in a miscellaneous field, so
+ * Writes a chart, with a melody that fits it or null. Palettes, further plans and headers that a score has no place for travel in a miscellaneous field, so
  * that the chart reads back as it was.
  */
-export function writeMusicXml(chart: Chart): string {
+export function writeMusicXml(chart: Chart, melody: Melody | null = null): string {
   const composer = chart.headers.find(({ name }) => name === 'composer')?.value ?? null;
   const score = branch(
     'score-partwise',
@@ -32,45 +33,106 @@ export function writeMusicXml(chart: Chart): string {
           leaf('miscellaneous-field', formatChart(chart), { name: CHART_FIELD }),
         ]),
       ]),
-      branch('part-list', [branch('score-part', [leaf('part-name', 'Chords')], { id: 'P1' })]),
-      branch('part', measures(chart), { id: 'P1' }),
+      branch('part-list', [
+        branch('score-part', [leaf('part-name', melody === null ? 'Chords' : 'Melody')], {
+          id: 'P1',
+        }),
+      ]),
+      branch('part', measures(chart, melody), { id: 'P1' }),
     ],
     { version: '4.0' },
   );
   return `<?xml version="1.0" encoding="UTF-8" standalone="no"?>\n${score}\n`;
 }
 
-function measures(chart: Chart): readonly string[] {
+function measures(chart: Chart, melody: Melody | null): readonly string[] {
   const bars = chart.sections.flatMap(({ name, bars: own }) =>
     own.map((bar, index) => ({ bar, section: index === 0 ? name : null })),
   );
-  return bars.map(({ bar, section }, index) => {
+  const laid =
+    melody === null
+      ? []
+      : layMelody(
+          bars.map(({ bar }) => bar),
+          melody,
+        );
+  const pickup = melody === null || melody.leadIn === 0 ? null : (laid[0] ?? null);
+  const notes = pickup === null ? laid : laid.slice(1);
+  const isWritten = melody !== null;
+  let sounding: readonly WrittenChord[] = [];
+  const full = bars.map(({ bar, section }, index) => {
     const before = bars[index - 1]?.bar ?? null;
+    const { content } = bar;
+    if (content.kind === 'chords') sounding = content.chords;
+    // A sign of repetition would stand for the notes too: under a melody the chords are written again.
+    const chords = content.kind === 'chords' || isWritten ? sounding : [];
     return branch(
       'measure',
       [
         ...leftBarline(bar),
-        ...attributes(chart, bar, before),
+        ...attributes(chart, bar, before, pickup !== null, isWritten),
         ...(section === null ? [] : [direction(leaf('rehearsal', section))]),
         ...(index === 0 && chart.tempoBpm !== null ? [tempo(chart.tempoBpm, chart.meter)] : []),
-        ...(bar.content.kind === 'same'
-          ? []
-          : bar.content.chords.map((chord) => harmonyElement(chord.symbol, offsetOf(chord, bar)))),
-        wholeRest(bar.meter),
+        ...chords.map((chord) => harmonyElement(chord.symbol, offsetOf(chord, bar))),
+        ...notesOf(notes[index], bar.meter),
         ...rightBarline(bar, bars[index + 1]?.bar ?? null),
       ],
       { number: index + 1 },
     );
   });
+  return pickup === null ? full : [pickupElement(chart, pickup), ...full];
 }
 
-function attributes(chart: Chart, bar: WrittenBar, before: WrittenBar | null): readonly string[] {
-  const isFirst = before === null;
-  const repeats = bar.content.kind === 'same';
-  const wereRepeats = before?.content.kind === 'same';
+function layMelody(bars: readonly WrittenBar[], melody: Melody): readonly Measure[] {
+  const order = bars.map((_, index) => index);
+  return melodyMeasures(bareBars(bars.map(({ meter }) => meter)), order, melody);
+}
+
+/** The pickup, numbered 0 and implicit, with its own notes alone. */
+function pickupElement(chart: Chart, pickup: Measure): string {
+  const beats = pickup.beats.map(({ notes, tuplet }) => ({
+    notes: notes.filter(({ slot }) => slot !== FILLING),
+    tuplet,
+  }));
+  return branch(
+    'measure',
+    [
+      branch('attributes', [...firstAttributes(chart), timeElement(pickup.meter)]),
+      ...beats.flatMap((beat) => beatElements(beat, perBeat(pickup.meter))),
+    ],
+    { number: 0, implicit: 'yes' },
+  );
+}
+
+function perBeat(meter: Meter): number {
+  return quartersPerBeat(meter) * DIVISIONS;
+}
+
+function notesOf(measure: Measure | undefined, meter: Meter): readonly string[] {
+  const isSilent =
+    measure?.beats.every(({ notes }) => notes.every(({ name }) => name === null)) ?? true;
+  if (measure === undefined || isSilent) return [wholeRest(meter)];
+  return measure.beats.flatMap((beat) => beatElements(beat, perBeat(meter)));
+}
+
+function firstAttributes(chart: Chart): readonly string[] {
+  return [leaf('divisions', DIVISIONS), keyElement(chart.key)];
+}
+
+function attributes(
+  chart: Chart,
+  bar: WrittenBar,
+  before: WrittenBar | null,
+  hasPickup: boolean,
+  isWritten: boolean,
+): readonly string[] {
+  const isFirst = before === null && !hasPickup;
+  const isMeterNew = before === null ? !hasPickup : !isSameMeter(bar.meter, before.meter);
+  const repeats = bar.content.kind === 'same' && !isWritten;
+  const wereRepeats = before?.content.kind === 'same' && !isWritten;
   const parts = [
-    ...(isFirst ? [leaf('divisions', DIVISIONS), keyElement(chart.key)] : []),
-    ...(isFirst || !isSameMeter(bar.meter, before.meter) ? [timeElement(bar.meter)] : []),
+    ...(isFirst ? firstAttributes(chart) : []),
+    ...(isMeterNew ? [timeElement(bar.meter)] : []),
     ...(repeats && !wereRepeats ? [measureRepeat('start')] : []),
     ...(!repeats && wereRepeats ? [measureRepeat('stop')] : []),
   ];

@@ -6,9 +6,15 @@
 import type { DatabaseSync } from 'node:sqlite';
 import type { Device, ImportResult } from '../../../../shared/bridge/index.ts';
 import type { SessionRemark } from '../../../core/journal/index.ts';
-import { type KeptChart, type KeptSetting, type KeptTags, readContents } from '../contents.ts';
+import {
+  type KeptChart,
+  type KeptMelody,
+  type KeptSetting,
+  type KeptTags,
+  readContents,
+} from '../contents.ts';
 import { transaction } from '../open-store.ts';
-import { mergeCharts, mergeTags } from './merge-charts.ts';
+import { mergeCharts, mergeMelodies, mergeTags } from './merge-charts.ts';
 import { mergeRemarks } from './merge-remarks.ts';
 import { mergeDevices, mergeSettings } from './merge-settings.ts';
 import { mergeTakes, type PackedTake } from './merge-takes.ts';
@@ -19,6 +25,7 @@ export { packTake } from './merge-takes.ts';
 export interface Incoming {
   readonly charts: readonly KeptChart[];
   readonly tags: readonly KeptTags[];
+  readonly melodies: readonly KeptMelody[];
   readonly settings: readonly KeptSetting[];
   readonly devices: readonly Device[];
   readonly remarks: readonly SessionRemark[];
@@ -30,8 +37,9 @@ export function mergeContents(database: DatabaseSync, incoming: Incoming): Impor
   const own = readContents(database);
   const tally = createTally();
   transaction(database, () => {
-    mergeCharts(database, own, incoming.charts, tally);
+    const keptAs = mergeCharts(database, own, incoming.charts, tally);
     mergeTags(database, own, incoming.tags);
+    mergeMelodies(database, own, incoming, keptAs, tally);
     mergeTakes(database, own, incoming.takes, tally);
     mergeSettings(database, own, incoming.settings, tally);
     mergeDevices(database, own, incoming.devices, tally);

@@ -1,15 +1,17 @@
-/** Charts that come in: new, the same, deleted here, or beside another of their id; and their tags. */
+/** Charts that come in: new, the same, deleted here, or beside another of their id; their tags and melodies. */
 
 import type { DatabaseSync } from 'node:sqlite';
-import type { Contents, KeptChart, KeptTags } from '../contents.ts';
+import type { Contents, KeptChart, KeptMelody, KeptTags } from '../contents.ts';
 import { derivedId, type Tally } from './tally.ts';
 
+/** Answers the ids under which charts that came in are kept, where they are others than they came with. */
 export function mergeCharts(
   database: DatabaseSync,
   own: Contents,
   incoming: readonly KeptChart[],
   { added, alreadyHere, told }: Tally,
-): void {
+): ReadonlyMap<string, string> {
+  const keptAs = new Map<string, string>();
   const here = new Map(own.charts().map((chart) => [chart.chartId, chart]));
   const idIsUsed = (id: string): boolean =>
     database.prepare('SELECT 1 FROM charts WHERE chart_id = ?').get(id) !== undefined;
@@ -35,10 +37,44 @@ export function mergeCharts(
       here.set(chartId, chart);
       added.charts++;
       told.push(`The chart ${title} was deleted here and is back.`);
-    } else if (idIsUsed(derivedId(chartId, title, text))) alreadyHere.charts++;
-    else {
-      add(derivedId(chartId, title, text), chart);
-      told.push(`The chart ${title} differs from the one here: both are kept.`);
+    } else {
+      const otherId = derivedId(chartId, title, text);
+      keptAs.set(chartId, otherId);
+      if (idIsUsed(otherId)) alreadyHere.charts++;
+      else {
+        add(otherId, chart);
+        told.push(`The chart ${title} differs from the one here: both are kept.`);
+      }
+    }
+  }
+  return keptAs;
+}
+
+/** A chart that has a melody here keeps it; `keptAs` is what `mergeCharts` answered. */
+export function mergeMelodies(
+  database: DatabaseSync,
+  own: Contents,
+  incoming: { readonly charts: readonly KeptChart[]; readonly melodies: readonly KeptMelody[] },
+  keptAs: ReadonlyMap<string, string>,
+  { told }: Tally,
+): void {
+  const here = new Map(
+    own.melodies().map(({ chartId, melody }) => [chartId, JSON.stringify(melody)]),
+  );
+  const titles = new Map(incoming.charts.map(({ chartId, title }) => [chartId, title]));
+  // One of a deleted chart that stayed deleted here is in the way of none.
+  const insert = database.prepare(
+    `INSERT INTO chart_melodies (chart_id, melody) VALUES (?, ?)
+     ON CONFLICT (chart_id) DO UPDATE SET melody = excluded.melody`,
+  );
+  for (const { chartId, melody } of incoming.melodies) {
+    const id = keptAs.get(chartId) ?? chartId;
+    const json = JSON.stringify(melody);
+    const known = here.get(id);
+    if (known === undefined) insert.run(id, json);
+    else if (known !== json) {
+      const title = titles.get(chartId) ?? 'a chart';
+      told.push(`The melody of ${title} differs from the one here, which stays.`);
     }
   }
 }

@@ -98,7 +98,9 @@ export default function CalibrateScreen({ device, onDone }: CalibrateScreenProps
       <button type="button" className="back" onClick={onDone}>
         ← Settings
       </button>
-      <h2>Calibrate {device}</h2>
+      <h2 tabIndex={-1} data-focus-home>
+        Calibrate {device}
+      </h2>
       <p>
         After four clicks, play one key with each of the next {CALIBRATION_BEATS}: any key, as you
         would with a metronome. How late your keys arrive is then taken off every take played with

@@ -3,6 +3,7 @@
 import { useState } from 'react';
 import type { ChartRow } from '../../../../shared/bridge/index.ts';
 import { applyEdits, editHeader, parseChart } from '../../../core/chart/index.ts';
+import { describeMelodyMisfit, fitMelody } from '../../../core/melody/index.ts';
 import { useProgram } from '../../app/program.tsx';
 import { refusalWords } from '../../app/refusal-words.ts';
 import { fileName, saveFile, saveMusicXml } from '../../app/save-file.ts';
@@ -26,9 +27,13 @@ export function ChartActions({ chart, onChart, onEdit }: ChartActionsProps) {
   async function duplicate(): Promise<void> {
     const name = `${title}, copy`;
     const copy = applyEdits(text, [editHeader(text, 'title', name)]);
-    const saved = await bridge.ask('charts.save', { chartId: null, title: name, text: copy });
-    if (saved.ok) onChart(saved.value.chartId);
-    else setFailure(refusalWords(saved.refusal));
+    const kept = await bridge.ask('charts.melody', { chartId });
+    if (!kept.ok) return setFailure(refusalWords(kept.refusal));
+    const { melody } = kept.value;
+    const saved = await bridge.ask('charts.add', { charts: [{ title: name, text: copy, melody }] });
+    const [copied] = saved.ok ? saved.value.chartIds : [];
+    if (copied !== undefined) onChart(copied);
+    if (!saved.ok) setFailure(refusalWords(saved.refusal));
   }
 
   async function tag(next: readonly string[]): Promise<void> {
@@ -40,8 +45,18 @@ export function ChartActions({ chart, onChart, onEdit }: ChartActionsProps) {
     const parsed = parseChart(text);
     if (!parsed.ok)
       return setFailure('The chart has problems. Mend them, then save it as MusicXML.');
+    const kept = await bridge.ask('charts.melody', { chartId });
+    if (!kept.ok) return setFailure(refusalWords(kept.refusal));
+    const { melody } = kept.value;
+    const fitted = melody === null ? null : fitMelody(parsed.value, melody);
     const { writeMusicXml } = await import('../../../core/chart/musicxml/index.ts');
-    saveMusicXml(fileName(title), writeMusicXml(parsed.value));
+    const score = writeMusicXml(parsed.value, fitted?.ok === true ? fitted.value : null);
+    saveMusicXml(fileName(title), score);
+    setFailure(
+      fitted === null || fitted.ok
+        ? null
+        : `The chords were saved without the melody. ${fitted.problems.map(describeMelodyMisfit).join(' ')}`,
+    );
   }
 
   async function remove(): Promise<void> {

@@ -1,6 +1,6 @@
 /** The charts, with a search box; deleting one can be undone here. */
 
-import { useEffect, useRef, useState } from 'react';
+import { type KeyboardEvent, useEffect, useRef, useState } from 'react';
 import type { ChartRow } from '../../../../shared/bridge/index.ts';
 import { type WaitingFile, waitingFile } from '../../app/opened-file.ts';
 import { useProgram } from '../../app/program.tsx';
@@ -21,6 +21,25 @@ export function ChartList({ charts, chosen, onChart, onEdit, onFiles }: ChartLis
   const [order, setOrder] = useState<ChartOrder>('title');
   const found = orderCharts(findCharts(charts, search), order);
   const shown = found.slice(0, SHOWN_AT_ONCE);
+  const list = useRef<HTMLUListElement>(null);
+  const [stood, setStood] = useState<string | null>(null);
+  // Of hundreds of charts one is a stop on the way through the page; the arrow keys go to the others.
+  const stop =
+    [stood, chosen?.chartId].find((id) => shown.some(({ chartId }) => chartId === id)) ??
+    shown[0]?.chartId;
+
+  function walk(event: KeyboardEvent): void {
+    const buttons: readonly (Element | null)[] = [
+      ...(list.current?.querySelectorAll('button') ?? []),
+    ];
+    const at = buttons.indexOf(document.activeElement);
+    const to = { ArrowDown: at + 1, ArrowUp: at - 1, Home: 0, End: buttons.length - 1 }[event.key];
+    if (to === undefined) return;
+    event.preventDefault();
+    const next = buttons[to];
+    if (next instanceof HTMLElement) next.focus();
+  }
+
   return (
     <nav className="chart-list" aria-label="Charts">
       <input
@@ -29,16 +48,21 @@ export function ChartList({ charts, chosen, onChart, onEdit, onFiles }: ChartLis
         placeholder="Search title, tags, chords"
         value={search}
         onChange={(event) => setSearch(event.target.value)}
+        onKeyDown={(event) => {
+          if (event.key === 'ArrowDown') walk(event);
+        }}
       />
       <SelectField label="In order of" value={order} options={ORDERS} onChange={setOrder} />
       <Deleted charts={charts} onChart={onChart} />
-      <ul>
+      <ul ref={list} onKeyDown={walk} onBlur={() => setStood(null)}>
         {shown.map(({ chartId, title, tags }) => (
           <li key={chartId}>
             <button
               type="button"
               className="chart-choice"
               aria-current={chartId === chosen?.chartId}
+              tabIndex={chartId === stop ? 0 : -1}
+              onFocus={() => setStood(chartId)}
               onClick={() => onChart(chartId)}
             >
               {title}

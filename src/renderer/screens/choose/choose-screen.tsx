@@ -9,6 +9,7 @@ import { type WaitingFile, waitingFile } from '../../app/opened-file.ts';
 import { useProgram } from '../../app/program.tsx';
 import { useCall } from '../../app/use-call.ts';
 import { ChartPage } from '../../chart-page/chart-page.tsx';
+import { MelodyOption } from '../../melody/melody-option.tsx';
 import {
   NO_HAND,
   type PracticeChoice,
@@ -102,7 +103,9 @@ function Preparation({ chart, charts, stored, ...ways }: PreparationProps) {
   if (!whole.ok || practised === null) {
     return (
       <div>
-        <h2>{chart.title}</h2>
+        <h2 tabIndex={-1} data-focus-home>
+          {chart.title}
+        </h2>
         <ChartActions chart={chart} onChart={onChart} onEdit={onEdit} />
         <p className="notice">{whole.ok ? '' : whole.problems.join('\n')}</p>
       </div>
@@ -136,7 +139,9 @@ function Preparation({ chart, charts, stored, ...ways }: PreparationProps) {
           {failure}
         </p>
       )}
-      <h2>{chart.title}</h2>
+      <h2 tabIndex={-1} data-focus-home>
+        {chart.title}
+      </h2>
       {whole.value.chart.headers.map(({ name, value }) => (
         <p key={name} className="soft">
           {name === 'note' ? value : `${name}: ${value}`}
@@ -169,6 +174,7 @@ function Preparation({ chart, charts, stored, ...ways }: PreparationProps) {
           </Suspense>
         )}
       </details>
+      <MelodyOption chartId={chart.chartId} chart={whole.value.chart} form={form} bars="played" />
       <ChartPage form={form} showPalettes range={choice.bars} />
       <p className="chart-actions">
         <button

@@ -3,6 +3,8 @@
 import { useState } from 'react';
 import type { ChartRow } from '../../../../shared/bridge/index.ts';
 import { HAND_OVER_ENDING } from '../../../../shared/hand-over.ts';
+import { useProgram } from '../../app/program.tsx';
+import { refusalWords } from '../../app/refusal-words.ts';
 import { fileName, saveFile } from '../../app/save-file.ts';
 import { CheckField, NumberField } from '../../look/fields.tsx';
 import { writeHandOver } from '../../prepare/hand-over.ts';
@@ -18,7 +20,20 @@ interface HandOverFormProps {
 const FIRST_GOAL_BPM = 120;
 
 export function HandOverForm({ chart, choice, onChange }: HandOverFormProps) {
+  const { bridge } = useProgram();
   const [note, setNote] = useState('');
+  const [failure, setFailure] = useState<string | null>(null);
+  async function save(): Promise<void> {
+    const kept = await bridge.ask('charts.melody', { chartId: chart.chartId });
+    if (!kept.ok) return setFailure(refusalWords(kept.refusal));
+    setFailure(null);
+    saveFile(
+      `${fileName(chart.title)}${HAND_OVER_ENDING}`,
+      writeHandOver({ ...chart, melody: kept.value.melody }, choice, note, null),
+      'application/json',
+    );
+  }
+
   return (
     <details>
       <summary>Goal, and handing this chart over</summary>
@@ -48,22 +63,18 @@ export function HandOverForm({ chart, choice, onChange }: HandOverFormProps) {
         />
       </label>
       <p>
-        <button
-          type="button"
-          onClick={() =>
-            saveFile(
-              `${fileName(chart.title)}${HAND_OVER_ENDING}`,
-              writeHandOver(chart, choice, note, null),
-              'application/json',
-            )
-          }
-        >
+        <button type="button" onClick={() => void save()}>
           Save as one file
         </button>
       </p>
+      {failure !== null && (
+        <p className="notice" role="alert">
+          {failure}
+        </p>
+      )}
       <p className="soft">
-        The file carries the chart, plan, key, level, tempo, goal, bars and your note. Dropped on
-        this page it opens ready to play. A take goes back the same way, from its review.
+        The file carries the chart, its melody, plan, key, level, tempo, goal, bars and your note.
+        Dropped on this page it opens ready to play. A take goes back the same way, from its review.
       </p>
     </details>
   );

@@ -2,16 +2,9 @@
 
 import { memo, useEffect, useRef, useState } from 'react';
 import { describeProblem } from '../../../core/chart/index.ts';
-import { paletteName } from '../../../core/theory/index.ts';
 import { ChordName } from '../../chart-page/chord-name.tsx';
 import { withSigns } from '../../look/signs.ts';
-import type { PageBar } from './page-model.ts';
-
-/** Where the player stands on the page: a chord of a bar, both from 0. */
-export interface PagePlace {
-  readonly bar: number;
-  readonly chord: number;
-}
+import { chordNames, type PageBar, type PagePlace } from './page-model.ts';
 
 /** What typing in a bar ends with: which bar is typed next, if any. */
 export type TypingEnd = 'next' | 'back' | 'stay';
@@ -45,7 +38,7 @@ export const BarCell = memo((props: BarCellProps) => {
       </span>
       {typing === null ? (
         <div className="bar-chords">
-          {namesOf(bar).map(({ text, palette }, chord) => (
+          {chordNames(bar).map(({ text, palette }, chord) => (
             <button
               // biome-ignore lint/suspicious/noArrayIndexKey: a chord is its place in the bar
               key={chord}
@@ -53,6 +46,7 @@ export const BarCell = memo((props: BarCellProps) => {
               className={isRepeat ? 'chord resting' : 'chord'}
               data-bar={index}
               data-chord={chord}
+              data-focus-home={chosen === chord ? '' : undefined}
               tabIndex={chosen === chord ? 0 : -1}
               aria-pressed={chosen === chord}
               aria-label={`Bar ${index + 1}: ${text}${palette === '' ? '' : `, ${palette}`}`}
@@ -80,7 +74,7 @@ function isDrawnAlike(one: BarCellProps, other: BarCellProps): boolean {
     one.bar.changed === other.bar.changed &&
     one.bar.content.text === other.bar.content.text &&
     problemWords(one.bar) === problemWords(other.bar) &&
-    namesOf(one.bar).map(wordsOf).join() === namesOf(other.bar).map(wordsOf).join()
+    chordNames(one.bar).map(wordsOf).join() === chordNames(other.bar).map(wordsOf).join()
   );
 }
 
@@ -90,23 +84,6 @@ function problemWords({ problem }: PageBar): string {
 
 function wordsOf({ text, palette }: { readonly text: string; readonly palette: string }): string {
   return `${text} ${palette}`;
-}
-
-/** What stands on the buttons: the chords as read, or the words as typed while they cannot be. */
-function namesOf({
-  form,
-  content,
-}: PageBar): readonly { readonly text: string; readonly palette: string }[] {
-  if (form !== null && content.text !== '%') {
-    return form.chords.map(({ symbol, chosen }) => ({
-      text: symbol?.text ?? 'N.C.',
-      palette: chosen === null ? '' : paletteName(chosen.palette),
-    }));
-  }
-  const words = content.words.filter(({ kind, text }) => kind === 'word' && text !== '/');
-  return words.length === 0
-    ? [{ text: content.text || '–', palette: '' }]
-    : words.map(({ text }) => ({ text, palette: '' }));
 }
 
 interface BarFieldProps {

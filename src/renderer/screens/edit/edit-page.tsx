@@ -2,8 +2,8 @@
 
 import '../../chart-page/chart-page.css';
 import { type KeyboardEvent, useCallback, useEffect, useRef, useState } from 'react';
-import { BarCell, type PagePlace, type TypingEnd } from './bar-cell.tsx';
-import type { PageBar } from './page-model.ts';
+import { BarCell, type TypingEnd } from './bar-cell.tsx';
+import type { PageBar, PagePlace } from './page-model.ts';
 
 interface EditPageProps {
   readonly bars: readonly PageBar[];
@@ -71,10 +71,16 @@ export function EditPage(props: EditPageProps) {
     } else if (event.key === 'ArrowLeft' || event.key === 'ArrowRight') {
       const next = neighbour(page.current, place, sign);
       if (next !== null) move(next);
-    } else if (event.key === 'Enter' || event.key === 'F2') type(bar);
-    else if (event.key === 'Insert') onAdd(bar);
-    else if (event.key === 'Delete') onRemove(bar);
-    else if (event.key === '%') onBar(bar, '%');
+    } else if (event.key === 'Home') move({ bar: 0, chord: 0 });
+    else if (event.key === 'End') move({ bar: bars.length - 1, chord: 0 });
+    else if (event.key === 'Enter' || event.key === 'F2') type(bar);
+    else if (event.key === 'Insert') {
+      follow.current = true;
+      onAdd(bar);
+    } else if (event.key === 'Delete') {
+      follow.current = true;
+      onRemove(bar);
+    } else if (event.key === '%') onBar(bar, '%');
     else if (/^[A-GN]$/iu.test(event.key)) setTyping({ bar, start: event.key.toUpperCase() });
     else return;
     event.preventDefault();

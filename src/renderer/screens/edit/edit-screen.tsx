@@ -1,7 +1,7 @@
 /** A chart as text and as a page, its palettes and its plans: all one chart, changed from either side. */
 
 import './edit.css';
-import { useMemo, useState } from 'react';
+import { useMemo, useRef, useState } from 'react';
 import type { ChartRow } from '../../../../shared/bridge/index.ts';
 import {
   addBarEdits,
@@ -13,20 +13,22 @@ import {
   removeBarEdits,
   type TextEdit,
   transposeBarText,
+  writtenForm,
 } from '../../../core/chart/index.ts';
 import { setPalette } from '../../../core/plan/index.ts';
 import { PLAIN } from '../../../core/words.ts';
 import { useProgram } from '../../app/program.tsx';
 import { useCall } from '../../app/use-call.ts';
 import { SelectField } from '../../look/fields.tsx';
-import type { PagePlace } from './bar-cell.tsx';
+import { MelodyOption } from '../../melody/melody-option.tsx';
 import { EditPage } from './edit-page.tsx';
 import { KeyField } from './key-field.tsx';
-import { chordAt, pageBars } from './page-model.ts';
+import { chordAt, nearestPlace, type PagePlace, pageBars } from './page-model.ts';
 import { PalettePanel } from './palette-panel.tsx';
 import { PlanPanel } from './plan-panel.tsx';
 import { TextPane } from './text-pane.tsx';
 import { type Draft, useDraft } from './use-draft.ts';
+import { useEditKeys } from './use-edit-keys.ts';
 
 interface EditScreenProps {
   readonly chartId: string;
@@ -51,15 +53,22 @@ function Workbench({
   readonly onDone: EditScreenProps['onDone'];
 }) {
   const draft = useDraft(row);
-  const [plan, setPlan] = useState<string>(PLAIN);
-  const [place, setPlace] = useState<PagePlace>({ bar: 0, chord: 0 });
+  const [wantedPlan, setPlan] = useState<string>(PLAIN);
+  const [wantedPlace, setPlace] = useState<PagePlace>({ bar: 0, chord: 0 });
   const [told, setTold] = useState<string | null>(null);
   const { editor, text, chart, problems } = draft;
 
+  const names = chart === null ? [PLAIN] : planNames(chart);
+  // Undoing takes plans and bars back from under the player.
+  const plan = names.includes(wantedPlan) ? wantedPlan : PLAIN;
   const bars = useMemo(
     () => pageBars(text, problems.length === 0 ? chart : null, problems, plan),
     [text, chart, problems, plan],
   );
+
+  const place = nearestPlace(bars, wantedPlace);
+  const page = useRef<HTMLDivElement>(null);
+  useEditKeys(editor, page);
 
   function edit(edits: readonly TextEdit[]): void {
     setTold(null);
@@ -87,8 +96,11 @@ function Workbench({
   }
 
   const readable = problems.length === 0 ? chart : null;
+  const written = useMemo(
+    () => (readable === null ? null : writtenForm(readable, plan)),
+    [readable, plan],
+  );
   const { chord: chosen, before } = chordAt(bars, place);
-  const names = chart === null ? [PLAIN] : planNames(chart);
   return (
     <>
       <div className="row">
@@ -112,14 +124,14 @@ function Workbench({
       <div className="row">
         <SelectField
           label="Plan on the page"
-          value={names.includes(plan) ? plan : PLAIN}
+          value={plan}
           options={names.map((name) => ({ value: name, words: name }))}
           onChange={setPlan}
         />
         {readable !== null && <KeyField chart={readable} onChart={become} />}
       </div>
       <div className="edit">
-        <div>
+        <div ref={page}>
           <EditPage
             bars={bars}
             place={place}
@@ -138,8 +150,17 @@ function Workbench({
           <p className="soft">
             Arrow keys go from chord to chord. A letter or Enter types the bar (Cm7 F7, with a space
             between chords), % repeats the bar before, Alt+↑ and Alt+↓ move it a semitone, Insert
-            adds a bar, Delete takes it out.
+            adds a bar, Delete takes it out. Escape ends typing, F6 goes to the text and back,
+            Ctrl+Z takes a step back, Ctrl+Y makes it again.
           </p>
+          {readable !== null && written?.ok === true && (
+            <MelodyOption
+              chartId={row.chartId}
+              chart={readable}
+              form={written.value}
+              bars="written"
+            />
+          )}
           {readable !== null && chosen !== null && (
             <PalettePanel
               chart={readable}

@@ -12,6 +12,7 @@ import {
   unrollForm,
 } from '../../../core/chart/index.ts';
 import { comparePlan, writtenBars } from '../../../core/plan/index.ts';
+import { paletteName } from '../../../core/theory/index.ts';
 import { PLAIN } from '../../../core/words.ts';
 
 /** One written bar. */
@@ -26,6 +27,12 @@ export interface PageBar {
   /** In a further plan: whether this bar is another than in `plain`. */
   readonly changed: boolean;
   readonly problem: ChartProblem | null;
+}
+
+/** Where the player stands on the page: a chord of a bar, both from 0. */
+export interface PagePlace {
+  readonly bar: number;
+  readonly chord: number;
 }
 
 /**
@@ -54,10 +61,35 @@ export function pageBars(
   }));
 }
 
+/** What stands on the buttons: the chords as read, or the words as typed while they cannot be. */
+export function chordNames({
+  form,
+  content,
+}: PageBar): readonly { readonly text: string; readonly palette: string }[] {
+  if (form !== null && content.text !== '%') {
+    return form.chords.map(({ symbol, chosen }) => ({
+      text: symbol?.text ?? 'N.C.',
+      palette: chosen === null ? '' : paletteName(chosen.palette),
+    }));
+  }
+  const words = content.words.filter(({ kind, text }) => kind === 'word' && text !== '/');
+  return words.length === 0
+    ? [{ text: content.text || '–', palette: '' }]
+    : words.map(({ text }) => ({ text, palette: '' }));
+}
+
+/** A place that is on the page: what stood there may have been taken out since. */
+export function nearestPlace(bars: readonly PageBar[], place: PagePlace): PagePlace {
+  const bar = Math.max(0, Math.min(place.bar, bars.length - 1));
+  const present = bars[bar];
+  const chords = present === undefined ? 1 : chordNames(present).length;
+  return { bar, chord: Math.min(place.chord, chords - 1) };
+}
+
 /** The chord chosen on the page and the one that is played before it; null where there is none. */
 export function chordAt(
   bars: readonly PageBar[],
-  { bar, chord }: { readonly bar: number; readonly chord: number },
+  { bar, chord }: PagePlace,
 ): { readonly chord: FormChord | null; readonly before: FormChord | null } {
   const own = bars[bar]?.form?.chords ?? [];
   const earlier = bars.slice(0, bar).findLast(({ form }) => form !== null)?.form?.chords ?? [];

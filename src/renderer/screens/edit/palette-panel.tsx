@@ -56,7 +56,7 @@ export function PalettePanel({ chart, bar, chord, before, onSet }: PalettePanelP
     onSet(reach, { text: formatPaletteText(palette, symbol.root), palette });
   return (
     <section className="palette-panel" aria-label="Palette">
-      <h3>
+      <h3 tabIndex={-1} data-focus-home>
         <ChordName text={symbol.text} /> in bar {bar}: {nameOf(chosen.palette)}
       </h3>
       <p>{chosen.given ? 'Named in the chart.' : `${chosen.reason}.`}</p>

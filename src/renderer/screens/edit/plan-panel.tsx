@@ -25,7 +25,7 @@ export function PlanPanel(props: PlanPanelProps) {
   return (
     <section aria-label="Plans" className="plan-panel">
       <details onToggle={(event) => setOpen(event.currentTarget.open)}>
-        <summary>Make a plan by a rule</summary>
+        <summary data-focus-home>Make a plan by a rule</summary>
         {isOpen && <RuleForm {...props} />}
       </details>
     </section>

@@ -18,6 +18,8 @@ export interface TextEditor {
   text(): string;
   /** Makes edits as one step that undo takes back. */
   apply(edits: readonly TextEdit[]): void;
+  /** Puts the cursor where it was last. */
+  focus(): void;
   undo(): void;
   redo(): void;
   /** Underlines problems at their places, each with its mending. */
@@ -104,6 +106,7 @@ export function createTextEditor(
     element,
     text: () => view.state.doc.toString(),
     apply,
+    focus: () => view.focus(),
     undo: () => void undo(view),
     redo: () => void redo(view),
     show(problems) {

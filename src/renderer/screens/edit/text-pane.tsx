@@ -1,6 +1,6 @@
 /** The chart's text, and everything that is wrong with it. */
 
-import { useEffect, useRef } from 'react';
+import { useLayoutEffect, useRef } from 'react';
 import { describeProblem, mendingEdit, offsetOfPlace } from '../../../core/chart/index.ts';
 import type { Draft } from './use-draft.ts';
 
@@ -10,7 +10,8 @@ const LISTED = 12;
 export function TextPane({ draft }: { readonly draft: Draft }) {
   const { editor, text, problems } = draft;
   const pane = useRef<HTMLDivElement>(null);
-  useEffect(() => {
+  // On the page before a key can ask for it.
+  useLayoutEffect(() => {
     pane.current?.append(editor.element);
     return () => editor.element.remove();
   }, [editor]);

@@ -44,7 +44,9 @@ export default function OpenScreen({ file, chartId, onReview, onBack }: OpenScre
       <button type="button" className="back" onClick={onBack}>
         ← Charts
       </button>
-      <h2>Open {file.name} as a take</h2>
+      <h2 tabIndex={-1} data-focus-home>
+        Open {file.name} as a take
+      </h2>
       {charts.failure !== null && <p className="notice">{charts.failure}</p>}
       {chart !== undefined && (
         <>

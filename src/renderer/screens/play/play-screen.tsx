@@ -41,7 +41,7 @@ export default function PlayScreen(wish: RunWish) {
     <>
       <div className="row play-row">
         {isSounding ? (
-          <button type="button" className="main" onClick={() => void run.stop()}>
+          <button type="button" className="main" data-focus-home onClick={() => void run.stop()}>
             Stop (Esc)
           </button>
         ) : (

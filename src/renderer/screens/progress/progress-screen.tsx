@@ -32,7 +32,9 @@ export default function ProgressScreen({ onReview, onPlay }: ProgressWays) {
   const shown = showsAll ? practices : practices.slice(0, FIRST_SHOWN);
   return (
     <>
-      <h2>Progress</h2>
+      <h2 tabIndex={-1} data-focus-home>
+        Progress
+      </h2>
       {failure !== null && <p className="notice">{failure}</p>}
       <BreakNotice playingSinceMs={null} />
       <p className="soft caution">{CAUTION}</p>

@@ -22,7 +22,12 @@ export function takeAsHandOver({ setUp, row, events }: TakeRecord): string {
   const { level, choruses } = grade;
   const choice = { ...firstChoice(), plan, key, bars, level, tempoBpm, choruses };
   const { startedAtMs, endMs, note } = row;
-  return writeHandOver({ title, text }, choice, note, { setUp, startedAtMs, endMs, events });
+  return writeHandOver({ title, text, melody: null }, choice, note, {
+    setUp,
+    startedAtMs,
+    endMs,
+    events,
+  });
 }
 
 export function ExportButtons({ record, form, report }: ExportProps) {

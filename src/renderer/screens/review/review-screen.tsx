@@ -126,7 +126,9 @@ function GradedReview({ record, graded, onBack, onPlay }: GradedReviewProps) {
   const marked = sounding ?? (place?.chorus === chorus ? place : null);
   return (
     <>
-      <h1>{report.chart}</h1>
+      <h1 tabIndex={-1} data-focus-home>
+        {report.chart}
+      </h1>
       <p>
         {summary.cleanRate === null
           ? 'No note of the line was found in this take.'

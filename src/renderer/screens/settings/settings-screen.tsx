@@ -55,7 +55,9 @@ export default function SettingsScreen({ onCalibrate }: SettingsScreenProps) {
 
   return (
     <>
-      <h2>Settings</h2>
+      <h2 tabIndex={-1} data-focus-home>
+        Settings
+      </h2>
       {failure !== null && (
         <p className="notice" role="alert">
           {failure}

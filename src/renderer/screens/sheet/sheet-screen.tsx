@@ -44,7 +44,9 @@ export default function SheetScreen({
         </button>
       </div>
       <article className="sheet">
-        <h1>{form.title}</h1>
+        <h1 tabIndex={-1} data-focus-home>
+          {form.title}
+        </h1>
         <p>
           {withSigns(formatKey(form.key))}, {formatMeter(form.meter)}, plan {form.plan}
         </p>

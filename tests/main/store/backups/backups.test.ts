@@ -42,6 +42,7 @@ function contentsOf(file: string) {
     charts: contents.charts(),
     tags: contents.tags(),
     remarks: contents.remarks(),
+    melodies: contents.melodies(),
     settings: contents.settings(),
     devices: contents.devices(),
     takes: contents.takeRows().map((row) => contents.take(row)),

@@ -1,0 +1,125 @@
+/** A melody as bars of note values, with its pickup before them: over the bars as written, or as they are played. */
+
+import { type Chart, type Form, isCompound, type Meter, playOrder } from '../chart/index.ts';
+import { TWELFTHS } from '../grading/free-line.ts';
+import { layMeasures, type Measure, type Sound } from '../score/index.ts';
+import { barStarts } from './melody-bars.ts';
+import type { Melody, MelodySound } from './model.ts';
+
+/** The number of the bar that the pickup is. */
+export const PICKUP_BAR = 0;
+
+/** Bars without chords over them, from 1. */
+export function bareBars(meters: readonly Meter[]): Pick<Form, 'bars'> {
+  return {
+    bars: meters.map((meter, index) => ({ bar: index + 1, section: null, meter, chords: [] })),
+  };
+}
+
+/**
+ * The bars of a form with the melody over them. The form is one of the chart's plans, written out or as it is played;
+ * `order` names the written bar, from 0, under each of its bars. The melody must fit the chart.
+ */
+export function melodyMeasures(
+  form: Pick<Form, 'bars'>,
+  order: readonly number[],
+  melody: Melody,
+): readonly Measure[] {
+  const sounds = inOrder(melody, order).map((sound, slot) => ({ ...sound, slot }));
+  const bars = layMeasures(form, sounds, 1);
+  const [first, ...rest] = bars;
+  if (melody.leadIn === 0 || first === undefined) return bars;
+  // The meter stands where the staff begins.
+  const pickup = {
+    ...pickupMeasure(melody.leadIn, sounds, first.meter),
+    meterSign: first.meterSign,
+  };
+  return [pickup, { ...first, meterSign: null }, ...rest];
+}
+
+/** The written bars under the bars of a chart as it is played. */
+export function playedBars(chart: Chart): readonly number[] {
+  return playOrder(chart.sections.flatMap(({ bars }) => bars));
+}
+
+/** The written bars of a chart, each once. */
+export function writtenOrder(chart: Chart): readonly number[] {
+  return chart.sections.flatMap(({ bars }) => bars).map((_, index) => index);
+}
+
+/** What fills the pickup up to whole beats, told apart from a rest of the melody's own. */
+export const FILLING = -1;
+
+/** The pickup as a bar of whole beats, with a silence before it where it is less. */
+function pickupMeasure(leadIn: number, sounds: readonly Sound[], meter: Meter): Measure {
+  const beats = Math.ceil(leadIn / TWELFTHS);
+  const length = beats * TWELFTHS;
+  const filling: Sound = { from: 0, length: length - leadIn, name: null, slot: FILLING };
+  const own = sounds
+    .filter(({ from }) => from < 0)
+    .map((sound) => ({ ...sound, from: sound.from + length }));
+  const short: Meter = isCompound(meter)
+    ? { count: beats * 3, unit: 8 }
+    : { count: beats, unit: 4 };
+  const form = { bars: [{ bar: PICKUP_BAR, section: null, meter: short, chords: [] }] };
+  const [measure] = layMeasures(form, filling.length === 0 ? own : [filling, ...own], 1);
+  return {
+    chorus: 1,
+    bar: PICKUP_BAR,
+    meter,
+    meterSign: null,
+    beats: measure?.beats ?? [],
+    chords: [],
+  };
+}
+
+/** The sounds bar by bar in an order; one that goes on into the next written bar goes on where that one follows. */
+function inOrder({ bars, sounds }: Melody, order: readonly number[]): readonly MelodySound[] {
+  const starts = barStarts(bars);
+  const played: MelodySound[] = sounds
+    .filter(({ from }) => from < 0)
+    .map((sound) => ({ ...sound, length: Math.min(sound.length, -sound.from) }));
+  let at = 0;
+  let before = -1;
+  for (const bar of order) {
+    const [start = 0, end = start] = [starts[bar], starts[bar + 1]];
+    for (const { from, length, name } of soundsWithin(sounds, start, end)) {
+      const begins = Math.max(from, start);
+      const piece = {
+        from: at + begins - start,
+        length: Math.min(from + length, end) - begins,
+        name,
+      };
+      const last = played.at(-1);
+      const goesOn = from < start && bar === before + 1 && last?.name === name;
+      if (goesOn && last.from + last.length === at) {
+        played[played.length - 1] = { ...last, length: last.length + piece.length };
+      } else played.push(piece);
+    }
+    before = bar;
+    at += end - start;
+  }
+  return played;
+}
+
+/** The sounds that reach into a stretch of time, found by halving: a chart may have ten thousand bars. */
+function soundsWithin(
+  sounds: readonly MelodySound[],
+  start: number,
+  end: number,
+): readonly MelodySound[] {
+  const firstWhere = (holds: (sound: MelodySound) => boolean): number => {
+    let [low, high] = [0, sounds.length];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      const sound = sounds[middle];
+      if (sound !== undefined && holds(sound)) high = middle;
+      else low = middle + 1;
+    }
+    return low;
+  };
+  return sounds.slice(
+    firstWhere(({ from, length }) => from + length > start),
+    firstWhere(({ from }) => from >= end),
+  );
+}

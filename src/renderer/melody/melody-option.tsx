@@ -1,0 +1,32 @@
+/** The melody of a chart, where it has one: shown when the player asks for it. */
+
+import './melody.css';
+import { useState } from 'react';
+import type { Chart, Form } from '../../core/chart/index.ts';
+import { useProgram } from '../app/program.tsx';
+import { useCall } from '../app/use-call.ts';
+import { CheckField } from '../look/fields.tsx';
+import { MelodyStaff } from './melody-staff.tsx';
+
+interface MelodyOptionProps {
+  readonly chartId: string;
+  readonly chart: Chart;
+  /** One of the plans of the chart, as written or as it is played. */
+  readonly form: Form;
+  readonly bars: 'written' | 'played';
+}
+
+export function MelodyOption({ chartId, ...over }: MelodyOptionProps) {
+  const { bridge } = useProgram();
+  const kept = useCall(bridge, 'charts.melody', { chartId });
+  const [isShown, setShown] = useState(false);
+  if (kept.failure !== null) return <p className="notice">{kept.failure}</p>;
+  const melody = kept.value?.melody ?? null;
+  if (melody === null) return null;
+  return (
+    <section aria-label="Melody" className="melody">
+      <CheckField label="Melody" checked={isShown} onChange={setShown} />
+      {isShown && <MelodyStaff melody={melody} {...over} />}
+    </section>
+  );
+}
