@@ -30,21 +30,34 @@ export interface ScriptedKey {
   readonly holdMs: number;
 }
 
-/** Plays a script in the page, on its own timers; done when the last key is up. */
-export async function playScript(page: Page, keys: readonly ScriptedKey[]): Promise<void> {
-  await page.evaluate(async (script) => {
-    const { keyboard } = window as unknown as { keyboard: { emit(bytes: number[]): void } };
-    const startMs = performance.now();
-    const at = (ms: number, bytes: number[]) =>
-      setTimeout(() => keyboard.emit(bytes), Math.max(0, startMs + ms - performance.now()));
-    let lastMs = 0;
-    for (const { afterMs, midi, holdMs } of script) {
-      at(afterMs, [0x90, midi, 80]);
-      at(afterMs + holdMs, [0x80, midi, 0]);
-      lastMs = Math.max(lastMs, afterMs + holdMs);
-    }
-    await new Promise((resolve) => setTimeout(resolve, lastMs + 50));
-  }, keys);
+/**
+ * Plays a script in the page, on its own timers; done when the last key is up. With `from`, the script begins in the very
+ * frame that shows what the selector finds.
+ */
+export async function playScript(
+  page: Page,
+  keys: readonly ScriptedKey[],
+  from: string | null = null,
+): Promise<void> {
+  await page.evaluate(
+    async ([script, selector]) => {
+      while (selector !== null && document.querySelector(selector) === null) {
+        await new Promise(requestAnimationFrame);
+      }
+      const { keyboard } = window as unknown as { keyboard: { emit(bytes: number[]): void } };
+      const startMs = performance.now();
+      const at = (ms: number, bytes: number[]) =>
+        setTimeout(() => keyboard.emit(bytes), Math.max(0, startMs + ms - performance.now()));
+      let lastMs = 0;
+      for (const { afterMs, midi, holdMs } of script) {
+        at(afterMs, [0x90, midi, 80]);
+        at(afterMs + holdMs, [0x80, midi, 0]);
+        lastMs = Math.max(lastMs, afterMs + holdMs);
+      }
+      await new Promise((resolve) => setTimeout(resolve, lastMs + 50));
+    },
+    [keys, from] as const,
+  );
 }
 
 /** Pulls the fake keyboard's plug, or puts it back. */

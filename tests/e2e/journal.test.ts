@@ -79,7 +79,7 @@ test('goes through days and months by keys, and chooses a day', async () => {
   await page.getByText('Nothing was played in this month.').waitFor();
   await page.keyboard.press('PageDown');
   expect(await page.locator('.month [tabindex="0"]').count()).toBe(1);
-  await page.getByRole('button', { name: 'Today' }).click();
+  await page.getByRole('main').getByRole('button', { name: 'Today' }).click();
   await page.locator('.session').waitFor();
   await context.close();
 });

@@ -76,7 +76,7 @@ describe('the review of a take', () => {
     await hear.click();
     // What sounds is marked; the bar before the place is heard first, for the ear.
     await expect
-      .poll(() => page.locator('.bar.current .bar-number').textContent())
+      .poll(() => page.locator('.bar.current .bar-number').textContent(), { timeout: 10_000 })
       .toContain(String(Number(bar) - 1));
     await page.getByRole('button', { name: 'Stop', exact: true }).click();
     await page.getByLabel('Compare with').selectOption({ index: 1 });

@@ -28,8 +28,7 @@ async function take(page: Page, choruses: number, isWrong: (slot: number) => boo
   await page.getByRole('button', { name: 'Play', exact: true }).click();
   await page.getByText('Listening to Stage piano').waitFor();
   await page.getByRole('button', { name: 'Start' }).click();
-  await page.locator('.bar.current').waitFor();
-  await playScript(page, line(choruses * CHORUS, isWrong));
+  await playScript(page, line(choruses * CHORUS, isWrong), '.bar.current');
   await stopTake(page);
   await page.getByRole('button', { name: '← Charts' }).click();
 }
