@@ -1,0 +1,182 @@
+/** What the progress screens are told, over a library with takes in it: as the core judges them, and up to date. */
+
+import { describe, expect, test } from 'vitest';
+import type { HeatWish, TakeFigures, TakeSetUp } from '../../../shared/bridge/index.ts';
+import { createHistory, createProgressHandlers } from '../../../src/main/progress/index.ts';
+import { createTakeStore, openLibrary } from '../../../src/main/store/index.ts';
+import { setUpFor } from '../../helpers/set-up.ts';
+
+const NOW_MS = Date.UTC(2026, 5, 1, 18);
+const DAY_MS = 86_400_000;
+const TEXT = 'title: Pier\nkey: C\nmeter: 4/4\ntempo: 80\n| Cmaj7 | Dm7 | G7 | Cmaj7 |\n';
+const NAME = { chartId: 'pier', plan: 'plain', key: 'C', level: 'steps' } as const;
+
+function setUp(tempoBpm: number, bars: TakeSetUp['bars'] = null): TakeSetUp {
+  const base = setUpFor('pier');
+  return {
+    ...base,
+    chartText: TEXT,
+    bars,
+    grade: { ...base.grade, tempo: { kind: 'steady', tempoBpm } },
+  };
+}
+
+/** Two choruses of four bars; `wrong` slots of bar 3 are outside. */
+function figures(wrong: number): TakeFigures {
+  const bars = [1, 2, 3, 4].map((bar) => ({
+    ...{ bar, slots: 16 },
+    clean: bar === 3 ? 16 - wrong : 16,
+  }));
+  return {
+    ...{ slots: 64, clean: 64 - wrong, changesCounted: 6, changesOnTime: 6 },
+    evidence: {
+      choruses: 2,
+      bars,
+      lateChanges: [],
+      chords: bars.map(({ bar, slots, clean }) => ({
+        ...{ bar, beat: 1, chord: bar === 3 ? 'G7' : 'Cmaj7', slots, clean },
+        faults: clean === slots ? {} : { outside: slots - clean },
+        arrivals: bar === 1 ? null : { onTime: 2, unproven: 0, lateBySlots: [] },
+      })),
+    },
+  };
+}
+
+function open() {
+  const database = openLibrary(':memory:');
+  const takes = createTakeStore(database, 'now');
+  const history = createHistory(database, () => NOW_MS);
+  const calls = createProgressHandlers({
+    history,
+    charts: () => [{ chartId: 'pier', title: 'Pier', text: TEXT }],
+    settings: () => ({ 'practice pier': { goalBpm: 72 } }),
+    minutesPlayedSince: (fromMs) => takes.minutesSince(fromMs),
+    nowMs: () => NOW_MS,
+  });
+  function add(daysAgo: number, tempoBpm: number, wrong: number, bars: TakeSetUp['bars'] = null) {
+    const atMs = NOW_MS - daysAgo * DAY_MS - 60_000;
+    const takeId = takes.add(setUp(tempoBpm, bars), atMs, [], 60_000, figures(wrong));
+    history.changed(takeId);
+    return takeId;
+  }
+  return { takes, history, calls, add };
+}
+
+const HERE = { utcOffsetMinutes: 0 };
+const HEAT: HeatWish = {
+  ...NAME,
+  ...{ tempoBpm: null, playedAtMs: null, utcOffsetMinutes: 0 },
+  picture: 'rulesByBars',
+};
+
+describe('the practices', () => {
+  test('tell the tempo that holds, the goal, and turn with the next take', () => {
+    const { calls, add } = open();
+    expect(calls['progress.practices'](HERE)).toEqual([]);
+    add(1, 60, 0);
+    add(1, 60, 1);
+    const [practice] = calls['progress.practices'](HERE);
+    expect(practice).toMatchObject({
+      ...NAME,
+      ...{ takes: 2, presentBpm: 60, verdict: 'raise', nextBpm: 62, holdsBpm: 60, goalBpm: 72 },
+    });
+    add(0, 62, 12);
+    expect(calls['progress.practices'](HERE)).toMatchObject([
+      { takes: 3, presentBpm: 62, verdict: 'hold', holdsBpm: 60 },
+    ]);
+  });
+
+  test('forget a deleted take, and take it back', () => {
+    const { calls, add, takes, history } = open();
+    const takeId = add(0, 60, 0);
+    takes.setDeleted(takeId, NOW_MS);
+    history.changed(takeId);
+    expect(calls['progress.practices'](HERE)).toEqual([]);
+    takes.setDeleted(takeId, null);
+    history.changed(takeId);
+    expect(calls['progress.practices'](HERE)).toHaveLength(1);
+  });
+
+  test('are the same whether the history was read before or take by take', async () => {
+    const { calls, add, history } = open();
+    for (let take = 0; take < 250; take++) add(take / 8, 60 + (take % 5), take % 3);
+    const read = calls['progress.practices'](HERE);
+    history.forget();
+    await history.warmUp();
+    expect(calls['progress.practices'](HERE)).toEqual(read);
+    history.forget();
+    expect(calls['progress.practices'](HERE)).toEqual(read);
+  });
+});
+
+test('one practice has its weak place, with a drill whose state comes from takes of these bars alone', () => {
+  const { calls, add } = open();
+  for (let take = 0; take < 4; take++) add(1, 60, 8);
+  const ask = () => calls['progress.practice']({ practice: NAME, ...HERE });
+  const [place] = ask().places;
+  expect(place).toMatchObject({
+    bars: { from: 3, to: 4 },
+    drill: { from: 2, to: 4 },
+    drillBpm: 55,
+  });
+  expect(place?.words).toContain('outside, 32 times');
+  const before = ask().takes.length;
+  add(0, 55, 0, { from: 1, to: 4 });
+  expect(ask().takes).toHaveLength(before);
+  expect(ask().places[0]?.drillBpm).toBe(57);
+});
+
+test('a practice nobody played is refused in words', () => {
+  const { calls } = open();
+  const ask = () => calls['progress.practice']({ practice: { ...NAME, key: 'Eb' }, ...HERE });
+  expect(ask).toThrow('Nothing of this was played.');
+});
+
+test('the ladder knows the goal set for the chart and what has held', () => {
+  const { calls, add } = open();
+  add(0, 72, 0);
+  const { rungs } = calls['progress.ladder']({ chartId: 'pier' });
+  expect(rungs.slice(0, 2)).toMatchObject([
+    { level: 'steps', key: 'C', state: 'done', isNext: false },
+    { level: 'thirds', key: 'C', state: 'notBegun', isNext: true },
+  ]);
+  expect(calls['progress.ladder']({ chartId: 'nowhere' }).rungs).toEqual([]);
+});
+
+describe('the heat', () => {
+  test('counts faults by bar, leads to the takes, and passes the filter', () => {
+    const { calls, add } = open();
+    const bad = add(100, 60, 4);
+    const worse = add(0, 66, 6);
+    const all = calls['progress.heat'](HEAT);
+    expect([all.takes, all.columns]).toEqual([2, ['1', '2', '3', '4']]);
+    const outside = all.cells[all.rows.indexOf('outside')];
+    expect(outside?.[2]).toEqual({ hits: 10, of: 32, takeIds: [worse, bad] });
+    const slow = calls['progress.heat']({ ...HEAT, tempoBpm: { from: 55, to: 62 } });
+    expect(slow.cells[slow.rows.indexOf('outside')]?.[2]).toEqual({
+      ...{ hits: 4, of: 16, takeIds: [bad] },
+    });
+  });
+
+  test('sorts chords by kind and root, also of takes older than what is kept in memory', () => {
+    const { calls, add } = open();
+    add(100, 60, 4);
+    const heat = calls['progress.heat']({ ...HEAT, picture: 'chordsByRoots', chartId: null });
+    const row = heat.cells[heat.rows.indexOf('dominant')];
+    expect(row?.[heat.columns.indexOf('G')]).toMatchObject({ hits: 4, of: 16 });
+    expect(heat.uncounted).toBe(0);
+  });
+});
+
+test('the session keeps to the minutes and to what is left of the day', () => {
+  const { calls, add } = open();
+  for (let take = 0; take < 3; take++) add(20, 60, 0);
+  const wish = { minutes: 20, locked: [], skippedIds: [], ...HERE };
+  const { session, playedMinutes } = calls['progress.session']({ ...wish, dailyLimitMinutes: 90 });
+  expect(playedMinutes).toBe(0);
+  expect(session.items.length).toBeGreaterThan(0);
+  expect(session.items.reduce((sum, { minutes }) => sum + minutes, 0)).toBeLessThanOrEqual(20);
+  add(0, 60, 0);
+  const late = calls['progress.session']({ ...wish, dailyLimitMinutes: 1 });
+  expect([late.playedMinutes, late.session.items]).toEqual([1, []]);
+});
