@@ -101,6 +101,7 @@ describe('the practices', () => {
     const { calls, add, history } = open();
     for (let take = 0; take < 250; take++) add(take / 8, 60 + (take % 5), take % 3);
     const read = calls['progress.practices'](HERE);
+    expect(read.reduce((sum, { takes }) => sum + takes, 0)).toBe(250);
     history.forget();
     await history.warmUp();
     expect(calls['progress.practices'](HERE)).toEqual(read);
@@ -115,8 +116,8 @@ test('one practice has its weak place, with a drill whose state comes from takes
   const ask = () => calls['progress.practice']({ practice: NAME, ...HERE });
   const [place] = ask().places;
   expect(place).toMatchObject({
-    bars: { from: 3, to: 4 },
-    drill: { from: 2, to: 4 },
+    bars: { from: 2, to: 3 },
+    drill: { from: 1, to: 4 },
     drillBpm: 55,
   });
   expect(place?.words).toContain('outside, 32 times');
