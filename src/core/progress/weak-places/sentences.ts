@@ -46,6 +46,8 @@ export function describeDrill(state: DrillState, bars: BarRange): string {
   if (state.kind === 'backInContext') {
     return `It holds alone at ${state.tempoBpm}: play it in the whole form again.`;
   }
-  const missing = state.obstacles.map(describeObstacle).join(' ');
+  // A rate told from nothing says nothing.
+  const told = state.obstacles.filter((one) => one.kind !== 'cleanRate' || one.lower > 0);
+  const missing = told.map(describeObstacle).join(' ');
   return `Loop ${describeBars(bars)} at ${state.tempoBpm} until it holds. ${missing}`.trim();
 }
