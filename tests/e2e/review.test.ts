@@ -1,5 +1,6 @@
 /** Review, as a player uses it. */
 
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import {
@@ -39,6 +40,14 @@ describe('a demo take', () => {
       )
       .toBe('true');
     expect(await page.locator('.bar.current .bar-number').textContent()).toContain('10');
+    // The same chorus on the staff: its one note outside has its shape below, and a name in words.
+    await page.getByText('This chorus on a staff').click();
+    const staff = page.locator('.line-staff');
+    await staff.locator('svg').waitFor();
+    expect(await staff.locator('.note-outside').count()).toBe(1);
+    expect(await staff.getAttribute('aria-label')).toContain('A♭4 (outside)');
+    const score = await saved(page, 'Save the take as MusicXML', 'take.musicxml');
+    expect(readFileSync(score, 'utf8').match(/<pitch>/gu)).toHaveLength(192);
     await context.close();
   });
 

@@ -1,0 +1,108 @@
+/** Where sounds go: through the player's own MIDI instrument, and the keys of a keyboard without a voice of its own. */
+
+import type { BrowserContext, Page } from 'playwright';
+import { expect, test } from 'vitest';
+import { chooseChart, stopTake, withProgram } from './the-program.ts';
+
+const openPage = withProgram();
+
+interface Heard {
+  readonly bytes: readonly number[];
+  readonly atMs: number;
+}
+
+/** An instrument that keeps what it is sent, on every page opened from here on. */
+async function giveInstrument(context: BrowserContext): Promise<void> {
+  await context.addInitScript(() => {
+    const fake = window as unknown as {
+      WMT: {
+        MidiDst: new (name: string) => { connect(): void; receive: (bytes: number[]) => void };
+      };
+      heard: Heard[];
+    };
+    fake.heard = [];
+    const instrument = new fake.WMT.MidiDst('Stage module');
+    instrument.receive = (bytes) => {
+      fake.heard.push({ bytes: [...bytes], atMs: performance.now() });
+    };
+    instrument.connect();
+  });
+}
+
+const heardOn = (page: Page): Promise<readonly Heard[]> =>
+  page.evaluate(() => (window as unknown as { heard: Heard[] }).heard);
+
+test('click and bass sound from the MIDI instrument chosen, the click on its beat', async () => {
+  const { page, context, seen } = await openPage();
+  await giveInstrument(context);
+  await page.reload();
+  await page.getByRole('button', { name: 'Settings' }).click();
+  const output = page.locator('label.field', { hasText: /^Click, bass, pad and lines/ });
+  await output.locator('select').selectOption({ label: 'MIDI: Stage module' });
+  await page.getByRole('button', { name: 'Charts', exact: true }).click();
+  await chooseChart(page, 'Lantern Walk');
+  await page.getByLabel('Tempo', { exact: true }).fill('120');
+  await page.getByRole('button', { name: 'Play', exact: true }).click();
+  await page.getByRole('button', { name: 'Start' }).click();
+  // General MIDI: percussion is the tenth channel. From memory.
+  const clicks = async (): Promise<readonly Heard[]> =>
+    (await heardOn(page)).filter(({ bytes }) => bytes[0] === 0x99);
+  await expect.poll(async () => (await clicks()).length, { timeout: 20_000 }).toBeGreaterThan(8);
+  await stopTake(page);
+  const beats = await clicks();
+  // The fake port hands messages over by timers of its own, some late: over all beats it evens out.
+  const span = (beats.at(-1)?.atMs ?? 0) - (beats[0]?.atMs ?? 0);
+  expect(Math.abs(span / (beats.length - 1) - 500)).toBeLessThan(25);
+  const bass = (await heardOn(page)).filter(({ bytes }) => bytes[0] === 0x91);
+  // The root of B♭ major, whatever the octave.
+  expect((bass[0]?.bytes[1] ?? 0) % 12).toBe(10);
+  // Stopped: every channel was told to be silent.
+  const off = (await heardOn(page)).filter(({ bytes }) => bytes[1] === 123);
+  expect(new Set(off.map(({ bytes }) => bytes[0])).size).toBeGreaterThanOrEqual(4);
+  expect(seen).toEqual({ errors: [], foreign: [] });
+  await context.close();
+});
+
+test('keys are sounded by the computer only when the player asks, by the recorded piano', async () => {
+  const { page, context, seen } = await openPage();
+  const asked: string[] = [];
+  page.on('request', (request) => {
+    if (request.url().includes('/piano/')) asked.push(request.url());
+  });
+  await chooseChart(page, 'Lantern Walk');
+  await page.getByRole('button', { name: 'Play', exact: true }).click();
+  await page.getByRole('button', { name: 'Start' }).waitFor();
+  await page.keyboard.press('KeyZ');
+  expect(asked).toEqual([]);
+  await page.getByRole('button', { name: '← Charts' }).click();
+  await page.getByRole('button', { name: 'Settings' }).click();
+  await page.getByLabel(/^Sound the keys I play/).check();
+  await page.getByRole('button', { name: 'Charts', exact: true }).click();
+  await page.evaluate(() => {
+    const fake = window as unknown as { begun: number[] };
+    fake.begun = [];
+    const start = AudioBufferSourceNode.prototype.start;
+    AudioBufferSourceNode.prototype.start = function (...when) {
+      fake.begun.push(this.buffer?.duration ?? 0);
+      return start.apply(this, when);
+    };
+  });
+  const recordings = page.waitForResponse((response) => response.url().endsWith('/piano/60.ogg'));
+  await page.getByRole('button', { name: 'Play', exact: true }).click();
+  expect((await recordings).status()).toBe(200);
+  // The recording takes a moment to be unpacked; until then our own voice sounds, which is no recording.
+  await expect
+    .poll(
+      async () => {
+        await page.keyboard.press('KeyZ');
+        return page.evaluate(() => (window as unknown as { begun: number[] }).begun.length);
+      },
+      { timeout: 20_000 },
+    )
+    .toBeGreaterThan(0);
+  await page.getByRole('button', { name: '← Charts' }).click();
+  await page.getByRole('button', { name: 'Settings' }).click();
+  await page.getByLabel(/^Sound the keys I play/).uncheck();
+  expect(seen).toEqual({ errors: [], foreign: [] });
+  await context.close();
+});
