@@ -17,6 +17,7 @@ import {
   drillOf,
   drillState,
   ladderOf,
+  lastBarOf,
   practicesOf,
   proposeSession,
   rateOfGain,
@@ -111,10 +112,7 @@ export function createProgressHandlers(parts: ProgressParts) {
       const recent = present.takes.filter(
         ({ evidence }) => evidence.playedAtMs >= nowMs() - WINDOW_DAYS * DAY_MS,
       );
-      const lastBar = Math.max(
-        1,
-        ...takes.slice(0, 20).flatMap(({ evidence }) => evidence.bars.map(({ bar }) => bar)),
-      );
+      const lastBar = lastBarOf(takes);
       const drills = history.drills().filter(isNamed);
       return {
         gainWords: describeGain(rateOfGain(practice, nowMs(), utcOffsetMinutes)),

@@ -5,7 +5,13 @@ import type { Practice } from '../history.ts';
 import { type LadderChart, ladderOf, onceHeldBpm } from '../ladder/index.ts';
 import { easedTempoBpm, type Obstacle, RAISE_CLEAN_RATE, WINDOW_DAYS } from '../readiness.ts';
 import { dueOf } from '../spacing/index.ts';
-import { drillOf, drillState, type RangeTake, weakPlaces } from '../weak-places/index.ts';
+import {
+  drillOf,
+  drillState,
+  lastBarOf,
+  type RangeTake,
+  weakPlaces,
+} from '../weak-places/index.ts';
 import { type Candidate, candidate, type ItemKind, type Play } from './model.ts';
 import { startTempoBpm } from './start-tempo.ts';
 
@@ -131,9 +137,7 @@ function placesToDrill(
       const recent = takes.filter(
         ({ evidence }) => evidence.playedAtMs >= nowMs - WINDOW_DAYS * DAY_MS,
       );
-      const lastBar = Math.max(
-        ...practice.takes.flatMap(({ evidence }) => evidence.bars.map(({ bar }) => bar)),
-      );
+      const lastBar = lastBarOf(practice.takes);
       const own = drillTakes.filter((take) => isOfPractice(take, practice));
       return weakPlaces(recent)
         .filter(({ standing }) => standing === 'surely')

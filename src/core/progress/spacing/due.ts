@@ -2,6 +2,7 @@
 
 import { dayOf, dayStartMs } from '../days.ts';
 import type { Practice } from '../history.ts';
+import { rememberBy } from '../remember.ts';
 import { memoryAfter, type RatedDay, retrievabilityOn } from './memory.ts';
 import { rateDays } from './rate-days.ts';
 
@@ -23,8 +24,7 @@ export function dueOf(
   nowMs: number,
   utcOffsetMinutes: number,
 ): Due | null {
-  const days = rateDays(practice, utcOffsetMinutes);
-  const memory = memoryAfter(days);
+  const { days, memory } = toldBy(utcOffsetMinutes)(practice.takes);
   if (memory === null) return null;
   const today = dayOf(nowMs, utcOffsetMinutes);
   return {
@@ -35,3 +35,23 @@ export function dueOf(
     days,
   };
 }
+
+/** What a history comes to whatever the day, for each offset of the clock. */
+function toldBy(utcOffsetMinutes: number) {
+  const known = told.get(utcOffsetMinutes);
+  if (known !== undefined) return known;
+  const tell = rememberBy((takes: Practice['takes']) => {
+    const days = rateDays({ takes }, utcOffsetMinutes);
+    return { days, memory: memoryAfter(days) };
+  });
+  told.set(utcOffsetMinutes, tell);
+  return tell;
+}
+
+const told = new Map<
+  number,
+  (takes: Practice['takes']) => {
+    readonly days: readonly RatedDay[];
+    readonly memory: ReturnType<typeof memoryAfter>;
+  }
+>();

@@ -48,6 +48,18 @@ export function drillTempoBpm(tempoBpm: number): number {
   return easedTempoBpm(tempoBpm);
 }
 
+/** Takes looked at for the length of their form; the newest tell it as it is now. Own rule. */
+const TAKES_OF_LENGTH = 20;
+
+/** The last bar of a form, from takes of it, newest first; 1 without any. */
+export function lastBarOf(takes: readonly PlayedTake[]): number {
+  let last = 1;
+  for (const { evidence } of takes.slice(0, TAKES_OF_LENGTH)) {
+    for (const { bar } of evidence.bars) last = Math.max(last, bar);
+  }
+  return last;
+}
+
 /**
  * The drill of a place: the bar before leads in and the bar after leads out, as far as the form has them (its last bar is
  * `lastBar`), since it is at the changes in and out that a place breaks. Own rule. `contextBpm` is the tempo of the whole form.

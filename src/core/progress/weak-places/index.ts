@@ -7,6 +7,7 @@ export {
   drillOf,
   drillState,
   drillTempoBpm,
+  lastBarOf,
   type RangeTake,
 } from './drill.ts';
 export { type WeakPlace, weakestPlace } from './rank.ts';
