@@ -1,7 +1,7 @@
 /** What could be played today, by kind, best first. Every choice of order is an own rule. */
 
 import { DAY_MS, dayOf } from '../days.ts';
-import type { Practice } from '../history.ts';
+import type { PlayedTake, Practice } from '../history.ts';
 import { type LadderChart, ladderOf, onceHeldBpm } from '../ladder/index.ts';
 import { easedTempoBpm, type Obstacle, RAISE_CLEAN_RATE, WINDOW_DAYS } from '../readiness.ts';
 import { dueOf } from '../spacing/index.ts';
@@ -131,12 +131,13 @@ function placesToDrill(
   practices: readonly Practice[],
   { drillTakes, nowMs }: Material,
 ): readonly Candidate[] {
+  const sinceMs = nowMs - WINDOW_DAYS * DAY_MS;
+  const isRecent = ({ evidence }: PlayedTake): boolean => evidence.playedAtMs >= sinceMs;
   return practices
+    .filter(({ present }) => present.takes.some(isRecent))
     .flatMap((practice) => {
       const { takes, tempoBpm: contextBpm } = practice.present;
-      const recent = takes.filter(
-        ({ evidence }) => evidence.playedAtMs >= nowMs - WINDOW_DAYS * DAY_MS,
-      );
+      const recent = takes.filter(isRecent);
       const lastBar = lastBarOf(practice.takes);
       const own = drillTakes.filter((take) => isOfPractice(take, practice));
       return weakPlaces(recent)
