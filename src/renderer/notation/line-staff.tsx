@@ -21,6 +21,8 @@ interface LineStaffProps {
   readonly showPalettes: boolean;
   /** Index of the bar that sounds, among the measures, or null. */
   readonly current: number | null;
+  /** Long : short of the two eighths of a beat; from 1, straight, which needs no mark. */
+  readonly swing?: number;
   /** What was wrong at each slot that was not clean. */
   readonly faults?: LineFaults;
 }
@@ -30,6 +32,8 @@ const NO_FAULTS: LineFaults = new Map();
 const SYSTEM_HEIGHT = 172;
 const STAFF_TOP = 52;
 const FIRST_BAR_EXTRA = 78;
+/** Above the chords of the first system. */
+const SWING_Y = 16;
 const LEFT = 10;
 const LEAST_BAR_WIDTH = 230;
 const MOST_BARS_IN_SYSTEM = 4;
@@ -55,7 +59,7 @@ const SIGNATURES = [
 const C_AT = 7;
 
 export function LineStaff(props: LineStaffProps) {
-  const { form, measures, label, showPalettes, current, faults = NO_FAULTS } = props;
+  const { form, measures, label, showPalettes, current, swing = 1, faults = NO_FAULTS } = props;
   const place = useRef<HTMLDivElement>(null);
   const [width, setWidth] = useState(0);
   const signature = SIGNATURES[C_AT + keyFifths(form.key)] ?? 'C';
@@ -75,13 +79,13 @@ export function LineStaff(props: LineStaffProps) {
     void loadEngraver().then((engraver) => {
       if (gone || place.current === null) return;
       draw(engraver, place.current, measures, {
-        ...{ width, bars, signature, showPalettes, faults },
+        ...{ width, bars, signature, showPalettes, swing, faults },
       });
     });
     return () => {
       gone = true;
     };
-  }, [measures, signature, width, bars, showPalettes, faults]);
+  }, [measures, signature, width, bars, showPalettes, swing, faults]);
 
   useEffect(() => {
     for (const bar of place.current?.querySelectorAll('.sounding') ?? []) {
@@ -120,6 +124,7 @@ interface Layout {
   readonly bars: number;
   readonly signature: string;
   readonly showPalettes: boolean;
+  readonly swing: number;
   readonly faults: LineFaults;
 }
 
@@ -127,13 +132,17 @@ function draw(
   engraver: Engraver,
   place: HTMLDivElement,
   measures: readonly Measure[],
-  { width, bars, signature, showPalettes, faults }: Layout,
+  { width, bars, signature, showPalettes, swing, faults }: Layout,
 ): void {
   place.replaceChildren();
   const systems = Math.ceil(measures.length / bars);
   const renderer = new engraver.Renderer(place, engraver.Renderer.Backends.SVG);
   renderer.resize(width, systems * SYSTEM_HEIGHT + 10);
   const context = renderer.getContext();
+  if (swing > 1) {
+    context.setFont('Georgia, serif', 13, 'italic');
+    context.fillText(`swing, ${swing} : 1`, LEFT, SWING_Y);
+  }
   const barWidth = (width - FIRST_BAR_EXTRA - 2 * LEFT) / bars;
   let open: DrawnNote | null = null;
   measures.forEach((measure, index) => {

@@ -18,5 +18,13 @@ interface WrittenStaffProps {
 export function WrittenStaff({ form, line, ...shown }: WrittenStaffProps) {
   const measures = useMemo(() => lineMeasures(form, line), [form, line]);
   const notes = line.notes.map(({ name }) => withSigns(name)).join(' ');
-  return <LineStaff form={form} measures={measures} label={`Line: ${notes}`} {...shown} />;
+  return (
+    <LineStaff
+      form={form}
+      measures={measures}
+      label={`Line: ${notes}`}
+      swing={line.swing}
+      {...shown}
+    />
+  );
 }
