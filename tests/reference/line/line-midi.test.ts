@@ -1,0 +1,35 @@
+/** The MIDI file of a written line, read by an unrelated library (midi-file): the same keys at the same times. */
+
+import { parseMidi } from 'midi-file';
+import { expect, test } from 'vitest';
+import { takeOfLine, writeLine } from '../../../src/core/line/index.ts';
+import { encodeTakeFile } from '../../../src/core/take/smf/index.ts';
+import { LEVELS } from '../../../src/core/words.ts';
+import { formFromText } from '../../helpers/form-from-text.ts';
+
+test.each(LEVELS)('a line at %s has its notes and onsets', (level) => {
+  const form = formFromText('| Dm7 | G7 | Cmaj7 | A7b9 |');
+  const line = writeLine(form, {
+    ...{ level, choruses: 1, slotsPerBeat: null, swing: 2, seed: 3, density: 0.4, startMidi: null },
+    register: { lowestMidi: 55, highestMidi: 84 },
+  });
+  if (!line.ok) throw new Error('no line');
+  const { meter, key } = form;
+  const tempo = { kind: 'steady', tempoBpm: 90 } as const;
+  const take = takeOfLine(line.value, 90);
+  const file = parseMidi(encodeTakeFile({ take, tempo, meter, key, name: 'A line' }));
+  const { ticksPerBeat = 0 } = file.header;
+  const heard = file.tracks.flatMap((track) => {
+    let tick = 0;
+    return track.flatMap((event) => {
+      tick += event.deltaTime;
+      return event.type === 'noteOn' && event.velocity > 0
+        ? [{ midi: event.noteNumber, beat: tick / ticksPerBeat }]
+        : [];
+    });
+  });
+  expect(heard.map(({ midi }) => midi)).toEqual(line.value.notes.map(({ midi }) => midi));
+  line.value.notes.forEach(({ onsetBeats }, index) => {
+    expect(heard[index]?.beat).toBeCloseTo(onsetBeats, 2);
+  });
+});
