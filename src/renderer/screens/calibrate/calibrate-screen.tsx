@@ -17,6 +17,7 @@ import {
   calibrate,
   FEWEST_KEYS,
 } from '../../calibration/estimate.ts';
+import { FailureNotice } from '../../look/failure-notice.tsx';
 import { KeyboardWords } from '../../midi/keyboard-words.tsx';
 import { useKeys } from '../../midi/use-keys.ts';
 import { stageSettings } from '../../session/accompaniment.ts';
@@ -109,11 +110,7 @@ export default function CalibrateScreen({ device, onDone }: CalibrateScreenProps
       <p>
         <KeyboardWords state={keyboards} />
       </p>
-      {failure !== null && (
-        <p className="notice" role="alert">
-          {failure}
-        </p>
-      )}
+      <FailureNotice words={failure} />
       {phase.kind === 'failed' && (
         <p className="notice" role="alert">
           {phase.sentence}

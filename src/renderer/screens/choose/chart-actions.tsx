@@ -7,6 +7,7 @@ import { describeMelodyMisfit, fitMelody } from '../../../core/melody/index.ts';
 import { useProgram } from '../../app/program.tsx';
 import { refusalWords } from '../../app/refusal-words.ts';
 import { fileName, saveFile, saveMusicXml } from '../../app/save-file.ts';
+import { FailureNotice } from '../../look/failure-notice.tsx';
 
 interface ChartActionsProps {
   readonly chart: ChartRow;
@@ -66,11 +67,7 @@ export function ChartActions({ chart, onChart, onEdit }: ChartActionsProps) {
 
   return (
     <>
-      {failure !== null && (
-        <p className="notice" role="alert">
-          {failure}
-        </p>
-      )}
+      <FailureNotice words={failure} />
       <div className="row chart-actions">
         <button type="button" onClick={() => onEdit(chartId)}>
           Edit chart, palettes and plans

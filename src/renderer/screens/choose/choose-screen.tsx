@@ -9,6 +9,7 @@ import { type WaitingFile, waitingFile } from '../../app/opened-file.ts';
 import { useProgram } from '../../app/program.tsx';
 import { useCall } from '../../app/use-call.ts';
 import { ChartPage } from '../../chart-page/chart-page.tsx';
+import { FailureNotice } from '../../look/failure-notice.tsx';
 import { MelodyOption } from '../../melody/melody-option.tsx';
 import {
   NO_HAND,
@@ -134,11 +135,7 @@ function Preparation({ chart, charts, stored, ...ways }: PreparationProps) {
 
   return (
     <div>
-      {failure !== null && (
-        <p className="notice" role="alert">
-          {failure}
-        </p>
-      )}
+      <FailureNotice words={failure} />
       <h2 tabIndex={-1} data-focus-home>
         {chart.title}
       </h2>

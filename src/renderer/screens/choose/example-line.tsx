@@ -3,6 +3,7 @@
 import { useMemo, useState } from 'react';
 import type { Form } from '../../../core/chart/index.ts';
 import { type DrillStyle, drillOf } from '../../../core/line/index.ts';
+import { FailureNotice } from '../../look/failure-notice.tsx';
 import { CheckField } from '../../look/fields.tsx';
 import { WrittenStaff } from '../../notation/written-staff.tsx';
 import { DENSITIES } from '../../prepare/example-shape.ts';
@@ -90,11 +91,7 @@ export default function ExampleLine({ form, choice, tempoBpm, onChange }: Exampl
         <CheckField label="Again and again" checked={isLooping} onChange={setLooping} />
         <CheckField label="Palettes below" checked={showPalettes} onChange={setShowPalettes} />
       </div>
-      {failure !== null && (
-        <p className="notice" role="alert">
-          {failure}
-        </p>
-      )}
+      <FailureNotice words={failure} />
       {written.ok ? (
         <>
           <WrittenStaff

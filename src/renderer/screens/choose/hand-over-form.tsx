@@ -6,6 +6,7 @@ import { HAND_OVER_ENDING } from '../../../../shared/hand-over.ts';
 import { useProgram } from '../../app/program.tsx';
 import { refusalWords } from '../../app/refusal-words.ts';
 import { fileName, saveFile } from '../../app/save-file.ts';
+import { FailureNotice } from '../../look/failure-notice.tsx';
 import { CheckField, NumberField } from '../../look/fields.tsx';
 import { writeHandOver } from '../../prepare/hand-over.ts';
 import type { PracticeChoice } from '../../prepare/practice-choice.ts';
@@ -67,11 +68,7 @@ export function HandOverForm({ chart, choice, onChange }: HandOverFormProps) {
           Save as one file
         </button>
       </p>
-      {failure !== null && (
-        <p className="notice" role="alert">
-          {failure}
-        </p>
-      )}
+      <FailureNotice words={failure} />
       <p className="soft">
         The file carries the chart, its melody, plan, key, level, tempo, goal, bars and your note.
         Dropped on this page it opens ready to play. A take goes back the same way, from its review.

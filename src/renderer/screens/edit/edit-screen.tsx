@@ -19,6 +19,7 @@ import { setPalette } from '../../../core/plan/index.ts';
 import { PLAIN } from '../../../core/words.ts';
 import { useProgram } from '../../app/program.tsx';
 import { useCall } from '../../app/use-call.ts';
+import { FailureNotice } from '../../look/failure-notice.tsx';
 import { SelectField } from '../../look/fields.tsx';
 import { MelodyOption } from '../../melody/melody-option.tsx';
 import { EditPage } from './edit-page.tsx';
@@ -116,11 +117,7 @@ function Workbench({
           Redo
         </button>
       </div>
-      {told !== null && (
-        <p className="notice" role="alert">
-          {told}
-        </p>
-      )}
+      <FailureNotice words={told} />
       <div className="row">
         <SelectField
           label="Plan on the page"

@@ -18,6 +18,7 @@ import {
 } from '../../../core/theory/index.ts';
 import { paletteScore } from '../../audio/index.ts';
 import { ChordName } from '../../chart-page/chord-name.tsx';
+import { FailureNotice } from '../../look/failure-notice.tsx';
 import { SelectField } from '../../look/fields.tsx';
 import { withSigns } from '../../look/signs.ts';
 import { ScaleStaff } from '../../notation/scale-staff.tsx';
@@ -97,11 +98,7 @@ export function PalettePanel({ chart, bar, chord, before, onSet }: PalettePanelP
         hearing={hearing}
         onUse={use}
       />
-      {hearing.failure !== null && (
-        <p className="notice" role="alert">
-          {hearing.failure}
-        </p>
-      )}
+      <FailureNotice words={hearing.failure} />
     </section>
   );
 }

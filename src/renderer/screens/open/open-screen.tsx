@@ -8,6 +8,7 @@ import type { OpenedFile } from '../../app/opened-file.ts';
 import { useProgram } from '../../app/program.tsx';
 import { refusalWords } from '../../app/refusal-words.ts';
 import { useCall } from '../../app/use-call.ts';
+import { FailureNotice } from '../../look/failure-notice.tsx';
 import { CheckField, NumberField, SelectField } from '../../look/fields.tsx';
 import { addTake } from '../../prepare/add-take.ts';
 import {
@@ -184,11 +185,7 @@ function Mapping({ chart, file, onReview }: MappingProps) {
           Grade this take
         </button>
       </div>
-      {failure !== null && (
-        <p className="notice" role="alert">
-          {failure}
-        </p>
-      )}
+      <FailureNotice words={failure} />
     </>
   );
 }

@@ -5,6 +5,7 @@ import type { LadderReply, PracticeRow } from '../../../../shared/bridge/index.t
 import { useProgram } from '../../app/program.tsx';
 import { useCall } from '../../app/use-call.ts';
 import { LEVEL_WORDS } from '../../app/words.ts';
+import { FailureNotice } from '../../look/failure-notice.tsx';
 import { SelectField } from '../../look/fields.tsx';
 import { withSigns } from '../../look/signs.ts';
 import { playNamed } from '../../prepare/play-named.ts';
@@ -51,11 +52,7 @@ export function LadderSection({ practices, onPlay }: LadderSectionProps) {
         options={[...titles].map(([value, words]) => ({ value, words }))}
         onChange={setChosen}
       />
-      {(failure ?? ladder.failure) !== null && (
-        <p className="notice" role="alert">
-          {failure ?? ladder.failure}
-        </p>
-      )}
+      <FailureNotice words={failure ?? ladder.failure} />
       {shown.map(([key, own]) => (
         <div key={key} className="ladder-key">
           <h3>In {withSigns(key)}</h3>

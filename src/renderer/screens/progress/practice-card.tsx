@@ -6,6 +6,7 @@ import { percent } from '../../../core/findings/index.ts';
 import { describeBars } from '../../../core/progress/index.ts';
 import { useProgram } from '../../app/program.tsx';
 import { useCall } from '../../app/use-call.ts';
+import { FailureNotice } from '../../look/failure-notice.tsx';
 import { withSigns } from '../../look/signs.ts';
 import { type NamedPlay, playNamed } from '../../prepare/play-named.ts';
 import { STALE_DAYS, tempoPlot } from './progress-model.ts';
@@ -51,11 +52,7 @@ export function PracticeCard({ practice, offset, isFirst, onReview, onPlay }: Pr
           Play at {nextBpm}
         </button>
       </div>
-      {failure !== null && (
-        <p className="notice" role="alert">
-          {failure}
-        </p>
-      )}
+      <FailureNotice words={failure} />
       <details open={isOpen} onToggle={(event) => setOpen(event.currentTarget.open)}>
         <summary>Where it breaks, and its tempos over the days</summary>
         {isOpen && (

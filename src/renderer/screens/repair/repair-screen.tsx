@@ -6,6 +6,7 @@ import { refusalWords } from '../../app/refusal-words.ts';
 import { ArchiveNotice } from '../../library/archive-notice.tsx';
 import { chartsAndTakes, whenWords } from '../../library/library-words.ts';
 import { useArchive } from '../../library/use-archive.ts';
+import { FailureNotice } from '../../look/failure-notice.tsx';
 
 interface RepairProps {
   readonly bridge: Bridge;
@@ -46,11 +47,7 @@ export function RepairScreen({ bridge, state }: RepairProps) {
             It is in {folder}. Nothing is deleted, whatever you choose: the damaged library is kept
             in a folder of its own beside the new one.
           </p>
-          {failure !== null && (
-            <p className="notice" role="alert">
-              {failure}
-            </p>
-          )}
+          <FailureNotice words={failure} />
           <fieldset>
             <legend>Save what can be read</legend>
             <p>

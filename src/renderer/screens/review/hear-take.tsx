@@ -6,6 +6,7 @@ import { beatsPerBar, type Form } from '../../../core/chart/index.ts';
 import { type BeatClock, createBeatClock } from '../../../core/grid/index.ts';
 import { useProgram } from '../../app/program.tsx';
 import { cutPassage, mergeScores, takeScore } from '../../audio/index.ts';
+import { FailureNotice } from '../../look/failure-notice.tsx';
 import { CheckField, SelectField } from '../../look/fields.tsx';
 import { placeInForm } from '../../palette/palette-words.ts';
 import { accompaniment } from '../../session/accompaniment.ts';
@@ -74,11 +75,7 @@ export function HearTake({ record, form, place, onBar }: HearTakeProps) {
         checked={withClick}
         onChange={setWithClick}
       />
-      {failure !== null && (
-        <p className="notice" role="alert">
-          {failure}
-        </p>
-      )}
+      <FailureNotice words={failure} />
     </div>
   );
 }

@@ -7,6 +7,7 @@ import { useCall } from '../../app/use-call.ts';
 import { ArchiveNotice } from '../../library/archive-notice.tsx';
 import { backupWords } from '../../library/library-words.ts';
 import { useArchive } from '../../library/use-archive.ts';
+import { FailureNotice } from '../../look/failure-notice.tsx';
 
 export function LibraryFields() {
   const { bridge } = useProgram();
@@ -24,11 +25,7 @@ export function LibraryFields() {
   return (
     <fieldset>
       <legend>Library</legend>
-      {problem !== null && (
-        <p className="notice" role="alert">
-          {problem}
-        </p>
-      )}
+      <FailureNotice words={problem} />
       {state?.kind === 'open' && (
         <p className="library-place">
           Your charts and takes are in {state.folder}. {backupWords(state)}

@@ -5,6 +5,7 @@ import type { Device } from '../../../../shared/bridge/index.ts';
 import { useProgram } from '../../app/program.tsx';
 import { useCall } from '../../app/use-call.ts';
 import { CAUTION } from '../../app/words.ts';
+import { FailureNotice } from '../../look/failure-notice.tsx';
 import { CheckField, NumberField, SelectField } from '../../look/fields.tsx';
 import { keyName } from '../../midi/key-name.ts';
 import { KeyboardWords } from '../../midi/keyboard-words.tsx';
@@ -58,11 +59,7 @@ export default function SettingsScreen({ onCalibrate }: SettingsScreenProps) {
       <h2 tabIndex={-1} data-focus-home>
         Settings
       </h2>
-      {failure !== null && (
-        <p className="notice" role="alert">
-          {failure}
-        </p>
-      )}
+      <FailureNotice words={failure} />
       <fieldset>
         <legend>Keyboards</legend>
         <p>

@@ -20,6 +20,7 @@ import { useProgram } from '../../app/program.tsx';
 import { refusalWords } from '../../app/refusal-words.ts';
 import { utcOffsetAt } from '../../app/utc-offset.ts';
 import { CAUTION } from '../../app/words.ts';
+import { FailureNotice } from '../../look/failure-notice.tsx';
 import { NumberField } from '../../look/fields.tsx';
 import { withSigns } from '../../look/signs.ts';
 import type { Again } from '../../prepare/play-again.ts';
@@ -103,11 +104,7 @@ export default function TodayScreen({ onPlay }: TodayScreenProps) {
           Propose again
         </button>
       </div>
-      {failure !== null && (
-        <p className="notice" role="alert">
-          {failure}
-        </p>
-      )}
+      <FailureNotice words={failure} />
       <p>
         Played today: {counted(Math.round(playedMinutes), 'minute')}.
         {playedMinutes >= dailyLimitMinutes &&
