@@ -1,16 +1,12 @@
 /** What the journal is made of: the short facts of takes, remarks, and the sessions they make. */
 
+import type { PracticeName } from '../progress/index.ts';
 import type { Level } from '../words.ts';
 
 /** One take, as far as the journal tells of it. */
-export interface JournalTake {
+export interface JournalTake extends PracticeName {
   readonly takeId: string;
-  readonly chartId: string;
   readonly chartTitle: string;
-  readonly plan: string;
-  /** As text: `Bb`, `F#m`. */
-  readonly key: string;
-  readonly level: Level;
   /** Beats per minute; null for a take that followed a tempo map. */
   readonly tempoBpm: number | null;
   /** Bars of the form, both played; null for all of it. */

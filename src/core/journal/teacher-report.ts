@@ -1,5 +1,6 @@
 /** A span of days for a teacher: how often, how long, and what became of each chart. */
 
+import { practiceId } from '../progress/index.ts';
 import type { Level } from '../words.ts';
 import { minutesOf } from './charts-played.ts';
 import type { JournalTake, PracticeSession, SessionRemark } from './model.ts';
@@ -56,7 +57,7 @@ export function teacherReport(
 
 function chartReport(takes: readonly JournalTake[]): ChartReport {
   const last = takes.at(-1);
-  const groups = Map.groupBy(takes, ({ plan, key, level }) => JSON.stringify([plan, key, level]));
+  const groups = Map.groupBy(takes, practiceId);
   return {
     chartId: last?.chartId ?? '',
     chartTitle: last?.chartTitle ?? '',

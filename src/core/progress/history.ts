@@ -3,20 +3,15 @@
  * when its takes meet every condition of a raise (`grading.md`, "Ready for a faster tempo"), judged at a moment.
  */
 
-import type { Level } from '../words.ts';
 import { DAY_MS } from './days.ts';
 import type { TakeEvidence } from './evidence.ts';
+import { nameOfPractice, type PracticeName, practiceId } from './practice-name.ts';
 import { judgeReadiness, type ReadinessVerdict } from './readiness.ts';
 
 /** One take over the whole form, as far as progress is concerned. */
-export interface PlayedTake {
+export interface PlayedTake extends PracticeName {
   readonly takeId: string;
-  readonly chartId: string;
   readonly chartTitle: string;
-  readonly plan: string;
-  /** As text: `Bb`, `F#m`. */
-  readonly key: string;
-  readonly level: Level;
   /** Beats per minute. */
   readonly tempoBpm: number;
   readonly evidence: TakeEvidence;
@@ -31,12 +26,8 @@ export interface TempoRecord {
 }
 
 /** All takes of one chart under one plan, key and level. */
-export interface Practice {
-  readonly chartId: string;
+export interface Practice extends PracticeName {
   readonly chartTitle: string;
-  readonly plan: string;
-  readonly key: string;
-  readonly level: Level;
   /** Newest first. */
   readonly takes: readonly PlayedTake[];
   /** Fastest first. */
@@ -51,9 +42,7 @@ export interface Practice {
 
 /** Sorts takes into practices, the one played last first. `nowMs` and the takes' times are ms since 1970. */
 export function practicesOf(takes: readonly PlayedTake[], nowMs: number): readonly Practice[] {
-  const groups = Map.groupBy(takes, ({ chartId, plan, key, level }) =>
-    JSON.stringify([chartId, plan, key, level]),
-  );
+  const groups = Map.groupBy(takes, practiceId);
   return [...groups.values()]
     .flatMap((group) => practice(group, nowMs) ?? [])
     .sort((one, other) => lastMs(other) - lastMs(one));
@@ -67,7 +56,6 @@ function practice(group: readonly PlayedTake[], nowMs: number): Practice | null 
   const takes = group.toSorted((one, other) => other.evidence.playedAtMs - one.evidence.playedAtMs);
   const [last] = takes;
   if (last === undefined) return null;
-  const { chartId, chartTitle, plan, key, level } = last;
   const tempos = [...Map.groupBy(takes, ({ tempoBpm }) => tempoBpm)]
     .map(([tempoBpm, own]): TempoRecord => {
       const evidence = own.map((take) => take.evidence);
@@ -78,7 +66,8 @@ function practice(group: readonly PlayedTake[], nowMs: number): Practice | null 
   if (present === undefined) return null;
   const holding = tempos.find(({ verdict }) => verdict.verdict === 'raise');
   return {
-    ...{ chartId, chartTitle, plan, key, level, takes, tempos, present },
+    ...nameOfPractice(last),
+    ...{ chartTitle: last.chartTitle, takes, tempos, present },
     holdsBpm: holding?.tempoBpm ?? null,
     daysSince: Math.floor((nowMs - last.evidence.playedAtMs) / DAY_MS),
   };

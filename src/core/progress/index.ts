@@ -11,6 +11,12 @@ export * from './heat/index.ts';
 export { type PlayedTake, type Practice, practicesOf, type TempoRecord } from './history.ts';
 export * from './ladder/index.ts';
 export {
+  isSamePractice,
+  nameOfPractice,
+  type PracticeName,
+  practiceId,
+} from './practice-name.ts';
+export {
   easedTempoBpm,
   judgeReadiness,
   type Obstacle,

@@ -1,6 +1,7 @@
 /** Pictures over takes, ready to be shown: rows and columns by their words, each cell with the takes to look at. */
 
 import type { HeatReply, HeatWish } from '../../../shared/bridge/index.ts';
+import { formatDay } from '../../core/journal/index.ts';
 import {
   changesByLateness,
   chordsByRoots,
@@ -41,7 +42,7 @@ function pictureOf(
         String,
       );
     case 'weeksByBars':
-      return shown(weeksByBars(takes, utcOffsetMinutes), weekWords, String);
+      return shown(weeksByBars(takes, utcOffsetMinutes), formatDay, String);
     case 'chordsByRoots':
       return shown(chordsByRoots(takes), familyWords, (pc) => ROOTS[pc] ?? '');
     case 'changesByLateness':
@@ -83,11 +84,4 @@ const LATENESS_WORDS: Readonly<Record<Lateness, string>> = {
 /** `halfDiminished` as it is said. */
 function familyWords(family: string): string {
   return family.replace(/[A-Z]/gu, (letter) => `-${letter.toLowerCase()}`);
-}
-
-const DAY_MS = 86_400_000;
-
-/** The day of a week's Monday, as ISO 8601 writes it. */
-function weekWords(monday: number): string {
-  return new Date(monday * DAY_MS).toISOString().slice(0, 10);
 }

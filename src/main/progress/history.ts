@@ -7,6 +7,7 @@ import type { DatabaseSync } from 'node:sqlite';
 import { setImmediate } from 'node:timers/promises';
 import { z } from 'zod';
 import {
+  DAY_MS,
   type PlayedTake,
   type RangeTake,
   type TakeEvidence,
@@ -65,7 +66,6 @@ const figuresSchema = z.object({
   evidence: evidenceSchema.nullable().default(null),
 });
 
-const DAY_MS = 86_400_000;
 const COLUMNS = 'rowid AS row, take_id, set_up, started_at_ms, figures, evidence';
 const COUNTED = 'finished = 1 AND deleted_at_ms IS NULL AND figures IS NOT NULL';
 /** Rows read at a time: some milliseconds of work. */

@@ -5,6 +5,7 @@ import {
   dueOf,
   type PlayedTake,
   type Practice,
+  practiceId,
   practicesOf,
 } from '../../core/progress/index.ts';
 
@@ -37,9 +38,7 @@ export function createPracticeBook(): PracticeBook {
       if (isOld || utcOffsetMinutes !== lastOffset) known = new Map();
       else if (takes === lastTakes) return list;
       if (known.size === 0) judgedAtMs = nowMs;
-      const groups = Map.groupBy(takes, ({ chartId, plan, key, level }) =>
-        JSON.stringify([chartId, plan, key, level]),
-      );
+      const groups = Map.groupBy(takes, practiceId);
       const next: typeof known = new Map();
       for (const [name, own] of groups) {
         const before = known.get(name);

@@ -4,11 +4,13 @@ import type {
   CallReply,
   CallRequest,
   PracticeDetail,
-  PracticeName,
   PracticeRow,
   Settings,
 } from '../../../shared/bridge/index.ts';
 import {
+  DAY_MS,
+  dayOf,
+  dayStartMs,
   describeDrill,
   describeGain,
   describePlace,
@@ -16,8 +18,11 @@ import {
   describeRung,
   drillOf,
   drillState,
+  isSamePractice,
   ladderOf,
   lastBarOf,
+  nameOfPractice,
+  type PracticeName,
   practicesOf,
   proposeSession,
   rateOfGain,
@@ -42,8 +47,6 @@ export interface ProgressParts {
   readonly nowMs: () => number;
 }
 
-const DAY_MS = 86_400_000;
-const MINUTE_MS = 60_000;
 /** Places told of one practice, and takes laid out in its plot. */
 const MOST_PLACES = 5;
 const MOST_TAKES = 4000;
@@ -81,7 +84,7 @@ export function createProgressHandlers(parts: ProgressParts) {
       return judged(utcOffsetMinutes).map((practice): PracticeRow => {
         const { present, takes, due } = practice;
         return {
-          ...nameOf(practice),
+          ...nameOfPractice(practice),
           chartTitle: practice.chartTitle,
           takes: takes.length,
           lastTakeId: takes[0]?.takeId ?? '',
@@ -147,9 +150,8 @@ export function createProgressHandlers(parts: ProgressParts) {
 
     'progress.session'(wish: CallRequest<'progress.session'>): CallReply<'progress.session'> {
       const { minutes, dailyLimitMinutes, locked, skippedIds, utcOffsetMinutes } = wish;
-      const localMs = nowMs() + utcOffsetMinutes * MINUTE_MS;
-      const dayStartMs = localMs - (localMs % DAY_MS) - utcOffsetMinutes * MINUTE_MS;
-      const playedMinutes = parts.minutesPlayedSince(dayStartMs);
+      const today = dayOf(nowMs(), utcOffsetMinutes);
+      const playedMinutes = parts.minutesPlayedSince(dayStartMs(today, utcOffsetMinutes));
       const session = proposeSession({
         minutes,
         limitLeftMinutes:
@@ -185,17 +187,4 @@ export function createProgressHandlers(parts: ProgressParts) {
     'progress.heat': (wish: CallRequest<'progress.heat'>): CallReply<'progress.heat'> =>
       heatOf(history, wish),
   } as const;
-}
-
-function nameOf({ chartId, plan, key, level }: PracticeName): PracticeName {
-  return { chartId, plan, key, level };
-}
-
-function isSamePractice(one: PracticeName, other: PracticeName): boolean {
-  return (
-    one.chartId === other.chartId &&
-    one.plan === other.plan &&
-    one.key === other.key &&
-    one.level === other.level
-  );
 }

@@ -3,6 +3,7 @@
 import { DAY_MS, dayOf } from '../days.ts';
 import type { PlayedTake, Practice } from '../history.ts';
 import { type LadderChart, ladderOf, onceHeldBpm } from '../ladder/index.ts';
+import { isSamePractice, nameOfPractice } from '../practice-name.ts';
 import { easedTempoBpm, type Obstacle, RAISE_CLEAN_RATE, WINDOW_DAYS } from '../readiness.ts';
 import { dueOf } from '../spacing/index.ts';
 import {
@@ -45,8 +46,9 @@ export function candidatesOf(material: Material): Candidates {
   };
 }
 
-function playOf({ chartId, chartTitle, plan, key, level }: Practice, tempoBpm: number): Play {
-  return { chartId, chartTitle, plan, key, level, tempoBpm, bars: null };
+function playOf(practice: Practice, tempoBpm: number): Play {
+  const { chartTitle } = practice;
+  return { ...nameOfPractice(practice), chartTitle, tempoBpm, bars: null };
 }
 
 /**
@@ -139,7 +141,7 @@ function placesToDrill(
       const { takes, tempoBpm: contextBpm } = practice.present;
       const recent = takes.filter(isRecent);
       const lastBar = lastBarOf(practice.takes);
-      const own = drillTakes.filter((take) => isOfPractice(take, practice));
+      const own = drillTakes.filter((take) => isSamePractice(take, practice));
       return weakPlaces(recent)
         .filter(({ standing }) => standing === 'surely')
         .flatMap((place) => {
@@ -155,15 +157,6 @@ function placesToDrill(
     })
     .sort((one, other) => one.upper - other.upper)
     .map(({ item }) => item);
-}
-
-function isOfPractice(take: RangeTake, practice: Practice): boolean {
-  return (
-    take.chartId === practice.chartId &&
-    take.plan === practice.plan &&
-    take.key === practice.key &&
-    take.level === practice.level
-  );
 }
 
 /** The next rung of each chart where all before it are done; charts once begun before others. */

@@ -1,16 +1,12 @@
 /** A session: what to play today, in order, with breaks. Plain data; every change of it is a function to a new one. */
 
-import type { Level } from '../../words.ts';
+import { type PracticeName, practiceId } from '../practice-name.ts';
 import type { Obstacle } from '../readiness.ts';
 import type { BarRange } from '../weak-places/index.ts';
 
 /** What is to be played. */
-export interface Play {
-  readonly chartId: string;
+export interface Play extends PracticeName {
   readonly chartTitle: string;
-  readonly plan: string;
-  readonly key: string;
-  readonly level: Level;
   readonly tempoBpm: number;
   /** Null: the whole form. */
   readonly bars: BarRange | null;
@@ -77,8 +73,9 @@ export function isPlayed(item: SessionItem): item is PlayItem {
 }
 
 /** Names one practice, and the bars of it when it is not the whole form. */
-export function playName({ chartId, plan, key, level, bars }: Play): string {
-  return JSON.stringify([chartId, plan, key, level, bars === null ? null : [bars.from, bars.to]]);
+export function playName(play: Play): string {
+  const { bars } = play;
+  return JSON.stringify([practiceId(play), bars === null ? null : [bars.from, bars.to]]);
 }
 
 export function candidate(play: Play, why: Why): Candidate {

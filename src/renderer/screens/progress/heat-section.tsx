@@ -8,6 +8,7 @@ import {
   type PracticeRow,
 } from '../../../../shared/bridge/index.ts';
 import { percent } from '../../../core/findings/index.ts';
+import { DAY_MS } from '../../../core/progress/index.ts';
 import { LEVELS, type Level } from '../../../core/words.ts';
 import { useProgram } from '../../app/program.tsx';
 import { useCall } from '../../app/use-call.ts';
@@ -28,7 +29,6 @@ const PICTURE_WORDS: Readonly<Record<HeatPicture, string>> = {
   changesByLateness: 'changes, on time or late',
 };
 
-const DAY_MS = 86_400_000;
 const PERIODS = [
   { value: null, words: 'all the time' },
   { value: 7, words: 'the last week' },

@@ -3,7 +3,7 @@
 import { useState } from 'react';
 import type { PracticeRow } from '../../../../shared/bridge/index.ts';
 import { percent } from '../../../core/findings/index.ts';
-import { describeBars } from '../../../core/progress/index.ts';
+import { describeBars, nameOfPractice } from '../../../core/progress/index.ts';
 import { useProgram } from '../../app/program.tsx';
 import { useCall } from '../../app/use-call.ts';
 import { FailureNotice } from '../../look/failure-notice.tsx';
@@ -80,9 +80,9 @@ interface DetailProps extends Pick<PracticeCardProps, 'practice' | 'offset' | 'o
 
 function Detail({ practice, offset, onReview, onDrill }: DetailProps) {
   const { bridge } = useProgram();
-  const { chartId, plan, key, level, goalBpm } = practice;
+  const { goalBpm } = practice;
   const { value, failure } = useCall(bridge, 'progress.practice', {
-    practice: { chartId, plan, key, level },
+    practice: nameOfPractice(practice),
     utcOffsetMinutes: offset,
   });
   if (failure !== null) return <p className="notice">{failure}</p>;

@@ -3,7 +3,7 @@
 import '../../look/heatmap.css';
 import './progress.css';
 import { useState } from 'react';
-import type { PracticeRow } from '../../../../shared/bridge/index.ts';
+import { practiceId } from '../../../core/progress/index.ts';
 import { BreakNotice } from '../../app/break-notice.tsx';
 import { useProgram } from '../../app/program.tsx';
 import { useCall } from '../../app/use-call.ts';
@@ -47,7 +47,7 @@ export default function ProgressScreen({ onReview, onPlay }: ProgressWays) {
       )}
       {shown.map((practice, index) => (
         <PracticeCard
-          key={nameOf(practice)}
+          key={practiceId(practice)}
           practice={practice}
           offset={offset}
           isFirst={index === 0}
@@ -68,8 +68,4 @@ export default function ProgressScreen({ onReview, onPlay }: ProgressWays) {
       )}
     </>
   );
-}
-
-function nameOf({ chartId, plan, key, level }: PracticeRow): string {
-  return JSON.stringify([chartId, plan, key, level]);
 }
