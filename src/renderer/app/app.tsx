@@ -7,6 +7,7 @@ import { heardWishOf } from '../prepare/heard-wish.ts';
 import { type ImportState, importCharts } from '../prepare/import-charts.ts';
 import { ChooseScreen } from '../screens/choose/choose-screen.tsx';
 import { bytesFromBase64 } from './base64.ts';
+import { DOORS, Head } from './head.tsx';
 import { ImportNotice } from './import-notice.tsx';
 import { keepFocus } from './keep-focus.ts';
 import { isChartFile, isMidiFile, listenToDrops, type WaitingFile } from './opened-file.ts';
@@ -101,11 +102,8 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
     bridge.onPush((push) => {
       if (push.kind === 'file') void openFiles([fileOfPush(push)]);
       if (push.kind !== 'command' || screenRef.current.name === 'play') return;
-      if (push.name === 'charts') choose();
-      if (push.name === 'today') go({ name: 'today' });
-      if (push.name === 'progress') go({ name: 'progress' });
-      if (push.name === 'journal') go({ name: 'journal' });
-      if (push.name === 'settings') go({ name: 'settings' });
+      const door = DOORS.find(({ command }) => command === push.name);
+      if (door !== undefined) go(door.screen);
       if (push.name === 'help') setHelpOpen(true);
     }, leaving.signal);
     window.addEventListener(
@@ -118,7 +116,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
       { signal: leaving.signal },
     );
     return () => leaving.abort();
-  }, [bridge, openFiles, choose, go]);
+  }, [bridge, openFiles, go]);
 
   return (
     <>
@@ -213,60 +211,6 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
         </Suspense>
       </main>
     </>
-  );
-}
-
-interface HeadProps {
-  readonly screen: Screen;
-  readonly go: (screen: Screen) => void;
-  readonly onHelp: () => void;
-}
-
-function Head({ screen, go, onHelp }: HeadProps) {
-  return (
-    <header className="head">
-      <h1>Linekeeper</h1>
-      <nav aria-label="Program">
-        <button
-          type="button"
-          aria-current={screen.name === 'choose' ? 'page' : undefined}
-          onClick={() => go({ name: 'choose' })}
-        >
-          Charts
-        </button>
-        <button
-          type="button"
-          aria-current={screen.name === 'today' ? 'page' : undefined}
-          onClick={() => go({ name: 'today' })}
-        >
-          Today
-        </button>
-        <button
-          type="button"
-          aria-current={screen.name === 'progress' ? 'page' : undefined}
-          onClick={() => go({ name: 'progress' })}
-        >
-          Progress
-        </button>
-        <button
-          type="button"
-          aria-current={screen.name === 'journal' ? 'page' : undefined}
-          onClick={() => go({ name: 'journal' })}
-        >
-          Journal
-        </button>
-        <button
-          type="button"
-          aria-current={screen.name === 'settings' ? 'page' : undefined}
-          onClick={() => go({ name: 'settings' })}
-        >
-          Settings
-        </button>
-        <button type="button" onClick={onHelp}>
-          Help (F1)
-        </button>
-      </nav>
-    </header>
   );
 }
 

@@ -12,8 +12,8 @@ import { DAY_MS } from '../../../core/progress/index.ts';
 import { LEVELS, type Level } from '../../../core/words.ts';
 import { useProgram } from '../../app/program.tsx';
 import { useCall } from '../../app/use-call.ts';
-import { tintColour } from '../../chart-page/chart-page.tsx';
 import { NumberField, SelectField } from '../../look/fields.tsx';
+import { HeatTable, type HeatTableCell } from '../../look/heat-table.tsx';
 import { withSigns } from '../../look/signs.ts';
 
 interface HeatSectionProps {
@@ -113,7 +113,7 @@ export function HeatSection({ practices, offset, onReview }: HeatSectionProps) {
       </div>
       {failure !== null && <p className="notice">{failure}</p>}
       {value !== null && (
-        <HeatTable
+        <HeatPictureOf
           heat={value}
           title={PICTURE_WORDS[picture]}
           isShareOfRow={picture === 'changesByLateness'}
@@ -126,7 +126,7 @@ export function HeatSection({ practices, offset, onReview }: HeatSectionProps) {
   );
 }
 
-interface HeatTableProps {
+interface HeatPictureProps {
   readonly heat: HeatReply;
   readonly title: string;
   readonly isShareOfRow: boolean;
@@ -135,66 +135,29 @@ interface HeatTableProps {
   readonly onReview: (takeId: string) => void;
 }
 
-function HeatTable({ heat, title, isShareOfRow, chosen, onCell, onReview }: HeatTableProps) {
+function HeatPictureOf({ heat, title, isShareOfRow, chosen, onCell, onReview }: HeatPictureProps) {
   const { rows, columns, cells, takes, uncounted, leftOut } = heat;
   const [row = -1, column = -1] = (chosen ?? '').split(' ').map(Number);
   const open = cells[row]?.[column];
   if (takes === 0) return <p>No take passes. Widen the choice above.</p>;
+  const table = rows.map((name, rowAt) => ({
+    name: withSigns(name),
+    cells: columns.map((columnName, columnAt): HeatTableCell => {
+      const { hits = 0, of = 0 } = cells[rowAt]?.[columnAt] ?? {};
+      const share = of === 0 ? 0 : hits / of;
+      return {
+        column: withSigns(columnName),
+        strength: of === 0 ? null : isShareOfRow ? share : Math.min(1, 2 * share),
+        figure: hits === 0 ? '' : percent(share).replace(' ', ''),
+        words: `${name}, ${columnName}: ${hits} of ${of}`,
+        onPress: () => onCell(`${rowAt} ${columnAt}`),
+        isOpen: chosen === `${rowAt} ${columnAt}`,
+      };
+    }),
+  }));
   return (
     <>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keys too */}
-      <section className="heatmap heatmap-scroll" tabIndex={0} aria-label={title}>
-        <table>
-          <thead>
-            <tr>
-              <td />
-              {columns.map((name) => (
-                <th key={name} scope="col">
-                  {withSigns(name)}
-                </th>
-              ))}
-            </tr>
-          </thead>
-          <tbody>
-            {rows.map((name, rowAt) => (
-              <tr key={name}>
-                <th scope="row">{withSigns(name)}</th>
-                {columns.map((columnName, columnAt) => {
-                  const { hits = 0, of = 0 } = cells[rowAt]?.[columnAt] ?? {};
-                  const share = of === 0 ? null : hits / of;
-                  return (
-                    <td
-                      key={columnName}
-                      className={share === null ? 'not-played' : ''}
-                      style={
-                        share === null
-                          ? {}
-                          : {
-                              backgroundColor: tintColour(
-                                isShareOfRow ? share : Math.min(1, 2 * share),
-                              ),
-                            }
-                      }
-                    >
-                      {hits > 0 && (
-                        <button
-                          type="button"
-                          aria-expanded={chosen === `${rowAt} ${columnAt}`}
-                          aria-label={`${name}, ${columnName}: ${hits} of ${of}`}
-                          title={`${hits} of ${of}`}
-                          onClick={() => onCell(`${rowAt} ${columnAt}`)}
-                        >
-                          {percent(hits / of).replace(' ', '')}
-                        </button>
-                      )}
-                    </td>
-                  );
-                })}
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </section>
+      <HeatTable title={title} columnsAre="" columns={columns.map(withSigns)} rows={table} />
       <p className="soft">
         Drawn from {takes === 1 ? '1 take' : `${takes} takes`}
         {leftOut > 0 && `, the newest; ${leftOut} older ones are left out`}

@@ -1,6 +1,5 @@
 /** What the weeks come to: which tempo holds, what stands in the way, where it breaks, and the next step with one press. */
 
-import '../../look/heatmap.css';
 import './progress.css';
 import { useState } from 'react';
 import { practiceId } from '../../../core/progress/index.ts';

@@ -1,5 +1,6 @@
 /** This take beside another of the same chart: the figures, and bar by bar which was cleaner. */
 
+import '../../look/figure-table.css';
 import { useMemo, useState } from 'react';
 import type { TakeRecord } from '../../../../shared/bridge/index.ts';
 import { cleanRates, ms, percent } from '../../../core/findings/index.ts';
@@ -58,7 +59,7 @@ function Beside({ takeId, report }: { readonly takeId: string; readonly report: 
   if (graded === null) return <p>One moment …</p>;
   return (
     <>
-      <table className="compare-figures">
+      <table className="figure-table">
         <thead>
           <tr>
             <th scope="col">figure</th>

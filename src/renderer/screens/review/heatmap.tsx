@@ -1,6 +1,6 @@
-/** A heatmap as a table: a figure in each cell, so that colour alone tells nothing. */
+/** A take as a heatmap; a cell leads to its place. */
 
-import { tintColour } from '../../chart-page/chart-page.tsx';
+import { HeatTable } from '../../look/heat-table.tsx';
 import type { HeatRow } from './heatmap-model.ts';
 
 interface HeatmapProps {
@@ -10,52 +10,22 @@ interface HeatmapProps {
 }
 
 export function Heatmap({ title, rows, onPlace }: HeatmapProps) {
-  const bars = rows[0]?.cells.map(({ bar }) => bar) ?? [];
   return (
-    <section className="heatmap">
+    <section>
       <h2>{title}</h2>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keys too */}
-      <section className="heatmap-scroll" tabIndex={0} aria-label={title}>
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">bar</th>
-              {bars.map((bar) => (
-                <th key={bar} scope="col">
-                  {bar}
-                </th>
-              ))}
-            </tr>
-          </thead>
-          <tbody>
-            {rows.map(({ name, cells }) => (
-              <tr key={name}>
-                <th scope="row">{name}</th>
-                {cells.map(({ bar, chorus, strength, figure, words }) => (
-                  <td
-                    key={bar}
-                    style={strength === null ? {} : { backgroundColor: tintColour(strength) }}
-                    className={strength === null ? 'not-played' : ''}
-                  >
-                    {chorus === null || figure === '' ? (
-                      figure
-                    ) : (
-                      <button
-                        type="button"
-                        title={words}
-                        aria-label={words}
-                        onClick={() => onPlace(chorus, bar)}
-                      >
-                        {figure}
-                      </button>
-                    )}
-                  </td>
-                ))}
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </section>
+      <HeatTable
+        title={title}
+        columnsAre="bar"
+        columns={rows[0]?.cells.map(({ bar }) => String(bar)) ?? []}
+        rows={rows.map(({ name, cells }) => ({
+          name,
+          cells: cells.map(({ bar, chorus, ...shown }) => ({
+            ...shown,
+            column: String(bar),
+            onPress: chorus === null ? null : () => onPlace(chorus, bar),
+          })),
+        }))}
+      />
     </section>
   );
 }

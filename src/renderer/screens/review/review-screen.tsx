@@ -1,6 +1,5 @@
 /** Where the line broke: the page tinted by its clean rate, the line of each chorus, and what was found, place by place. */
 
-import '../../look/heatmap.css';
 import './review.css';
 import { lazy, Suspense, useMemo, useRef, useState } from 'react';
 import type { Bridge, TakeRecord } from '../../../../shared/bridge/index.ts';
