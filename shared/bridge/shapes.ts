@@ -310,15 +310,6 @@ export const importResultSchema = z.strictObject({
   untold: z.int().min(0),
 });
 
-export const textProblemSchema = z.strictObject({
-  code: z.string(),
-  line: z.int(),
-  column: z.int(),
-  read: z.string(),
-  expected: z.string(),
-  suggestion: z.string().nullable(),
-});
-
 export type TakeSetUp = z.infer<typeof takeSetUpSchema>;
 export type TakeFigures = z.infer<typeof takeFiguresSchema>;
 export type TakeRow = z.infer<typeof takeRowSchema>;

@@ -6,15 +6,25 @@ import {
   type ChordEvidence,
   changesByLateness,
   chordsByRoots,
-  EVERY_TAKE,
   filterTakes,
   HEAT_RULES,
   type HeatCell,
   LATENESS,
   rulesByBars,
+  type TakeFilter,
   weeksByBars,
 } from '../../../src/core/progress/index.ts';
 import { DAY_MS, NOW_MS, take } from './takes.ts';
+
+/** A filter that lets everything pass. */
+const EVERY_TAKE: TakeFilter = {
+  chartId: null,
+  plan: null,
+  key: null,
+  level: null,
+  tempoBpm: null,
+  playedAtMs: null,
+};
 
 const chord = (part: Partial<ChordEvidence>): ChordEvidence => ({
   ...{ bar: 1, beat: 1, chord: 'Dm7', slots: 8, clean: 8, faults: {}, arrivals: null },

@@ -13,13 +13,14 @@ import {
 import { join } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { afterAll, describe, expect, onTestFinished, test } from 'vitest';
-import type { CallName, CallReply, CallRequest } from '../../../shared/bridge/index.ts';
+import type {} from '../../../shared/bridge/index.ts';
 import { openProgram, type Program } from '../../../src/main/open-program.ts';
 import {
   createTakeStore,
   LARGEST_SET_BACK_MS,
   openLibrary,
 } from '../../../src/main/store/index.ts';
+import { ask } from '../../helpers/ask.ts';
 import { eventsOf, fill, newFolder } from '../../helpers/library.ts';
 import { setUpFor } from '../../helpers/set-up.ts';
 
@@ -40,16 +41,6 @@ function start(dataFolder: string, nowMs: () => number = Date.now): Program {
   if (program === null) throw new Error('the folder is locked');
   onTestFinished(() => program.close());
   return program;
-}
-
-async function ask<Name extends CallName>(
-  program: Program,
-  name: Name,
-  request: CallRequest<Name>,
-): Promise<CallReply<Name>> {
-  const answer = await program.services(name, request);
-  if (!answer.ok) throw new Error(`${answer.refusal.code}: ${answer.refusal.message}`);
-  return answer.value as CallReply<Name>;
 }
 
 function run(script: string, ...args: readonly string[]) {

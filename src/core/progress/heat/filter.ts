@@ -16,15 +16,6 @@ export interface TakeFilter {
   readonly playedAtMs: { readonly from: number; readonly to: number } | null;
 }
 
-export const EVERY_TAKE: TakeFilter = {
-  chartId: null,
-  plan: null,
-  key: null,
-  level: null,
-  tempoBpm: null,
-  playedAtMs: null,
-};
-
 /** The takes that pass every part of the filter, in their order. */
 export function filterTakes(
   takes: readonly PlayedTake[],

@@ -1,6 +1,6 @@
 /** What a rule of the choice is. */
 
-import { I, type Place } from './place.ts';
+import type { Place } from './place.ts';
 
 /** A scale on the chord's root, and one line a player can read that says why. */
 export interface Offer {
@@ -53,5 +53,3 @@ export function any(
 export function not(condition: (place: Place) => boolean): (place: Place) => boolean {
   return (place) => !condition(place);
 }
-
-export const onTonic = ({ degree }: Place): boolean => degree === I;

@@ -16,9 +16,10 @@ import { join } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { unzipSync } from 'fflate';
 import { describe, expect, test } from 'vitest';
-import type { CallName, CallReply, CallRequest } from '../../../../shared/bridge/index.ts';
+import type {} from '../../../../shared/bridge/index.ts';
 import { openProgram, type Program } from '../../../../src/main/open-program.ts';
 import { openLibrary } from '../../../../src/main/store/index.ts';
+import { ask } from '../../../helpers/ask.ts';
 import { fill, newFolder } from '../../../helpers/library.ts';
 
 const sharedFolder = join(import.meta.dirname, '..', '..', '..', '..', 'shared');
@@ -35,16 +36,6 @@ function start(dataFolder: string): Program {
   });
   if (program === null) throw new Error('the folder is locked');
   return program;
-}
-
-async function ask<Name extends CallName>(
-  program: Program,
-  name: Name,
-  request: CallRequest<Name>,
-): Promise<CallReply<Name>> {
-  const answer = await program.services(name, request);
-  if (!answer.ok) throw new Error(`${answer.refusal.code}: ${answer.refusal.message}`);
-  return answer.value as CallReply<Name>;
 }
 
 /** A data folder with a library of `TAKES` takes, and as many backups as wanted. */
