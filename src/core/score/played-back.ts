@@ -1,10 +1,11 @@
 /** A line that was heard and is to be played back: how much of it came, note for note. */
 
-import { beatsPerBar, type Form } from '../chart/index.ts';
+import type { Form } from '../chart/index.ts';
 import { TWELFTHS } from '../grading/free-line.ts';
 import type { Report, ReportSlot } from '../grading/index.ts';
 import type { WrittenLine } from '../line/written-line.ts';
 import type { SlotsPerBeat } from '../words.ts';
+import { type BarStarts, barStarts } from './bar-starts.ts';
 import { slotPlaces, soundsOfLine } from './sounds.ts';
 
 /** One note of the line that was heard. */
@@ -44,8 +45,9 @@ export interface PlayedBack {
   readonly added: number;
 }
 
-/** How far from its place a note still counts as that of the line, at `free`: a sixteenth triplet. Own rule. */
-const WITHIN = 2;
+/** How far from its place a note still counts as that of the line, at `free`: a sixteenth triplet, nearest first. Own rule. */
+const NEAR = [0, -1, 1, -2, 2];
+const EXACT = [0];
 
 /**
  * Sets a take against the line it was to play back, chorus by chorus. In: the take's form and report, and the line of
@@ -65,25 +67,24 @@ export function comparePlayedBack(
     .filter(({ note }) => note !== null)
     .map((slot) => ({ slot, at: places?.[slot.index]?.from ?? twelfthOf(slot, starts) }));
   const last = played.at(-1)?.at ?? -1;
-  const within = report.level === 'free' ? WITHIN : 0;
-  const taken = new Set<ReportSlot>();
+  /** Slots nothing in the line was found for yet, by their place. */
+  const left = Map.groupBy(played, ({ at }) => at);
+  const take = (at: number): ReportSlot | null => {
+    for (const off of report.level === 'free' ? NEAR : EXACT) {
+      const found = left.get(at + off)?.shift();
+      if (found !== undefined) return found.slot;
+    }
+    return null;
+  };
   const notes = Array.from({ length: choruses }, (_, pass) => pass).flatMap((pass) =>
     model.flatMap((expected): PlayedBackNote[] => {
-      const at = pass * starts.length + expected.at;
+      const at = pass * starts.beats * TWELFTHS + expected.at;
       if (at > last) return [];
-      const near = played
-        .filter(({ slot, at: own }) => Math.abs(own - at) <= within && !taken.has(slot))
-        .reduce<(typeof played)[number] | null>(
-          (best, one) =>
-            best === null || Math.abs(one.at - at) < Math.abs(best.at - at) ? one : best,
-          null,
-        );
-      if (near !== null) taken.add(near.slot);
-      const note = near?.slot.note ?? null;
+      const note = take(at)?.note ?? null;
       return [
         {
           chorus: pass + 1,
-          ...starts.placeAt(expected.at),
+          ...placeAt(starts, expected.at),
           expected: expected.name,
           played: note?.name ?? null,
           verdict: note === null ? 'missing' : verdictOf(note.midi, expected.midi),
@@ -91,7 +92,7 @@ export function comparePlayedBack(
       ];
     }),
   );
-  return { notes, added: played.length - taken.size };
+  return { notes, added: [...left.values()].flat().length };
 }
 
 function verdictOf(midi: number, expected: number): BackVerdict {
@@ -99,32 +100,14 @@ function verdictOf(midi: number, expected: number): BackVerdict {
   return (midi - expected) % 12 === 0 ? 'octave' : 'other';
 }
 
-interface BarStarts {
-  /** Twelfths of a chorus. */
-  readonly length: number;
-  /** Twelfths of a chorus before a bar, by its number. */
-  readonly before: ReadonlyMap<number, number>;
-  placeAt(twelfth: number): { readonly bar: number; readonly beat: number };
-}
-
-function barStarts(form: Form): BarStarts {
-  const before = new Map<number, number>();
-  let length = 0;
-  for (const { bar, meter } of form.bars) {
-    before.set(bar, length);
-    length += beatsPerBar(meter) * TWELFTHS;
-  }
-  return {
-    length,
-    before,
-    placeAt(twelfth) {
-      const [bar, start] = [...before].findLast(([, from]) => from <= twelfth) ?? [1, 0];
-      return { bar, beat: Math.floor((twelfth - start) / TWELFTHS) + 1 };
-    },
-  };
+function placeAt({ bars }: BarStarts, twelfth: number): Pick<PlayedBackNote, 'bar' | 'beat'> {
+  const beat = Math.floor(twelfth / TWELFTHS);
+  const [bar, start] = [...bars].findLast(([, one]) => one.beat <= beat) ?? [1, { beat: 0 }];
+  return { bar, beat: beat - start.beat + 1 };
 }
 
 /** Where a free note lies, in twelfths from the first downbeat. */
-function twelfthOf({ chorus, bar, beat, sub }: ReportSlot, { length, before }: BarStarts): number {
-  return (chorus - 1) * length + (before.get(bar) ?? 0) + (beat - 1) * TWELFTHS + sub;
+function twelfthOf({ chorus, bar, beat, sub }: ReportSlot, { bars, beats }: BarStarts): number {
+  const before = (chorus - 1) * beats + (bars.get(bar)?.beat ?? 0) + beat - 1;
+  return before * TWELFTHS + sub;
 }

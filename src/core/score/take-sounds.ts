@@ -1,9 +1,10 @@
 /** A graded take as it is written down: slot by slot, or, at `free`, each onset at the nearest place that can be read. */
 
-import { beatsPerBar, type Form, type Meter } from '../chart/index.ts';
+import type { Form, Meter } from '../chart/index.ts';
 import { TWELFTHS } from '../grading/free-line.ts';
 import type { Report, ReportSlot } from '../grading/index.ts';
 import type { SlotsPerBeat } from '../words.ts';
+import { barStarts } from './bar-starts.ts';
 import { beatGrids } from './note-values.ts';
 import { type Sound, slotPlaces } from './sounds.ts';
 
@@ -46,13 +47,13 @@ interface Onset {
 
 function freeSounds(form: Form, report: Report): Omit<TakeSounds, 'choruses'> {
   const beatMs = 60_000 / report.tempo;
-  const first = firstBeats(form);
+  const { bars, beats: chorusBeats } = barStarts(form);
   const onsets = report.slots.flatMap((slot): Onset[] => {
-    const at = first.bars.get(slot.bar);
+    const at = bars.get(slot.bar);
     if (slot.note === null || at === undefined) return [];
-    const beat = (slot.chorus - 1) * first.beats + at.beat + slot.beat - 1;
+    const beat = (slot.chorus - 1) * chorusBeats + at.beat + slot.beat - 1;
     const heldTwelfths = (slot.note.durationMs / beatMs) * TWELFTHS;
-    return [{ slot, name: slot.note.name, beat, meter: at.meter, heldTwelfths }];
+    return [{ slot, name: slot.note.name, beat, meter: at.bar.meter, heldTwelfths }];
   });
   const beats = [...Map.groupBy(onsets, ({ beat }) => beat).values()];
   const placed = beats.flatMap(placeInBeat).sort((one, other) => one.from - other.from);
@@ -64,16 +65,6 @@ function freeSounds(form: Form, report: Report): Omit<TakeSounds, 'choruses'> {
     return { from, length: to - from, name: onset.name, slot: onset.slot.index };
   });
   return { sounds, unwritten: placed.length - apart.length };
-}
-
-function firstBeats(form: Form) {
-  const bars = new Map<number, { readonly beat: number; readonly meter: Meter }>();
-  let beats = 0;
-  for (const { bar, meter } of form.bars) {
-    bars.set(bar, { beat: beats, meter });
-    beats += beatsPerBar(meter);
-  }
-  return { bars, beats };
 }
 
 /** A finer division must bring the onsets this much nearer, in twelfths for each, to be worth reading. Own choice. */

@@ -11,7 +11,7 @@ export {
 export { lineScore } from './line-score.ts';
 export { paletteScore } from './palette-score.ts';
 export { cutPassage, type Passage } from './passage.ts';
-export { loadPiano, pianoWithin } from './piano.ts';
+export { pianoSoon } from './piano.ts';
 export { mergeScores, type SoundEvent, type Volumes } from './sound-event.ts';
 export { type SoundedKeys, soundKeys } from './sounded-keys.ts';
 export {

@@ -32,9 +32,12 @@ export function loadPiano(): Promise<void> {
   return loading;
 }
 
-/** The piano, or what of it came within a time worth waiting for. */
-export async function pianoWithin(ms: number): Promise<void> {
-  await Promise.race([loadPiano(), new Promise((resolve) => setTimeout(resolve, ms))]);
+/** Longer is not worth waiting for: then our own voice sounds. */
+const PATIENCE_MS = 1500;
+
+/** Waits for the piano, not for long: what of it has come by then sounds. */
+export async function pianoSoon(): Promise<void> {
+  await Promise.race([loadPiano(), new Promise((resolve) => setTimeout(resolve, PATIENCE_MS))]);
 }
 
 /** The recording nearest to a key; null while it is not there. */

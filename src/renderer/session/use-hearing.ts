@@ -5,15 +5,13 @@ import { useProgram } from '../app/program.tsx';
 import {
   type Performance,
   perform,
-  pianoWithin,
+  pianoSoon,
   type SoundEvent,
   soundFailureWords,
 } from '../audio/index.ts';
 import { stageSettings } from './accompaniment.ts';
 
 const FOLLOW_EVERY_MS = 60;
-/** Longer is not worth waiting for: then our own voice sounds. */
-const PIANO_PATIENCE_MS = 1500;
 
 export interface Hearing {
   readonly isPlaying: boolean;
@@ -53,7 +51,7 @@ export function useHearing(): Hearing {
     async (score: Iterator<SoundEvent>, onTime: Running['onTime'] = () => {}) => {
       stop();
       try {
-        await pianoWithin(PIANO_PATIENCE_MS);
+        await pianoSoon();
         const settingsNow = { ...stageSettings(sound.current), onEnd: stop };
         const performance = await perform(score, settingsNow);
         stop();

@@ -11,7 +11,7 @@ import { describeLineProblem, type WrittenLine } from '../../../core/line/index.
 import type { KeyCycle } from '../../../core/plan/index.ts';
 import { modelOf } from '../../../core/score/index.ts';
 import { useProgram } from '../../app/program.tsx';
-import { lengthMs, pianoWithin, soundFailureWords } from '../../audio/index.ts';
+import { lengthMs, pianoSoon, soundFailureWords } from '../../audio/index.ts';
 import type { HeardWish } from '../../prepare/heard-wish.ts';
 import { stageSettings } from '../../session/accompaniment.ts';
 import { lastKeyOf } from '../../session/continued-line.ts';
@@ -24,8 +24,6 @@ import { nextTempo } from './next-tempo.ts';
 
 /** After the last planned beat the last note may still come, and sound. */
 const AFTER_END_MS = 1500;
-/** The first example waits for the piano, not for long. */
-const PIANO_PATIENCE_MS = 1500;
 
 export interface RunWish {
   readonly form: Form;
@@ -130,7 +128,7 @@ export function useRun(wish: RunWish, playedDevice: () => string): Run {
     }
     setAnnounced('Listen; your chorus follows after the count-in.');
     const { score, line } = example.value;
-    await pianoWithin(PIANO_PATIENCE_MS);
+    await pianoSoon();
     if (stopAsked.current) {
       enter({ kind: 'ready' });
       return null;
