@@ -149,3 +149,42 @@ async function notesShown(page: Page): Promise<readonly string[]> {
   const label = await page.locator('.line-staff').getAttribute('aria-label');
   return (label ?? '').replace('Line: ', '').split(' ');
 }
+
+test('the staff has its swing mark, and palettes when they are asked for', async () => {
+  const { page, context } = await openPage();
+  await openExample(page);
+  const staff = page.locator('.line-staff');
+  const words = async () => (await staff.locator('text').allTextContents()).join('\n');
+  expect(await words()).not.toContain('swing');
+  expect(await words()).not.toContain('B♭ ionian');
+  await page.getByText('Grid and rules').click();
+  await page.getByLabel('Swing, long : 1').fill('2');
+  await expect.poll(words).toContain('swing, 2 : 1');
+  await page.getByLabel('Palettes below').check();
+  await expect.poll(words).toContain('B♭ ionian');
+  await context.close();
+});
+
+test('a practice sheet has a line for each level, and goes to paper of both sizes', async () => {
+  const { page, context } = await openPage({ colorScheme: 'dark' });
+  await chooseChart(page, 'Lantern Walk');
+  await page.getByRole('button', { name: 'Practice sheet for printing' }).click();
+  await page.locator('.line-staff svg').nth(3).waitFor();
+  const headings = await page.locator('.sheet h2').allTextContents();
+  expect(headings.map((heading) => heading.split(':')[0])).toEqual([
+    // The first is a section of the chart.
+    ...['A', 'steps', 'thirds', 'leaps', 'free', 'Tempos'],
+  ]);
+  for (const format of ['A4', 'Letter'] as const) {
+    const pdf = (await page.pdf({ format })).toString('latin1');
+    // Sizes in points. Source: ISO 216, ANSI/ASME Y14.1; 72 points to the inch.
+    const [width = 0, height = 0] = (/\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/.exec(pdf) ?? [])
+      .slice(1)
+      .map(Number);
+    const [across, down] = format === 'A4' ? [595.3, 841.9] : [612, 792];
+    // Chromium reckons in its own units and rounds up.
+    expect(Math.abs(width - across)).toBeLessThan(2);
+    expect(Math.abs(height - down)).toBeLessThan(2);
+  }
+  await context.close();
+});

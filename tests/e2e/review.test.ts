@@ -46,6 +46,15 @@ describe('a demo take', () => {
     await staff.locator('svg').waitFor();
     expect(await staff.locator('.note-outside').count()).toBe(1);
     expect(await staff.getAttribute('aria-label')).toContain('A♭4 (outside)');
+    // On paper the findings and the figures of the heatmaps stand there, and nothing to press.
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.getByText(/chorus 2, bar 10, beat 1.*late by 2 slots/).isVisible()).toBe(
+      true,
+    );
+    expect(await page.locator('.heatmap').first().getByText('2', { exact: true }).count()).toBe(2);
+    expect(await page.locator('.heatmap td button').first().isVisible()).toBe(true);
+    expect(await page.getByRole('button', { name: 'Hear the take' }).count()).toBe(0);
+    await page.emulateMedia({ media: null });
     const score = await saved(page, 'Save the take as MusicXML', 'take.musicxml');
     expect(readFileSync(score, 'utf8').match(/<pitch>/gu)).toHaveLength(192);
     await context.close();

@@ -138,6 +138,8 @@ function draw(
   const systems = Math.ceil(measures.length / bars);
   const renderer = new engraver.Renderer(place, engraver.Renderer.Backends.SVG);
   renderer.resize(width, systems * SYSTEM_HEIGHT + 10);
+  // The library fixes the size in the style; on narrower paper the proportions are to hold, not the height.
+  place.querySelector('svg')?.removeAttribute('style');
   const context = renderer.getContext();
   if (swing > 1) {
     context.setFont('Georgia, serif', 13, 'italic');

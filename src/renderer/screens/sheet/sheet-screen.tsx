@@ -6,7 +6,7 @@ import { type Form, formatMeter } from '../../../core/chart/index.ts';
 import { describeLineProblem, RIGHT_HAND_REGISTER, writeLine } from '../../../core/line/index.ts';
 import { tempoPlan } from '../../../core/progress/index.ts';
 import { formatKey } from '../../../core/theory/index.ts';
-import type { Level } from '../../../core/words.ts';
+import { LEVELS, type Level } from '../../../core/words.ts';
 import { CAUTION, LEVEL_WORDS } from '../../app/words.ts';
 import { ChartPage } from '../../chart-page/chart-page.tsx';
 import { withSigns } from '../../look/signs.ts';
@@ -22,8 +22,13 @@ export interface SheetWish {
 /** Without a goal the sheet goes this far, as a share of the tempo: about six steps of raise. Own choice. */
 const USUAL_GOAL = 1.25;
 
-const LEVELS = ['steps', 'thirds', 'leaps'] as const satisfies readonly Level[];
-const DENSITIES = { steps: 0, thirds: 0.25, leaps: 0.5 };
+/** Wider shapes where more is open. Own choice. */
+const DENSITIES: Readonly<Record<Level, number>> = {
+  steps: 0,
+  thirds: 0.25,
+  leaps: 0.5,
+  free: 0.5,
+};
 
 export default function SheetScreen({
   form,
@@ -73,13 +78,7 @@ export default function SheetScreen({
   );
 }
 
-function Example({
-  form,
-  level,
-}: {
-  readonly form: Form;
-  readonly level: (typeof LEVELS)[number];
-}) {
+function Example({ form, level }: { readonly form: Form; readonly level: Level }) {
   const line = useMemo(
     () =>
       writeLine(form, {
