@@ -83,7 +83,7 @@ interface Once {
 }
 
 /** One work in a process of its own, as a command does it: nothing is warm. */
-function once(work: 'parse' | 'grade' | 'all', file: string): Once {
+function once(work: 'parse' | 'slots' | 'grade' | 'all', file: string): Once {
   const script = join(import.meta.dirname, 'files-once.ts');
   const run = spawnSync(process.execPath, [script, work, file], { encoding: 'utf8' });
   if (run.status !== 0) throw new Error(run.stderr);
@@ -91,17 +91,32 @@ function once(work: 'parse' | 'grade' | 'all', file: string): Once {
   return { ms, peakMb };
 }
 
+const WORKS = ['parse', 'slots', 'grade', 'all'] as const;
+
 function cold(folder: string): Measure {
   const file = join(folder, 'long.mid');
   writeFileSync(file, fileOf(NOTES));
-  const samples = { parse: [] as number[], grade: [] as number[], all: [] as number[] };
+  const samples: Record<(typeof WORKS)[number], number[]> = {
+    parse: [],
+    slots: [],
+    grade: [],
+    all: [],
+  };
   for (let round = 0; round < 5; round++) {
-    for (const work of ['parse', 'grade', 'all'] as const) samples[work].push(once(work, file).ms);
+    for (const work of WORKS) samples[work].push(once(work, file).ms);
   }
   return {
     name: `${NOTES} notes, first run in a fresh process`,
-    how: 'Each work once in a process of its own, in turns; medians of five.',
-    figures: againstParsing(median(samples.parse), median(samples.all), median(samples.grade)),
+    how: 'Each work once in a process of its own, in turns; medians of five. A report holds an object for each slot and each note; making these alone, with nothing graded, is the least that grading can cost.',
+    figures: [
+      ...againstParsing(median(samples.parse), median(samples.all), median(samples.grade)),
+      ratio(
+        'making the slots of a report against parsing',
+        'ms',
+        ['bare slots', median(samples.slots)],
+        ['midi-file parses', median(samples.parse)],
+      ),
+    ],
   };
 }
 

@@ -2,7 +2,7 @@
 
 import type { Arrival } from '../words.ts';
 import { type ChangeMasks, changeMasks, chordOf, type GradedLine } from './graded-line.ts';
-import { midiAt } from './ledger.ts';
+import { midiAt, ordinalAt } from './ledger.ts';
 import { hasPc } from './palette-view.ts';
 
 /** One chord boundary as the line met it. */
@@ -36,7 +36,7 @@ interface OpenChange extends ChangeMasks {
 
 /** Starts reading arrivals off a line; `emit` gets each boundary once, when nothing later can change it. */
 export function createArrivalReader(
-  { course, places, ledger }: GradedLine,
+  { course, ledger }: GradedLine,
   emit: (arrival: BoundaryArrival) => void,
 ): ArrivalReader {
   const settled: BoundaryArrival[] = [];
@@ -93,7 +93,7 @@ export function createArrivalReader(
   return {
     settled,
     read(index) {
-      const reached = places.ordinal(index);
+      const reached = ordinalAt(ledger, index);
       while (ordinal < reached) passBoundary(++ordinal, index);
       const midi = midiAt(ledger, index);
       if (open === null || open.provenAt !== null || midi === null) return;

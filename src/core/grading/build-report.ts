@@ -9,7 +9,7 @@ import { FAULTS } from '../words.ts';
 import type { BoundaryArrival } from './arrival.ts';
 import type { Course } from './course.ts';
 import { chordAt, chordOf, type GradedLine } from './graded-line.ts';
-import { FAULT_LISTS, MARK_LISTS, midiAt, onsetAt } from './ledger.ts';
+import { FAULT_LISTS, MARK_LISTS, midiAt, nominalAt, onsetAt } from './ledger.ts';
 import { judgeLeftHand } from './left-hand.ts';
 import {
   REPORT_SCHEMA,
@@ -29,14 +29,14 @@ export function slotRecord(
   durationMs: (noteId: number) => number,
 ): ReportSlot {
   const { places, ledger } = line;
-  const { chorus, bar, beat, sub } = places.placeOf(index);
+  const { bar, beat, sub } = places.placeOf(index);
   const chord = chordAt(line, index);
   const midi = midiAt(ledger, index);
-  const nominalMs = places.nominalMs(index);
+  const nominalMs = nominalAt(ledger, index);
   const onsetMs = onsetAt(ledger, index);
   return {
     index,
-    chorus,
+    chorus: places.chorusOf(index),
     bar,
     beat,
     sub,
@@ -134,7 +134,7 @@ export function buildReport(source: ReportSource): Report {
 function leftHandOf(source: ReportSource, last: number): Report['leftHand'] {
   const { line, clock, settings } = source;
   if (!settings.leftHand || settings.splitMidi === null || last < 0) return [];
-  return judgeLeftHand(line.course, clock, source.leftHand, line.places.placeOf(last).beatsIn);
+  return judgeLeftHand(line.course, clock, source.leftHand, line.places.beatsIn(last));
 }
 
 type MutableBar = { -readonly [Key in keyof ReportBar]: ReportBar[Key] };
@@ -177,7 +177,7 @@ function tallyBars(
     }
     current.slots++;
     if (slot.faults.length === 0) current.clean++;
-    for (const fault of slot.faults) current[fault]++;
+    else for (const fault of slot.faults) current[fault]++;
   }
   return bars;
 }

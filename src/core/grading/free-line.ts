@@ -83,17 +83,16 @@ export function createFreeLine(
     },
     placeOf(index) {
       const beatsIn = beatOf(index);
-      const chorus = Math.floor(beatsIn / grid.beatsPerChorus);
       const beat = Math.floor(beatsIn);
-      const at = grid.beats[beat - chorus * grid.beatsPerChorus];
+      const at = grid.beats[beat % grid.beatsPerChorus];
       return {
-        chorus: chorus + 1,
         bar: course.form.bars[at?.barIndex ?? 0]?.bar ?? 1,
         beat: at?.beat ?? 1,
         sub: Math.round((beatsIn - beat) * TWELFTHS),
-        beatsIn,
       };
     },
+    chorusOf: (index) => Math.floor(beatOf(index) / grid.beatsPerChorus) + 1,
+    beatsIn: beatOf,
     preview(onsetMs) {
       const twelfth = twelfthAt(onsetMs);
       if (twelfth === null) return null;

@@ -1,7 +1,7 @@
 /** The line under judgement: the course it runs over, the places it passes, and what was played there. */
 
 import type { Course, CourseChord } from './course.ts';
-import type { Ledger } from './ledger.ts';
+import { type Ledger, ordinalAt } from './ledger.ts';
 import type { LinePlaces } from './line-reader.ts';
 import type { PaletteView } from './palette-view.ts';
 
@@ -18,7 +18,7 @@ export function chordOf(course: Course, ordinal: number): CourseChord | undefine
 
 /** The chord in force at an entry. */
 export function chordAt(line: GradedLine, index: number): CourseChord | undefined {
-  return chordOf(line.course, line.places.ordinal(index));
+  return chordOf(line.course, ordinalAt(line.ledger, index));
 }
 
 /** The palette in force at an entry; null under `N.C.` */

@@ -73,7 +73,7 @@ export function createGrader(
     spares: readonly Strike[],
     doubled: readonly Strike[],
   ): void {
-    appendEntry(ledger, strike, spares, doubled);
+    appendEntry(ledger, line.ordinal(index), line.nominalMs(index), strike, spares, doubled);
     arrivals.read(index);
     judge.proceed();
   }

@@ -1,7 +1,7 @@
 /** Whether a note is in its palette, and what may excuse one that is not. Source: `grading.md`, "Palette". */
 
 import { type GradedLine, paletteAt } from './graded-line.ts';
-import { midiAt } from './ledger.ts';
+import { midiAt, ordinalAt } from './ledger.ts';
 import { hasPc } from './palette-view.ts';
 
 /**
@@ -21,9 +21,9 @@ export function isInside(line: GradedLine, index: number): boolean {
   return hasPc(direction > 0 ? palette.rising.mask : palette.falling.mask, pc);
 }
 
-function directionAt({ ledger, places }: GradedLine, index: number, midi: number): number {
+function directionAt({ ledger }: GradedLine, index: number, midi: number): number {
   const next = midiAt(ledger, index + 1);
-  const isSameChord = next !== null && places.ordinal(index + 1) === places.ordinal(index);
+  const isSameChord = next !== null && ordinalAt(ledger, index + 1) === ordinalAt(ledger, index);
   if (isSameChord && next !== midi) return next - midi;
   return midi - (midiAt(ledger, index - 1) ?? midi);
 }

@@ -3,7 +3,15 @@
 import { type GradedLine, nextPalette, paletteAt } from './graded-line.ts';
 import { isApproach, isInside, lookahead, resolvesBySemitone } from './inside.ts';
 import { judgeInterval } from './interval.ts';
-import { addVerdict, FAULT_BIT, MARK_BIT, midiAt, onsetAt } from './ledger.ts';
+import {
+  addVerdict,
+  FAULT_BIT,
+  MARK_BIT,
+  midiAt,
+  nominalAt,
+  onsetAt,
+  ordinalAt,
+} from './ledger.ts';
 import { hasPc, type PaletteView } from './palette-view.ts';
 import type { CompleteSettings } from './settings.ts';
 import { timingFault } from './timing.ts';
@@ -50,7 +58,7 @@ export function createJudge(
   function timingBit(index: number): number {
     const toleranceMs = places.toleranceMs(index);
     if (toleranceMs === null) return 0;
-    const fault = timingFault(onsetAt(ledger, index) - places.nominalMs(index), toleranceMs);
+    const fault = timingFault(onsetAt(ledger, index) - nominalAt(ledger, index), toleranceMs);
     return fault === null ? 0 : FAULT_BIT[fault];
   }
 
@@ -64,7 +72,7 @@ export function createJudge(
   /** The palette of the next change when the note may belong to it already, else null. */
   function anticipated(index: number, midi: number): PaletteView | null {
     if (settings.anticipation === 'flag' || !places.beforeChange(index)) return null;
-    const upcoming = nextPalette(course, places.ordinal(index));
+    const upcoming = nextPalette(course, ordinalAt(ledger, index));
     return upcoming !== null && hasPc(upcoming.mask, midi % 12) ? upcoming : null;
   }
 

@@ -10,6 +10,9 @@ import type { ReportExtra } from './report.ts';
 export interface Ledger {
   /** Rows written; the columns may be longer. */
   length: number;
+  /** What the place says, written down once: it is asked for many times. */
+  ordinal: Int32Array;
+  nominalMs: Float64Array;
   /** The key of the entry, or `NO_KEY`. */
   midi: Int16Array;
   onsetMs: Float64Array;
@@ -29,6 +32,8 @@ const FIRST_ROWS = 256;
 export function createLedger(): Ledger {
   return {
     length: 0,
+    ordinal: new Int32Array(FIRST_ROWS),
+    nominalMs: new Float64Array(FIRST_ROWS),
     midi: new Int16Array(FIRST_ROWS),
     onsetMs: new Float64Array(FIRST_ROWS),
     velocity: new Uint8Array(FIRST_ROWS),
@@ -43,6 +48,8 @@ export function createLedger(): Ledger {
 /** Writes an entry down, its extras with it; of its faults only `extra` is known yet. */
 export function appendEntry(
   ledger: Ledger,
+  ordinal: number,
+  nominalMs: number,
   strike: Strike | null,
   spares: readonly Strike[],
   doubled: readonly Strike[],
@@ -50,6 +57,8 @@ export function appendEntry(
   const slot = ledger.length;
   if (slot === ledger.midi.length) makeRoom(ledger);
   ledger.length++;
+  ledger.ordinal[slot] = ordinal;
+  ledger.nominalMs[slot] = nominalMs;
   ledger.midi[slot] = strike?.midi ?? NO_KEY;
   if (strike !== null) {
     ledger.onsetMs[slot] = strike.onsetMs;
@@ -69,6 +78,8 @@ export function appendEntry(
 
 function makeRoom(ledger: Ledger): void {
   const rows = ledger.midi.length * 2;
+  ledger.ordinal = copyInto(new Int32Array(rows), ledger.ordinal);
+  ledger.nominalMs = copyInto(new Float64Array(rows), ledger.nominalMs);
   ledger.midi = copyInto(new Int16Array(rows), ledger.midi);
   ledger.onsetMs = copyInto(new Float64Array(rows), ledger.onsetMs);
   ledger.velocity = copyInto(new Uint8Array(rows), ledger.velocity);
@@ -90,6 +101,16 @@ export function midiAt(ledger: Ledger, index: number): number | null {
   if (index < 0 || index >= ledger.length) return null;
   const midi = ledger.midi[index] ?? NO_KEY;
   return midi === NO_KEY ? null : midi;
+}
+
+/** The chord in force at an entry, counted through all choruses from 0. */
+export function ordinalAt(ledger: Ledger, index: number): number {
+  return ledger.ordinal[index] ?? 0;
+}
+
+/** When an entry is due, ms on the take's clock. */
+export function nominalAt(ledger: Ledger, index: number): number {
+  return ledger.nominalMs[index] ?? 0;
 }
 
 /** The onset of an entry that holds a key, ms on the take's clock. */

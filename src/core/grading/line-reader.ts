@@ -2,19 +2,20 @@
 
 import type { Strike } from '../take/strikes.ts';
 
-/** Where an entry stands in the form; the report's words for it. */
+/** Where an entry stands in the form, whatever the chorus; the report's words for it. */
 export interface EntryPlace {
-  readonly chorus: number;
   readonly bar: number;
   readonly beat: number;
   readonly sub: number;
-  /** Position through the whole take in beats, from 0. */
-  readonly beatsIn: number;
 }
 
 /** What an entry is judged against, whatever was played there. Entries count from 0. */
 export interface LinePlaces {
   placeOf(index: number): EntryPlace;
+  /** From 1. */
+  chorusOf(index: number): number;
+  /** Position through the whole take in beats, from 0. */
+  beatsIn(index: number): number;
   nominalMs(index: number): number;
   /** Null where timing is not judged. */
   toleranceMs(index: number): number | null;

@@ -4,9 +4,11 @@ import type { BeatClock } from '../grid/beat-clock.ts';
 import { createSlotGrid, type SlotGrid } from '../grid/slot-grid.ts';
 import { createAlignment } from './alignment.ts';
 import type { Course } from './course.ts';
-import type { EntryListener, LineReader } from './line-reader.ts';
+import type { EntryListener, EntryPlace, LineReader } from './line-reader.ts';
 import type { CompleteSettings } from './settings.ts';
 import { slotToleranceMs } from './timing.ts';
+
+const FIRST_PLACE: EntryPlace = { bar: 1, beat: 1, sub: 0 };
 
 /** Reads strikes slot by slot. Source: `grading.md`, "Slots and onsets". */
 export function createSlotLine(
@@ -18,6 +20,11 @@ export function createSlotLine(
   const grid = createSlotGrid(course.form, clock, settings);
   const changes = changeDistances(course, grid);
   const { slotsPerChorus } = grid;
+  const places = grid.slots.map(({ barIndex, beat, sub }) => ({
+    bar: course.form.bars[barIndex]?.bar ?? FIRST_PLACE.bar,
+    beat,
+    sub,
+  }));
 
   function slotInChorus(slot: number): number {
     return slot - Math.floor(slot / slotsPerChorus) * slotsPerChorus;
@@ -46,16 +53,12 @@ export function createSlotLine(
       return since !== null && slot - since > 0 ? since : null;
     },
     beforeChange: (slot) => changes.before[slotInChorus(slot)] ?? false,
-    placeOf(slot) {
+    placeOf: (slot) => places[slotInChorus(slot)] ?? FIRST_PLACE,
+    chorusOf: (slot) => Math.floor(slot / slotsPerChorus) + 1,
+    beatsIn(slot) {
       const chorus = Math.floor(slot / slotsPerChorus);
       const at = grid.slots[slot - chorus * slotsPerChorus];
-      return {
-        chorus: chorus + 1,
-        bar: course.form.bars[at?.barIndex ?? 0]?.bar ?? 1,
-        beat: at?.beat ?? 1,
-        sub: at?.sub ?? 0,
-        beatsIn: chorus * grid.beatsPerChorus + (at?.beatInChorus ?? 0) + (at?.fraction ?? 0),
-      };
+      return chorus * grid.beatsPerChorus + (at?.beatInChorus ?? 0) + (at?.fraction ?? 0);
     },
     preview(onsetMs) {
       const slot = alignment.slotAt(onsetMs);

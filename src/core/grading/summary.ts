@@ -3,7 +3,7 @@
 import type { BeatClock } from '../grid/beat-clock.ts';
 import { TWELFTHS } from './free-line.ts';
 import { chordAt, type GradedLine } from './graded-line.ts';
-import { type Ledger, midiAt, onsetAt } from './ledger.ts';
+import { type Ledger, midiAt, nominalAt, onsetAt } from './ledger.ts';
 import { hasPc } from './palette-view.ts';
 import type { LineSummary, RhythmSummary, TimingSummary } from './report.ts';
 import { mean, median, slope, standardDeviation } from './statistics.ts';
@@ -27,9 +27,9 @@ export function summariseTiming(line: GradedLine, slotsInBeat: number): TimingSu
   const barsPerBeat = course.form.bars.length / course.beats;
   for (let index = 0; index <= ledger.lastFilled; index++) {
     if (midiAt(ledger, index) === null) continue;
-    const { beatsIn, sub } = places.placeOf(index);
-    deviationsMs.push(onsetAt(ledger, index) - places.nominalMs(index));
-    bars.push(beatsIn * barsPerBeat);
+    const { sub } = places.placeOf(index);
+    deviationsMs.push(onsetAt(ledger, index) - nominalAt(ledger, index));
+    bars.push(places.beatsIn(index) * barsPerBeat);
     const ratio = slotsInBeat === 2 && sub === 0 ? swingRatioAt(ledger, index) : null;
     if (ratio !== null) swingRatios.push(ratio);
   }
@@ -112,7 +112,8 @@ export function summariseRhythm(
   let lastEndMs: number | null = null;
   let lastBeatsIn = 0;
   for (let index = 0; index <= ledger.lastFilled; index++) {
-    const { beatsIn, sub } = places.placeOf(index);
+    const { sub } = places.placeOf(index);
+    const beatsIn = places.beatsIn(index);
     const beat = Math.floor(beatsIn);
     const onsetMs = onsetAt(ledger, index);
     const endMs = onsetMs + durationMs(ledger.noteId[index] ?? -1);

@@ -91,9 +91,9 @@ function velocityAt(entry: LineEntry | undefined, seed: number, slot: number): n
 
 /** The place of an entry as a problem tells it. */
 export function blockedPlace(entry: LineEntry | undefined): BlockedPlace {
-  const { chorus = 1, bar = 1, beat = 1, sub = 0 } = entry?.place ?? {};
+  const { bar = 1, beat = 1, sub = 0 } = entry?.place ?? {};
   return {
-    chorus,
+    chorus: entry?.chorus ?? 1,
     bar,
     beat,
     sub,

@@ -35,7 +35,7 @@ export function slotOnsets(
 ): Onsets {
   const clock = createBeatClock(course.form, LAYOUT_TEMPO);
   const places = createSlotLine(course, clock, settings, () => {});
-  const onsetBeats = Array.from({ length: slots }, (_, slot) => places.placeOf(slot).beatsIn);
+  const onsetBeats = Array.from({ length: slots }, (_, slot) => places.beatsIn(slot));
   const durationBeats = onsetBeats.map(
     (onset, slot) => HELD_SHARE * ((onsetBeats[slot + 1] ?? beats) - onset),
   );

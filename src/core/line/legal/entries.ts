@@ -8,6 +8,10 @@ import { type ChangeUnderWay, changesUnderWay } from './changes-under-way.ts';
 
 export interface LineEntry {
   readonly place: EntryPlace;
+  /** From 1. */
+  readonly chorus: number;
+  /** Position through the whole line in beats, from 0. */
+  readonly beatsIn: number;
   /** The chord in force, counted through all choruses from 0. */
   readonly ordinal: number;
   readonly chord: CourseChord;
@@ -46,6 +50,8 @@ export function layEntries(
     return [
       {
         place: places.placeOf(index),
+        chorus: places.chorusOf(index),
+        beatsIn: places.beatsIn(index),
         ordinal,
         chord,
         palette: chord.palette,

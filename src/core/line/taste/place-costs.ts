@@ -53,7 +53,7 @@ export function createPlaceCost(
   return ({ entry, strength, beginsChord, guideMask, homeMask }, index, midi) => {
     const pc = midi % 12;
     const { chordMask } = entry.chord;
-    let cost = weights.edge * height(entry.place.beatsIn, midi);
+    let cost = weights.edge * height(entry.beatsIn, midi);
     cost += weights.keyNoise * chanceAt(seed, STREAM.key, index, midi);
     if (strength > 0 && chordMask !== 0 && !hasPc(chordMask, pc))
       cost += weights.chordTone * strength;

@@ -3,6 +3,7 @@
 import { failure, type Outcome, success } from '../../problem.ts';
 import { readKeyMessage } from '../key-message.ts';
 import { FURTHEST_MS, type TakeEvent, type TakeEvents, type TempoPoint } from '../model.ts';
+import { metaEvents, type SmfMeta } from './meta-events.ts';
 import { META, type SmfFile, type SmfProblem } from './model.ts';
 import { remedyFor } from './sentences.ts';
 import { createTickClock, type TickClock } from './tick-clock.ts';
@@ -43,8 +44,9 @@ export interface ReadTake {
  */
 export function takeFromSmf(file: SmfFile, startMs: number | null): Outcome<ReadTake, SmfProblem> {
   if (file.format === 2) return refuse('independentTracks', `${file.tracks.length} of them`);
-  const clock = createTickClock(file);
-  const start = startMs ?? markedDownbeatMs(file, clock) ?? 0;
+  const metas = metaEvents(file);
+  const clock = createTickClock(file.division, metas);
+  const start = startMs ?? markedDownbeatMs(metas, clock) ?? 0;
   const keptChannels = hasHands(file) ? (channel: number) => channel !== PERCUSSION : () => true;
   const { events, leftOut } = readEvents(file, clock, start, keptChannels);
   if (!events.some(({ kind }) => kind === 'noteOn')) {
@@ -63,12 +65,14 @@ export function takeFromSmf(file: SmfFile, startMs: number | null): Outcome<Read
     take: { events, endMs },
     tempo: { kind: 'mapped', points: clock.pointsFrom(start) },
     startMs: start,
-    meters: metaEvents(file, META.meter).flatMap(({ tick, bytes }) => {
-      const [count, power] = bytes;
-      if (count === undefined || power === undefined) return [];
-      return [{ tick, count, denominator: 2 ** power }];
-    }),
-    trackNames: metaEvents(file, META.trackName).map(({ bytes }) => readText(bytes)),
+    meters: metas.flatMap(({ type, tick, bytes: [count, power] }) =>
+      type !== META.meter || count === undefined || power === undefined
+        ? []
+        : [{ tick, count, denominator: 2 ** power }],
+    ),
+    trackNames: metas.flatMap(({ type, bytes }) =>
+      type === META.trackName ? [readText(bytes)] : [],
+    ),
     notices,
   });
 }
@@ -125,15 +129,9 @@ function readEvents(
   return { events, leftOut };
 }
 
-function metaEvents(file: SmfFile, type: number) {
-  return file.tracks.flatMap((track) =>
-    track.flatMap((event) => (event.kind === 'meta' && event.type === type ? [event] : [])),
-  );
-}
-
-function markedDownbeatMs(file: SmfFile, clock: TickClock): number | null {
-  const marker = metaEvents(file, META.marker).find(
-    ({ bytes }) => readText(bytes) === DOWNBEAT_MARKER,
+function markedDownbeatMs(metas: readonly SmfMeta[], clock: TickClock): number | null {
+  const marker = metas.find(
+    ({ type, bytes }) => type === META.marker && readText(bytes) === DOWNBEAT_MARKER,
   );
   return marker === undefined ? null : clock.timeMs(marker.tick);
 }

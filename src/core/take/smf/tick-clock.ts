@@ -1,7 +1,8 @@
 /** Ticks to milliseconds through a file's tempo map, by a running sum over its tempo changes. */
 
 import type { TempoPoint } from '../model.ts';
-import { DEFAULT_US_PER_QUARTER, META, type SmfFile } from './model.ts';
+import type { SmfMeta } from './meta-events.ts';
+import { DEFAULT_US_PER_QUARTER, META, type SmfDivision } from './model.ts';
 
 export interface TickClock {
   /** Time of a tick from the start of the file, ms. Fast when ticks ascend. */
@@ -19,11 +20,10 @@ interface Stretch {
 }
 
 /**
- * The clock of a file. A file that counts in frames has real time in its ticks and no tempo: its map is the default,
+ * The clock of a file, by its division and its meta events. A file that counts in frames has real time in its ticks and no tempo: its map is the default,
  * 120 quarters per minute. Source: SMF, "Set Tempo" and "Header Chunks".
  */
-export function createTickClock(file: SmfFile): TickClock {
-  const { division } = file;
+export function createTickClock(division: SmfDivision, metas: readonly SmfMeta[]): TickClock {
   if (division.kind === 'frames') {
     const msPerTick = 1000 / (division.framesPerSecond * division.ticksPerFrame);
     const msPerQuarter = DEFAULT_US_PER_QUARTER / 1000;
@@ -34,7 +34,7 @@ export function createTickClock(file: SmfFile): TickClock {
     };
   }
   const { ticksPerQuarter } = division;
-  const stretches = tempoStretches(file, ticksPerQuarter);
+  const stretches = tempoStretches(metas, ticksPerQuarter);
   let current = 0;
 
   function stretchAt(tick: number): Stretch {
@@ -68,16 +68,12 @@ export function createTickClock(file: SmfFile): TickClock {
 
 const FIRST: Stretch = { tick: 0, atMs: 0, usPerQuarter: DEFAULT_US_PER_QUARTER };
 
-function tempoStretches(file: SmfFile, ticksPerQuarter: number): readonly Stretch[] {
-  const changes = file.tracks
-    .flatMap((track) =>
-      track.flatMap((event) => {
-        if (event.kind !== 'meta' || event.type !== META.tempo) return [];
-        const [high = 0, middle = 0, low = 0] = event.bytes;
-        const usPerQuarter = (high << 16) | (middle << 8) | low;
-        return usPerQuarter === 0 ? [] : [{ tick: event.tick, usPerQuarter }];
-      }),
-    )
+function tempoStretches(metas: readonly SmfMeta[], ticksPerQuarter: number): readonly Stretch[] {
+  const changes = metas
+    .flatMap(({ type, tick, bytes: [high = 0, middle = 0, low = 0] }) => {
+      const usPerQuarter = (high << 16) | (middle << 8) | low;
+      return type !== META.tempo || usPerQuarter === 0 ? [] : [{ tick, usPerQuarter }];
+    })
     .sort((a, b) => a.tick - b.tick);
   const stretches: Stretch[] = [FIRST];
   for (const { tick, usPerQuarter } of changes) {
