@@ -94,6 +94,7 @@ const Bar = memo((props: BarProps) => {
   return (
     <div className={className} style={tint === null ? {} : { backgroundColor: tintColour(tint) }}>
       <span className="bar-number">
+        <span className="hidden-words">bar </span>
         {isSameMeter(bar.meter, meterBefore) ? '' : `${formatMeter(bar.meter)} `}
         {bar.bar}
       </span>

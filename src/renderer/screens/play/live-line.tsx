@@ -39,7 +39,7 @@ export function LiveLine({ form, setUp, tempoBpm, played }: LiveLineProps) {
   return (
     <>
       <div className="now">
-        <div className="now-chord" aria-live="off">
+        <div className="now-chord">
           <ChordName text={place.chord.symbol?.text ?? NO_CHORD} />
         </div>
         <div className="next-chord">

@@ -125,10 +125,10 @@ function GradedReview({ record, graded, onBack, onPlay }: GradedReviewProps) {
   const marked = sounding ?? (place?.chorus === chorus ? place : null);
   return (
     <>
-      <h1 tabIndex={-1} data-focus-home>
+      <h1 tabIndex={-1} data-focus-home aria-describedby="take-result">
         {report.chart}
       </h1>
-      <p>
+      <p id="take-result">
         {summary.cleanRate === null
           ? 'No note of the line was found in this take.'
           : `${summary.clean} of ${summary.slots} slots clean (${percent(summary.cleanRate)}), ${summary.changes.onTime} of ${summary.changes.counted} changes on time.`}{' '}
