@@ -81,11 +81,12 @@ function whatIsLost(page: Page): Promise<readonly string[]> {
       'Highlight',
       'HighlightText',
     ].map(systemColour);
+    // Left to itself, the browser lays a plate of the ground behind words: it has to be told that these have their own.
     const on =
-      'button[aria-pressed=true]:not(.key), button[aria-current=page], button[aria-current=true]';
+      'button.main:enabled, button[aria-pressed=true]:not(.key), button[aria-current=page], button[aria-current=true]';
     for (const element of document.querySelectorAll(on)) {
-      const { color, backgroundColor } = getComputedStyle(element);
-      if (backgroundColor !== marked || color !== onMarked)
+      const { color, backgroundColor, forcedColorAdjust } = getComputedStyle(element);
+      if (backgroundColor !== marked || color !== onMarked || forcedColorAdjust !== 'none')
         found.push(`looks like the others: ${element.outerHTML.slice(0, 100)}`);
     }
     const strokes = '.line-stroke, .line-gap, .line-proof, .timing-dot, .tempo-plot .take';
