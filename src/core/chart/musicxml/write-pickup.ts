@@ -1,9 +1,10 @@
 /** The pickup as a measure before the first one, numbered 0 and implicit. */
 
 import { TWELFTHS } from '../../grading/free-line.ts';
-import { bareBars, FILLING, melodyMeasures } from '../../melody/melody-measures.ts';
+import { bareBars, melodyMeasures } from '../../melody/melody-measures.ts';
 import type { Melody } from '../../melody/model.ts';
 import { beatElements, DIVISIONS } from '../../score/note-elements.ts';
+import { FILLING } from '../../score/pickup-measure.ts';
 import { quartersPerBeat } from '../meter.ts';
 import type { Chart, Meter, WrittenPickup } from '../model.ts';
 import { eighthsPerBeat, firstMeter } from '../pickup.ts';

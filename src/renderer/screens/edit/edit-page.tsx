@@ -2,14 +2,19 @@
 
 import '../../chart-page/chart-page.css';
 import { type KeyboardEvent, useCallback, useEffect, useRef, useState } from 'react';
-import { BarCell, type TypingEnd } from './bar-cell.tsx';
-import type { PageBar, PagePlace } from './page-model.ts';
+import { BarCell } from './bar-cell.tsx';
+import type { TypingEnd } from './bar-field.tsx';
+import { type PageBar, type PagePickup, type PagePlace, PICKUP_PLACE } from './page-model.ts';
+import { PickupCell } from './pickup-cell.tsx';
 
 interface EditPageProps {
   readonly bars: readonly PageBar[];
+  readonly pickup: PagePickup;
   readonly place: PagePlace;
   readonly onPlace: (place: PagePlace) => void;
   readonly onBar: (bar: number, content: string) => void;
+  /** Told what the pickup is to say; empty for none. */
+  readonly onPickup: (content: string) => void;
   readonly onTranspose: (bar: number, semitones: number) => void;
   readonly onAdd: (after: number) => void;
   readonly onRemove: (bar: number) => void;
@@ -17,8 +22,11 @@ interface EditPageProps {
 
 const BARS_IN_ROW = 4;
 
+/** What can be done at the pickup: typing it, taking it out, going on. */
+const PICKUP_KEYS = /^(?:Arrow(?:Up|Down|Left|Right)|Home|End|Enter|F2|Delete|\d)$/u;
+
 export function EditPage(props: EditPageProps) {
-  const { bars, place, onPlace, onBar, onTranspose, onAdd, onRemove } = props;
+  const { bars, pickup, place, onPlace, onBar, onPickup, onTranspose, onAdd, onRemove } = props;
   const page = useRef<HTMLDivElement>(null);
   const [typing, setTyping] = useState<{ readonly bar: number; readonly start: string } | null>(
     null,
@@ -35,10 +43,20 @@ export function EditPage(props: EditPageProps) {
   });
 
   const type = useCallback((bar: number) => {
-    setTyping({ bar, start: latest.current.bars[bar]?.content.text ?? '' });
+    const { bars: now, pickup: before } = latest.current;
+    const start = bar === PICKUP_PLACE ? before.text : now[bar]?.content.text;
+    setTyping({ bar, start: start ?? '' });
   }, []);
   const typed = useCallback((bar: number, content: string | null, end: TypingEnd) => {
-    const { bars: now, onBar: put, onPlace: go, onAdd: add } = latest.current;
+    const { bars: now, pickup: before, onBar: put, onPlace: go, onAdd: add } = latest.current;
+    if (bar === PICKUP_PLACE) {
+      const said = content?.trim() ?? null;
+      if (said !== null && said !== before.text) latest.current.onPickup(said);
+      go({ bar: end === 'next' ? 0 : PICKUP_PLACE, chord: 0 });
+      follow.current = end !== 'stay' || content === null;
+      setTyping(null);
+      return;
+    }
     const words = content?.replaceAll('|', ' ').trim() ?? '';
     if (words !== '' && words !== now[bar]?.content.text) put(bar, words);
     const next = bar + (end === 'next' ? 1 : end === 'back' ? -1 : 0);
@@ -63,17 +81,25 @@ export function EditPage(props: EditPageProps) {
     const { bar } = place;
     const isArrowUpDown = event.key === 'ArrowUp' || event.key === 'ArrowDown';
     const sign = event.key === 'ArrowUp' || event.key === 'ArrowLeft' ? -1 : 1;
+    const isPickup = bar === PICKUP_PLACE;
+    if (isPickup && !PICKUP_KEYS.test(event.key)) return;
     if (event.altKey && isArrowUpDown) onTranspose(bar, -sign);
     else if (event.altKey) return;
     else if (isArrowUpDown) {
       const next = bar + sign * BARS_IN_ROW;
-      if (next >= 0 && next < bars.length) move({ bar: next, chord: 0 });
+      if (bar === PICKUP_PLACE && sign > 0) move({ bar: 0, chord: 0 });
+      else if (bar >= 0 && next < 0) move({ bar: PICKUP_PLACE, chord: 0 });
+      else if (next >= 0 && next < bars.length) move({ bar: next, chord: 0 });
     } else if (event.key === 'ArrowLeft' || event.key === 'ArrowRight') {
       const next = neighbour(page.current, place, sign);
       if (next !== null) move(next);
     } else if (event.key === 'Home') move({ bar: 0, chord: 0 });
     else if (event.key === 'End') move({ bar: bars.length - 1, chord: 0 });
     else if (event.key === 'Enter' || event.key === 'F2') type(bar);
+    else if (isPickup && event.key === 'Delete') {
+      follow.current = true;
+      onPickup('');
+    } else if (isPickup && /^\d$/u.test(event.key)) setTyping({ bar, start: event.key });
     else if (event.key === 'Insert') {
       follow.current = true;
       onAdd(bar);
@@ -89,6 +115,14 @@ export function EditPage(props: EditPageProps) {
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: keys of the buttons inside, heard at one place
     <div className="chart edit-page" ref={page} onKeyDown={onKey}>
+      <PickupCell
+        pickup={pickup}
+        isChosen={place.bar === PICKUP_PLACE}
+        typing={typing?.bar === PICKUP_PLACE ? typing.start : null}
+        onChoose={onPlace}
+        onType={type}
+        onTyped={typed}
+      />
       {sectionsOf(bars).map(({ name, bars: own }) => (
         <section key={own[0]?.index} aria-label={name ?? 'bars'}>
           {name !== null && <h2>{name}</h2>}
@@ -128,18 +162,23 @@ function sectionsOf(bars: readonly PageBar[]): readonly PageSection[] {
 }
 
 function chordButton(page: HTMLElement | null, place: PagePlace): HTMLElement | null {
+  if (place.bar === PICKUP_PLACE) return page?.querySelector<HTMLElement>('[data-pickup]') ?? null;
   return (
     page?.querySelector<HTMLElement>(`[data-bar="${place.bar}"][data-chord="${place.chord}"]`) ??
     null
   );
 }
 
+/** Every button one can go to, the pickup first. */
+const CHORDS = '[data-pickup], [data-chord]';
+
 /** The chord before or after in the order of the page. */
 function neighbour(page: HTMLElement | null, place: PagePlace, by: number): PagePlace | null {
-  const buttons = [...(page?.querySelectorAll<HTMLElement>('[data-chord]') ?? [])];
+  const buttons = [...(page?.querySelectorAll<HTMLElement>(CHORDS) ?? [])];
   const current = chordButton(page, place);
   const at = current === null ? -1 : buttons.indexOf(current);
-  const { bar, chord } = buttons[at + by]?.dataset ?? {};
+  const { pickup, bar, chord } = buttons[at + by]?.dataset ?? {};
+  if (pickup !== undefined) return { bar: PICKUP_PLACE, chord: 0 };
   return bar === undefined || chord === undefined
     ? null
     : { bar: Number(bar), chord: Number(chord) };

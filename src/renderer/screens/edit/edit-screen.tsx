@@ -8,6 +8,7 @@ import {
   type BarText,
   type Chart,
   editsTowards,
+  pickupEdit,
   planNames,
   readBarTexts,
   removeBarEdits,
@@ -24,7 +25,7 @@ import { SelectField } from '../../look/fields.tsx';
 import { MelodyOption } from '../../melody/melody-option.tsx';
 import { EditPage } from './edit-page.tsx';
 import { KeyField } from './key-field.tsx';
-import { chordAt, nearestPlace, type PagePlace, pageBars } from './page-model.ts';
+import { chordAt, nearestPlace, type PagePlace, pageBars, pagePickup } from './page-model.ts';
 import { PalettePanel } from './palette-panel.tsx';
 import { PlanPanel } from './plan-panel.tsx';
 import { TextPane } from './text-pane.tsx';
@@ -65,6 +66,11 @@ function Workbench({
   const bars = useMemo(
     () => pageBars(text, problems.length === 0 ? chart : null, problems, plan),
     [text, chart, problems, plan],
+  );
+
+  const pickup = useMemo(
+    () => pagePickup(text, problems.length === 0 ? chart : null, problems),
+    [text, chart, problems],
   );
 
   const place = nearestPlace(bars, wantedPlace);
@@ -131,9 +137,11 @@ function Workbench({
         <div ref={page}>
           <EditPage
             bars={bars}
+            pickup={pickup}
             place={place}
             onPlace={setPlace}
             onBar={putBar}
+            onPickup={(content) => edit([pickupEdit(editor.text(), content)])}
             onTranspose={(bar, by) => {
               const content = placeOf(bar);
               if (content !== undefined) putBar(bar, transposeBarText(content, by));
@@ -147,8 +155,9 @@ function Workbench({
           <p className="soft">
             Arrow keys go from chord to chord. A letter or Enter types the bar (Cm7 F7, with a space
             between chords), % repeats the bar before, Alt+↑ and Alt+↓ move it a semitone, Insert
-            adds a bar, Delete takes it out. Escape ends typing, F6 goes to the text and back,
-            Ctrl+Z takes a step back, Ctrl+Y makes it again.
+            adds a bar, Delete takes it out. Above bar 1 stands the pickup: 1 for a beat, 3/8 for
+            three eighths, then chords if it has some. Escape ends typing, F6 goes to the text and
+            back, Ctrl+Z takes a step back, Ctrl+Y makes it again.
           </p>
           {readable !== null && written?.ok === true && (
             <MelodyOption

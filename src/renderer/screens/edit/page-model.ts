@@ -6,9 +6,11 @@ import {
   type ChartProblem,
   type FormBar,
   type FormChord,
+  type FormPickup,
   offsetOfPlace,
   playOrder,
   readBarTexts,
+  readPickupText,
   unrollForm,
 } from '../../../core/chart/index.ts';
 import { comparePlan, writtenBars } from '../../../core/plan/index.ts';
@@ -29,7 +31,19 @@ export interface PageBar {
   readonly problem: ChartProblem | null;
 }
 
-/** Where the player stands on the page: a chord of a bar, both from 0. */
+/** The pickup of the page, whichever plan is shown. */
+export interface PagePickup {
+  /** What the header says, as typed; empty: the chart has none. */
+  readonly text: string;
+  /** As it is read; null while it cannot be, or there is none. */
+  readonly read: FormPickup | null;
+  readonly problem: ChartProblem | null;
+}
+
+/** Where the pickup stands among the bars, which count from 0: before the first. */
+export const PICKUP_PLACE = -1;
+
+/** Where the player stands on the page: a chord of a bar, both from 0, or the pickup. */
 export interface PagePlace {
   readonly bar: number;
   readonly chord: number;
@@ -61,6 +75,25 @@ export function pageBars(
   }));
 }
 
+/** The pickup under the same readings of the text. */
+export function pagePickup(
+  text: string,
+  chart: Chart | null,
+  problems: readonly ChartProblem[],
+): PagePickup {
+  const written = readPickupText(text);
+  const form = chart === null ? null : unrollForm(chart, PLAIN);
+  const problem = problems.find((one) => {
+    const at = offsetOfPlace(text, one);
+    return written !== null && written.from <= at && at <= written.to;
+  });
+  return {
+    text: written?.text ?? '',
+    read: form?.ok === true ? form.value.pickup : null,
+    problem: problem ?? null,
+  };
+}
+
 /** What stands on the buttons: the chords as read, or the words as typed while they cannot be. */
 export function chordNames({
   form,
@@ -80,6 +113,7 @@ export function chordNames({
 
 /** A place that is on the page: what stood there may have been taken out since. */
 export function nearestPlace(bars: readonly PageBar[], place: PagePlace): PagePlace {
+  if (place.bar === PICKUP_PLACE) return { bar: PICKUP_PLACE, chord: 0 };
   const bar = Math.max(0, Math.min(place.bar, bars.length - 1));
   const present = bars[bar];
   const chords = present === undefined ? 1 : chordNames(present).length;
@@ -91,6 +125,7 @@ export function chordAt(
   bars: readonly PageBar[],
   { bar, chord }: PagePlace,
 ): { readonly chord: FormChord | null; readonly before: FormChord | null } {
+  if (bar === PICKUP_PLACE) return { chord: null, before: null };
   const own = bars[bar]?.form?.chords ?? [];
   const earlier = bars.slice(0, bar).findLast(({ form }) => form !== null)?.form?.chords ?? [];
   return { chord: own[chord] ?? null, before: own[chord - 1] ?? earlier.at(-1) ?? null };
