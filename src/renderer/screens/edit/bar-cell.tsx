@@ -75,10 +75,16 @@ function isDrawnAlike(one: BarCellProps, other: BarCellProps): boolean {
   return (
     one.chosen === other.chosen &&
     one.typing === other.typing &&
-    one.bar.changed === other.bar.changed &&
-    one.bar.content.text === other.bar.content.text &&
-    problemWords(one.bar) === problemWords(other.bar) &&
-    chordNames(one.bar).map(wordsOf).join() === chordNames(other.bar).map(wordsOf).join()
+    (one.bar === other.bar || isSameDrawing(one.bar, other.bar))
+  );
+}
+
+function isSameDrawing(one: PageBar, other: PageBar): boolean {
+  return (
+    one.changed === other.changed &&
+    one.content.text === other.content.text &&
+    problemWords(one) === problemWords(other) &&
+    chordNames(one).map(wordsOf).join() === chordNames(other).map(wordsOf).join()
   );
 }
 

@@ -58,19 +58,25 @@ function Workbench({
   const [wantedPlan, setPlan] = useState<string>(PLAIN);
   const [wantedPlace, setPlace] = useState<PagePlace>({ bar: 0, chord: 0 });
   const [told, setTold] = useState<string | null>(null);
-  const { editor, text, chart, problems } = draft;
+  const { editor, text, chart, chartText, problems } = draft;
 
   const names = chart === null ? [PLAIN] : planNames(chart);
   // Undoing takes plans and bars back from under the player.
   const plan = names.includes(wantedPlan) ? wantedPlan : PLAIN;
   const bars = useMemo(
-    () => pageBars(text, problems.length === 0 ? chart : null, problems, plan),
-    [text, chart, problems, plan],
+    () => pageBars(text, { chart, chartText }, problems, plan),
+    [text, chart, chartText, problems, plan],
   );
 
+  const readable = problems.length === 0 ? chart : null;
+  const written = useMemo(
+    () => (readable === null ? null : writtenForm(readable, plan)),
+    [readable, plan],
+  );
+  const playedPickup = written?.ok === true ? written.value.pickup : null;
   const pickup = useMemo(
-    () => pagePickup(text, problems.length === 0 ? chart : null, problems),
-    [text, chart, problems],
+    () => pagePickup(text, playedPickup, problems),
+    [text, playedPickup, problems],
   );
 
   const place = nearestPlace(bars, wantedPlace);
@@ -102,11 +108,6 @@ function Workbench({
     onDone(await draft.store());
   }
 
-  const readable = problems.length === 0 ? chart : null;
-  const written = useMemo(
-    () => (readable === null ? null : writtenForm(readable, plan)),
-    [readable, plan],
-  );
   const { chord: chosen, before } = chordAt(bars, place);
   return (
     <>

@@ -24,7 +24,7 @@ export interface PageBar {
   readonly section: string | null;
   /** As it stands in the text of the plan. */
   readonly content: BarText;
-  /** Where it is first played, read with its palettes; null while the text has problems. */
+  /** Where it is first played, read with its palettes; while the text has problems as it was last read, or null. */
   readonly form: FormBar | null;
   /** In a further plan: whether this bar is another than in `plain`. */
   readonly changed: boolean;
@@ -49,11 +49,44 @@ export interface PagePlace {
   readonly chord: number;
 }
 
+/** The chart as last read without problems, and the text it was read from. */
+export interface LastRead {
+  readonly chart: Chart | null;
+  readonly chartText: string;
+}
+
 /**
- * The bars of one plan. In: the text, its chart (null while it has problems) and problems. A plan that the text does not
- * have gives no bars.
+ * The bars of one plan. In: the text, its problems, and the chart as last read: while the text has problems, bars that
+ * are as they were then keep what was read of them. A plan that the text does not have gives no bars.
  */
 export function pageBars(
+  text: string,
+  lastRead: LastRead,
+  problems: readonly ChartProblem[],
+  plan: string,
+): readonly PageBar[] {
+  const read = readBars(text, problems.length === 0 ? lastRead.chart : null, problems, plan);
+  if (problems.length === 0 || lastRead.chart === null) return read;
+  return keepForms(read, readBars(lastRead.chartText, lastRead.chart, [], plan));
+}
+
+/** Bars before and after those that were changed, as they were. */
+function keepForms(bars: readonly PageBar[], before: readonly PageBar[]): readonly PageBar[] {
+  const isSame = (one: PageBar | undefined, other: PageBar | undefined): boolean =>
+    one !== undefined && one.content.text === other?.content.text;
+  let from = 0;
+  while (isSame(bars[from], before[from])) from++;
+  let back = 0;
+  while (from + back < bars.length && isSame(bars.at(-1 - back), before.at(-1 - back))) back++;
+  return bars.map((bar, index) => {
+    const isAhead = index < from;
+    if (!isAhead && index < bars.length - back) return bar;
+    const then = before[isAhead ? index : index - bars.length + before.length];
+    return { ...bar, form: then?.form ?? null, changed: then?.changed ?? false };
+  });
+}
+
+function readBars(
   text: string,
   chart: Chart | null,
   problems: readonly ChartProblem[],
@@ -75,23 +108,18 @@ export function pageBars(
   }));
 }
 
-/** The pickup under the same readings of the text. */
+/** The pickup of a text, with what is read of it. */
 export function pagePickup(
   text: string,
-  chart: Chart | null,
+  read: FormPickup | null,
   problems: readonly ChartProblem[],
 ): PagePickup {
   const written = readPickupText(text);
-  const form = chart === null ? null : unrollForm(chart, PLAIN);
   const problem = problems.find((one) => {
     const at = offsetOfPlace(text, one);
     return written !== null && written.from <= at && at <= written.to;
   });
-  return {
-    text: written?.text ?? '',
-    read: form?.ok === true ? form.value.pickup : null,
-    problem: problem ?? null,
-  };
+  return { text: written?.text ?? '', read, problem: problem ?? null };
 }
 
 /** What stands on the buttons: the chords as read, or the words as typed while they cannot be. */
