@@ -1,7 +1,14 @@
 /** The page of a chart under edit: chosen and typed by keyboard or mouse, always the same text as beside it. */
 
 import '../../chart-page/chart-page.css';
-import { type KeyboardEvent, useCallback, useEffect, useRef, useState } from 'react';
+import {
+  type KeyboardEvent,
+  startTransition,
+  useCallback,
+  useEffect,
+  useRef,
+  useState,
+} from 'react';
 import { BarCell } from './bar-cell.tsx';
 import type { TypingEnd } from './bar-field.tsx';
 import { type PageBar, type PagePickup, type PagePlace, PICKUP_PLACE } from './page-model.ts';
@@ -11,6 +18,8 @@ interface EditPageProps {
   readonly bars: readonly PageBar[];
   readonly pickup: PagePickup;
   readonly place: PagePlace;
+  /** What stands in a bar now: the bars may be a keystroke behind. */
+  readonly contentOf: (bar: number) => string;
   readonly onPlace: (place: PagePlace) => void;
   readonly onBar: (bar: number, content: string) => void;
   /** Told what the pickup is to say; empty for none. */
@@ -43,12 +52,12 @@ export function EditPage(props: EditPageProps) {
   });
 
   const type = useCallback((bar: number) => {
-    const { bars: now, pickup: before } = latest.current;
-    const start = bar === PICKUP_PLACE ? before.text : now[bar]?.content.text;
-    setTyping({ bar, start: start ?? '' });
+    const { pickup: before, contentOf } = latest.current;
+    setTyping({ bar, start: bar === PICKUP_PLACE ? before.text : contentOf(bar) });
   }, []);
   const typed = useCallback((bar: number, content: string | null, end: TypingEnd) => {
-    const { bars: now, pickup: before, onBar: put, onPlace: go, onAdd: add } = latest.current;
+    const { bars: now, pickup: before, contentOf } = latest.current;
+    const { onBar: put, onPlace: go, onAdd: add } = latest.current;
     if (bar === PICKUP_PLACE) {
       const said = content?.trim() ?? null;
       if (said !== null && said !== before.text) latest.current.onPickup(said);
@@ -58,17 +67,20 @@ export function EditPage(props: EditPageProps) {
       return;
     }
     const words = content?.replaceAll('|', ' ').trim() ?? '';
-    if (words !== '' && words !== now[bar]?.content.text) put(bar, words);
     const next = bar + (end === 'next' ? 1 : end === 'back' ? -1 : 0);
     // Typing on past the last bar writes the tune on.
-    const isNew = next === now.length && words !== '';
-    if (isNew) add(bar);
+    const isNew = next >= now.length && words !== '';
     const isThere = isNew || (next >= 0 && next < now.length);
-    go({ bar: isThere ? next : bar, chord: 0 });
+    const goesOn = end !== 'stay' && isThere;
+    // The next key is not to wait until a long chart is read, or a palette shown.
+    startTransition(() => {
+      if (words !== '' && words !== contentOf(bar)) put(bar, words);
+      if (isNew) add(bar);
+      if (goesOn) go({ bar: next, chord: 0 });
+    });
+    if (!goesOn) go({ bar: isThere ? next : bar, chord: 0 });
     follow.current = end !== 'stay' || content === null;
-    setTyping(
-      end !== 'stay' && isThere ? { bar: next, start: now[next]?.content.text ?? '%' } : null,
-    );
+    setTyping(goesOn ? { bar: next, start: contentOf(next) } : null);
   }, []);
 
   function move(next: PagePlace): void {
@@ -123,7 +135,7 @@ export function EditPage(props: EditPageProps) {
         onType={type}
         onTyped={typed}
       />
-      {sectionsOf(bars).map(({ name, bars: own }) => (
+      {sectionsOf(withNewBars(bars, typing?.bar ?? null)).map(({ name, bars: own }) => (
         <section key={own[0]?.index} aria-label={name ?? 'bars'}>
           {name !== null && <h2>{name}</h2>}
           <div className="bars">
@@ -143,6 +155,20 @@ export function EditPage(props: EditPageProps) {
       ))}
     </div>
   );
+}
+
+/** Bars up to the one that is typed, where they are not read yet: its field is there for the next key, and stays. */
+function withNewBars(bars: readonly PageBar[], typed: number | null): readonly PageBar[] {
+  if (typed === null || typed < bars.length || bars.length === 0) return bars;
+  const content = { from: 0, to: 0, text: '%', words: [], section: null };
+  const added = Array.from(
+    { length: typed + 1 - bars.length },
+    (_, at): PageBar => ({
+      ...{ index: bars.length + at, section: null, content, form: null, changed: false },
+      problem: null,
+    }),
+  );
+  return [...bars, ...added];
 }
 
 interface PageSection {

@@ -8,6 +8,7 @@ import {
   type BarText,
   type Chart,
   editsTowards,
+  type PlanText,
   pickupEdit,
   planNames,
   readBarTexts,
@@ -59,6 +60,8 @@ function Workbench({
   const [wantedPlace, setPlace] = useState<PagePlace>({ bar: 0, chord: 0 });
   const [told, setTold] = useState<string | null>(null);
   const { editor, text, chart, chartText, problems } = draft;
+  /** Read once for each text, however often a key asks. */
+  const barTexts = useRef<{ text: string; plans: readonly PlanText[] } | null>(null);
 
   const names = chart === null ? [PLAIN] : planNames(chart);
   // Undoing takes plans and bars back from under the player.
@@ -93,7 +96,11 @@ function Workbench({
   }
   /** Where a bar stands now: what is drawn may be a keystroke behind. */
   function placeOf(bar: number): BarText | undefined {
-    return readBarTexts(editor.text()).find(({ name }) => name === plan)?.bars[bar];
+    const present = editor.text();
+    if (barTexts.current?.text !== present) {
+      barTexts.current = { text: present, plans: readBarTexts(present) };
+    }
+    return barTexts.current.plans.find(({ name }) => name === plan)?.bars[bar];
   }
   function putBar(bar: number, content: string): void {
     const at = placeOf(bar);
@@ -140,6 +147,7 @@ function Workbench({
             bars={bars}
             pickup={pickup}
             place={place}
+            contentOf={(bar) => placeOf(bar)?.text ?? ''}
             onPlace={setPlace}
             onBar={putBar}
             onPickup={(content) => edit([pickupEdit(editor.text(), content)])}
