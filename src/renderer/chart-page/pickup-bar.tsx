@@ -5,13 +5,10 @@ import type { ReactNode } from 'react';
 import { beatsPerBar, describePickup, type Form, type FormPickup } from '../../core/chart/index.ts';
 import { BarChords } from './bar-chords.tsx';
 
-/** The share of the page's width that a bar of the form takes. */
-const BAR_SHARE = 25;
-
 /** As wide as its whole beats are in a bar beside it. */
 export function pickupWidth({ meter }: FormPickup, form: Form): string {
   const inBar = beatsPerBar(form.bars[0]?.meter ?? form.meter);
-  return `${(BAR_SHARE * beatsPerBar(meter)) / inBar}%`;
+  return `calc(var(--bar-share) * ${beatsPerBar(meter) / inBar})`;
 }
 
 interface PickupBarProps {

@@ -29,8 +29,6 @@ interface EditPageProps {
   readonly onRemove: (bar: number) => void;
 }
 
-const BARS_IN_ROW = 4;
-
 /** What can be done at the pickup: typing it, taking it out, going on. */
 const PICKUP_KEYS = /^(?:Arrow(?:Up|Down|Left|Right)|Home|End|Enter|F2|Delete|\d)$/u;
 
@@ -98,7 +96,7 @@ export function EditPage(props: EditPageProps) {
     if (event.altKey && isArrowUpDown) onTranspose(bar, -sign);
     else if (event.altKey) return;
     else if (isArrowUpDown) {
-      const next = bar + sign * BARS_IN_ROW;
+      const next = bar + sign * barsInRow(page.current);
       if (bar === PICKUP_PLACE && sign > 0) move({ bar: 0, chord: 0 });
       else if (bar >= 0 && next < 0) move({ bar: PICKUP_PLACE, chord: 0 });
       else if (next >= 0 && next < bars.length) move({ bar: next, chord: 0 });
@@ -185,6 +183,12 @@ function sectionsOf(bars: readonly PageBar[]): readonly PageSection[] {
     } else last.bars.push(bar);
   }
   return sections;
+}
+
+/** As many as are drawn side by side: fewer on a narrow page. */
+function barsInRow(page: HTMLElement | null): number {
+  const bars = page?.querySelector('.bars') ?? null;
+  return bars === null ? 1 : getComputedStyle(bars).gridTemplateColumns.split(' ').length;
 }
 
 function chordButton(page: HTMLElement | null, place: PagePlace): HTMLElement | null {

@@ -118,7 +118,7 @@ function Workbench({
   const { chord: chosen, before } = chordAt(bars, place);
   return (
     <>
-      <div className="row">
+      <div className="row edit-head">
         <button type="button" onClick={() => void leave()}>
           ← Charts
         </button>
