@@ -77,6 +77,22 @@ describe('a chart written from the keyboard alone', () => {
     await context.close();
   });
 
+  test('on a narrow page goes from row to row as they are drawn, and nothing sticks out', async () => {
+    const { page, context } = await openPage({ viewport: { width: 360, height: 800 } });
+    const isWithin = () => page.evaluate(() => document.documentElement.scrollWidth <= innerWidth);
+    await chooseChart(page, 'Lantern Walk');
+    expect(await isWithin()).toBe(true);
+    await page.getByRole('button', { name: /^Edit chart/ }).click();
+    const bar = (number: number) => page.locator(`.edit-page [data-bar="${number - 1}"]`).first();
+    await bar(1).focus();
+    await page.keyboard.press('ArrowDown');
+    const at = async (number: number) => (await bar(number).boundingBox())?.y ?? 0;
+    const below = (await at(2)) === (await at(1)) && (await at(3)) > (await at(1)) ? 3 : 0;
+    expect(await page.locator(':focus').getAttribute('aria-label')).toContain(`Bar ${below}: `);
+    expect(await isWithin()).toBe(true);
+    await context.close();
+  });
+
   test('is stored though its text cannot be read, and tells what to mend', async () => {
     const { page, context } = await openPage();
     await newChart(page, 'Half Written');

@@ -7,12 +7,15 @@ import {
   type Chart,
   type GivenPalette,
   type HeaderLine,
+  longestPickup,
   METERS,
   type Meter,
+  pickupMeter,
   type Section,
   TEMPO_RANGE_BPM,
   type WrittenBar,
   type WrittenChord,
+  type WrittenPickup,
   type WrittenPlan,
 } from '../../src/core/chart/index.ts';
 import {
@@ -128,7 +131,7 @@ function arbitraryName(): fc.Arbitrary<string> {
   return fc.stringMatching(/^[A-Za-zÄéж][A-Za-z0-9 -]{0,10}[A-Za-z0-9]$/u);
 }
 
-const TAKEN = new Set(['title', 'key', 'meter', 'tempo', 'composer', 'note', 'plan']);
+const TAKEN = new Set(['title', 'key', 'meter', 'tempo', 'pickup', 'composer', 'note', 'plan']);
 
 function arbitraryHeaders(): fc.Arbitrary<readonly HeaderLine[]> {
   const name = fc.oneof(
@@ -211,6 +214,20 @@ function arbitraryChord(
       const named = symbol !== null && paletteText !== null && (options.givenPalettes ?? true);
       return { beats, symbol, given: named ? givenOf(paletteText, symbol) : null };
     });
+}
+
+/** A pickup before a bar of a meter, with chords or without; in half of the charts. */
+function arbitraryPickup(
+  meter: Meter,
+  options: ArbitraryChartOptions,
+): fc.Arbitrary<WrittenPickup | null> {
+  const pickup = fc.integer({ min: 1, max: longestPickup(meter) }).chain((eighths) => {
+    const chords = arbitraryChords(pickupMeter(eighths, meter), options).map((content) =>
+      content.kind === 'chords' ? content.chords : [],
+    );
+    return fc.oneof(fc.constant([]), chords).map((own) => ({ eighths, chords: own }));
+  });
+  return fc.option(pickup, { freq: 2 });
 }
 
 /** `%` where it may stand: after a bar of the same meter and not behind a repeat sign. */
@@ -298,6 +315,7 @@ export function arbitraryChart(options: ArbitraryChartOptions = {}): fc.Arbitrar
           key: arbitraryKey(options.maxFifths),
           meter: fc.oneof(fc.constant(meters[0] ?? { count: 4, unit: 4 }), arbitraryMeter()),
           tempoBpm: fc.option(tempo.map((quarters) => quarters / 4)),
+          pickup: arbitraryPickup(meters[0] ?? { count: 4, unit: 4 }, options),
           headers: arbitraryHeaders(),
           sections: arbitrarySections(bars),
           plans: arbitraryPlans(meters, options),

@@ -1,7 +1,12 @@
 /** Random melodies that fit a chart. */
 
 import fc from 'fast-check';
-import type { Chart } from '../../src/core/chart/index.ts';
+import {
+  type Chart,
+  eighthsPerBeat,
+  firstMeter,
+  longestPickup,
+} from '../../src/core/chart/index.ts';
 import {
   barStarts,
   type Melody,
@@ -41,4 +46,25 @@ export function arbitraryMelody(chart: Chart): fc.Arbitrary<Melody> {
       }
       return { leadIn: before, fifths: keyFifths(chart.key), bars, sounds };
     });
+}
+
+/**
+ * A chart and its melody as a score gives them back. It has one pickup: the longer of the two, in whole eighths where the
+ * chart named none.
+ */
+export function withOnePickup(
+  chart: Chart,
+  melody: Melody,
+): { readonly chart: Chart; readonly melody: Melody } {
+  const meter = firstMeter(chart);
+  const eighth = 12 / eighthsPerBeat(meter);
+  const sung = Math.min(Math.ceil(melody.leadIn / eighth), longestPickup(meter));
+  const named = chart.pickup?.eighths ?? 0;
+  return {
+    chart: {
+      ...chart,
+      pickup: chart.pickup ?? (sung === 0 ? null : { eighths: sung, chords: [] }),
+    },
+    melody: { ...melody, leadIn: named > sung ? named * eighth : melody.leadIn },
+  };
 }

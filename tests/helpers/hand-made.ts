@@ -69,6 +69,7 @@ export function formOf(
     plan: 'plain',
     meter,
     tempoBpm: 60,
+    pickup: null,
     bars: bars.map((chords, index): FormBar => {
       let beat = 1;
       return {

@@ -66,6 +66,16 @@ describe('the chart command', () => {
     });
   });
 
+  it('prints a pickup: its length, and its chords before bar 1', () => {
+    const text = (pickup: string) => LANTERN_WALK.replace('\n\n', `\npickup: ${pickup}\n\n`);
+    const bare = chart(file('bare.chart', text('3/8'))).stdout;
+    expect(bare).toContain(' · pickup 3 eighths · 8 bars · ');
+    expect(bare).not.toMatch(/^ {4}0 \|/mu);
+    const { stdout } = chart(file('chords.chart', text('2 Cm7 F7')));
+    expect(stdout).toMatch(/ · pickup 2 beats · .*\n.*\n\npickup\n {4}0 \| Cm7 F7 \|\n/u);
+    expect(stdout).toMatch(/^ +0\.2 +F7 +F mixolydian/mu);
+  });
+
   it('prints a page: rows of bars, and for every chord its palette, its tones and why', () => {
     const { status, stdout, stderr } = chart(file('lantern.chart', LANTERN_WALK));
     expect({ status, stderr }).toEqual({ status: 0, stderr: '' });

@@ -1,4 +1,4 @@
-/** What `chart --json` prints, schema `linekeeper.chart/1`, exactly as `chart-text.md` lists it. */
+/** What `chart --json` prints, schema `linekeeper.chart/1`, as `chart-text.md` lists it, and `pickup`. */
 
 import type { TextProblem } from '../problem.ts';
 import { chordPcs } from '../theory/index.ts';
@@ -50,6 +50,13 @@ export interface ChartJsonBar {
   readonly chords: readonly ChartJsonChord[];
 }
 
+export interface ChartJsonPickup {
+  /** Beats of bar 1’s meter before it. */
+  readonly beats: number;
+  /** On the beats of a short bar that ends in the bar line; empty: the first chord of the form is in force. */
+  readonly chords: readonly ChartJsonChord[];
+}
+
 export interface ChartJsonError {
   readonly line: number;
   readonly column: number;
@@ -65,6 +72,8 @@ export interface ChartJson {
   readonly key: string | null;
   readonly meter: string | null;
   readonly tempo: number | null;
+  /** Only for a chart with a pickup. */
+  readonly pickup?: ChartJsonPickup;
   readonly plans: readonly string[];
   readonly bars: readonly ChartJsonBar[];
   readonly errors: readonly ChartJsonError[];
@@ -78,10 +87,16 @@ export function chartJson(chart: Chart, form: Form): ChartJson {
     key: formatKey(chart.key),
     meter: formatMeter(chart.meter),
     tempo: chart.tempoBpm,
+    ...pickupJson(form),
     plans: planNames(chart),
     bars: form.bars.map(barJson),
     errors: [],
   };
+}
+
+function pickupJson({ pickup }: Form): Pick<ChartJson, 'pickup'> {
+  if (pickup === null) return {};
+  return { pickup: { beats: pickup.beats, chords: pickup.chords.map(chordJson) } };
 }
 
 /** A chart that could not be read, with every problem of it. */

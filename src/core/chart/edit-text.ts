@@ -6,10 +6,12 @@
 import { formatKey } from '../theory/key.ts';
 import { PLAIN } from '../words.ts';
 import { readBlock } from './block.ts';
-import { formatChart, formatContent, formatPlan, headerText } from './format-chart.ts';
+import { formatChart, formatPlan, headerText } from './format-chart.ts';
+import { formatContent } from './format-content.ts';
 import { splitLines, withoutByteOrderMark } from './lines.ts';
 import type { BarContent, Chart, Meter } from './model.ts';
 import { parseChart } from './parse-chart.ts';
+import { firstMeter, formatPickup, PICKUP_HEADER } from './pickup.ts';
 import { sortLines } from './sort-lines.ts';
 
 /** Characters from `from` up to, but not including, `to` give way to `insert`; offsets count UTF-16 units from 0. */
@@ -113,8 +115,37 @@ export function editHeader(text: string, name: string, value: string): TextEdit 
   return { from, to: from + written.value.length, insert: headerText(value) };
 }
 
+/** What the header of the pickup says, as typed, and where; null where there is none. */
+export function readPickupText(text: string): Pick<BarText, 'from' | 'to' | 'text'> | null {
+  const { headers } = sortLines(splitLines(withoutByteOrderMark(text)));
+  const header = headers.find(({ name }) => name === PICKUP_HEADER);
+  if (header === undefined) return null;
+  const from = offsetOfPlace(text, { line: header.line, column: header.valueColumn });
+  return { from, to: from + header.value.length, text: header.value };
+}
+
+/** What gives the chart a pickup, another one, or none (empty): a new header stands under that of the meter. */
+export function pickupEdit(text: string, value: string): TextEdit {
+  const written = readPickupText(text);
+  const insert = headerText(value);
+  if (written !== null) {
+    if (insert !== '') return { from: written.from, to: written.to, insert };
+    const from = text.lastIndexOf('\n', written.from - 1) + 1;
+    const end = text.indexOf('\n', written.to);
+    return { from, to: end < 0 ? text.length : end + 1, insert: '' };
+  }
+  if (insert === '') return { from: 0, to: 0, insert: '' };
+  const { headers } = sortLines(splitLines(withoutByteOrderMark(text)));
+  const meter = headers.find(({ name }) => name === 'meter');
+  if (meter === undefined) return editHeader(text, PICKUP_HEADER, value);
+  const next = text.indexOf('\n', offsetOfPlace(text, meter));
+  return next < 0
+    ? { from: text.length, to: text.length, insert: `\n${PICKUP_HEADER}: ${insert}` }
+    : { from: next + 1, to: next + 1, insert: `${PICKUP_HEADER}: ${insert}\n` };
+}
+
 /**
- * What makes the text that of another chart, changing as little as can be: bars whose content differs, the key, plans
+ * What makes the text that of another chart, changing as little as can be: bars whose content differs, the key, the pickup, plans
  * that came or went at the end. Where more than that differs, or the text cannot be read, the chart is laid out afresh.
  */
 export function editsTowards(text: string, chart: Chart): readonly TextEdit[] {
@@ -135,6 +166,9 @@ function smallEdits(text: string, chart: Chart): readonly TextEdit[] | null {
   if (formatKey(now.key) !== formatKey(chart.key)) {
     edits.push(editHeader(text, 'key', formatKey(chart.key)));
   }
+  const pickupOf = (one: Chart): string =>
+    one.pickup === null ? '' : formatPickup(one.pickup, firstMeter(one));
+  if (pickupOf(now) !== pickupOf(chart)) edits.push(pickupEdit(text, pickupOf(chart)));
   const barsOf = ({ sections }: Chart): readonly BarContent[] =>
     sections.flatMap(({ bars }) => bars.map(({ content }) => content));
   const before = [barsOf(now), ...now.plans.map(({ bars }) => bars)];

@@ -1,17 +1,10 @@
 /** From chart to text: headers, then bars in aligned rows of four, then each plan in the same layout. */
 
 import { formatKey } from '../theory/key.ts';
-import { formatBeats } from './beats.ts';
-import { beatsPerBar, formatMeter, isSameMeter } from './meter.ts';
-import type {
-  BarContent,
-  Chart,
-  Meter,
-  Section,
-  WrittenBar,
-  WrittenChord,
-  WrittenPlan,
-} from './model.ts';
+import { formatContent } from './format-content.ts';
+import { formatMeter, isSameMeter } from './meter.ts';
+import type { BarContent, Chart, Meter, Section, WrittenBar, WrittenPlan } from './model.ts';
+import { firstMeter, formatPickup, PICKUP_HEADER } from './pickup.ts';
 import { formatBarSign } from './tokens.ts';
 
 const BARS_PER_ROW = 4;
@@ -41,6 +34,9 @@ function formatHeaders(chart: Chart): string {
     ['key', formatKey(chart.key)],
     ['meter', formatMeter(chart.meter)],
     ...(chart.tempoBpm === null ? [] : [['tempo', String(chart.tempoBpm)]]),
+    ...(chart.pickup === null
+      ? []
+      : [[PICKUP_HEADER, formatPickup(chart.pickup, firstMeter(chart))]]),
     ...chart.headers.map(({ name, value }) => [name, value]),
   ];
   return lines
@@ -122,18 +118,6 @@ function barLine(before: WrittenBar | undefined, after: WrittenBar | undefined):
     repeatStart: after?.repeatStart ?? false,
     ending: after?.ending ?? null,
   });
-}
-
-/** What stands between the bar lines of one bar: `Cm7 F7`, `Dm7 / / G7 <altered>`, `%`. */
-export function formatContent({ content, meter }: Pick<WrittenBar, 'content' | 'meter'>): string {
-  if (content.kind === 'same') return '%';
-  const words = content.chords.map((chord) => ({ text: formatChord(chord), beats: chord.beats }));
-  return formatBeats(words, beatsPerBar(meter));
-}
-
-function formatChord({ symbol, given }: WrittenChord): string {
-  if (symbol === null) return 'N.C.';
-  return given === null ? symbol.text : `${symbol.text} <${given.text}>`;
 }
 
 function columnWidths(rows: readonly (readonly string[])[]): readonly number[] {

@@ -22,15 +22,18 @@ export interface HeadersResult {
   readonly key: Key | null;
   readonly meter: Meter | null;
   readonly tempoBpm: number | null;
+  /** The line of the pickup, which can be read once the meter of bar 1 is known. */
+  readonly pickup: RawHeader | null;
   readonly others: readonly HeaderLine[];
   readonly problems: readonly ChartProblem[];
 }
 
 /** Headers that mean something to the program and may stand once. */
-const SINGLE = ['title', 'key', 'meter', 'tempo'] as const;
+const SINGLE = ['title', 'key', 'meter', 'tempo', 'pickup'] as const;
 type SingleName = (typeof SINGLE)[number];
 
-const KNOWN: readonly string[] = [...SINGLE, 'composer', 'note', 'plan'];
+/** Every name that means something, or is expected to. */
+export const KNOWN_HEADERS: readonly string[] = [...SINGLE, 'composer', 'note', 'plan'];
 
 /** Slowest and fastest tempo a chart may name, in beats per minute. Source: own rule; no metronome goes beyond. */
 export const TEMPO_RANGE_BPM = { lowest: 10, highest: 400 } as const;
@@ -44,7 +47,7 @@ export function readHeaderLine(source: SourceLine): RawHeader | null {
   const written = source.text.slice(0, colon).trim();
   if (!NAME.test(written)) return null;
   const rest = source.text.slice(colon + 1);
-  const known = KNOWN.find((name) => name === written.toLowerCase());
+  const known = KNOWN_HEADERS.find((name) => name === written.toLowerCase());
   return {
     line: source.line,
     column: source.text.length - source.text.trimStart().length + 1,
@@ -71,7 +74,7 @@ export function readHeaders(headers: readonly RawHeader[]): HeadersResult {
   ): Value | null => {
     const header = singles.get(name);
     if (header === undefined) {
-      if (name !== 'tempo') problems.push(missing(name, others));
+      if (name !== 'tempo' && name !== 'pickup') problems.push(missing(name, others));
       return null;
     }
     const outcome = header.value === '' ? failure(empty(header)) : reader(header);
@@ -84,6 +87,7 @@ export function readHeaders(headers: readonly RawHeader[]): HeadersResult {
     key: read('key', readKey),
     meter: read('meter', readMeter),
     tempoBpm: read('tempo', readTempo),
+    pickup: read('pickup', success),
     others: others.map(({ name, value }) => ({ name, value })),
     problems,
   };
@@ -117,16 +121,20 @@ const EXPECTED: Readonly<Record<SingleName, string>> = {
   key: 'a line such as key: Bb or key: F#m',
   meter: 'a line such as meter: 4/4',
   tempo: 'a line such as tempo: 66',
+  pickup: 'a line such as pickup: 1 or pickup: 3/8',
 };
 
-const MISSING: Readonly<Record<Exclude<SingleName, 'tempo'>, ChartProblemCode>> = {
+/** What must be there. */
+type NeededName = Exclude<SingleName, 'tempo' | 'pickup'>;
+
+const MISSING: Readonly<Record<NeededName, ChartProblemCode>> = {
   title: 'missingTitle',
   key: 'missingKey',
   meter: 'missingMeter',
 };
 
 /** A misspelt name is the usual cause; then the problem stands at that line. */
-function missing(name: Exclude<SingleName, 'tempo'>, others: readonly RawHeader[]): ChartProblem {
+function missing(name: NeededName, others: readonly RawHeader[]): ChartProblem {
   const slip = others.find((header) => nearestWordAnyCase(header.name, [name]) !== null);
   if (slip === undefined) {
     return chartProblem(MISSING[name], { line: 1, column: 1 }, `no ${name}`, EXPECTED[name]);

@@ -63,6 +63,17 @@ export interface WrittenPlan {
   readonly bars: readonly BarContent[];
 }
 
+/** What sounds before bar 1 of the first chorus, whichever plan is played. */
+export interface WrittenPickup {
+  /** Its length in eighth notes: at least 1, less than bar 1. */
+  readonly eighths: number;
+  /**
+   * The chords in it, on the beats of the short bar of whole beats that ends in the bar line; of a pickup that begins
+   * within a beat the first one is shorter. Empty: it has none of its own.
+   */
+  readonly chords: readonly WrittenChord[];
+}
+
 export interface HeaderLine {
   readonly name: string;
   readonly value: string;
@@ -75,6 +86,7 @@ export interface Chart {
   readonly meter: Meter;
   /** Beats of the meter's beat unit per minute, or null when the chart names none. */
   readonly tempoBpm: number | null;
+  readonly pickup: WrittenPickup | null;
   /** Every other header line, known or not, in order: composer, note, and whatever else was written. */
   readonly headers: readonly HeaderLine[];
   /** The plan `plain`. */
@@ -115,6 +127,16 @@ export interface FormBar {
   readonly chords: readonly FormChord[];
 }
 
+/** The pickup as it is played. */
+export interface FormPickup {
+  /** Beats before bar 1, a whole number of eighths. */
+  readonly beats: number;
+  /** The short bar of whole beats around it, the meter that of bar 1. */
+  readonly meter: Meter;
+  /** Its own chords on the beats of that short bar; empty: the first chord of the form is in force. */
+  readonly chords: readonly FormChord[];
+}
+
 /** One chorus, unrolled, of one plan: what is played and graded. */
 export interface Form {
   readonly title: string;
@@ -122,5 +144,7 @@ export interface Form {
   readonly plan: string;
   readonly meter: Meter;
   readonly tempoBpm: number | null;
+  /** Played once, before the first chorus, and never graded. */
+  readonly pickup: FormPickup | null;
   readonly bars: readonly FormBar[];
 }

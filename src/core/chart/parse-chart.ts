@@ -5,7 +5,16 @@ import { type RawBar, readBlock } from './block.ts';
 import { checkText } from './check-text.ts';
 import { type HeadersResult, readHeaders } from './headers.ts';
 import { type SourceLine, splitLines, withoutByteOrderMark } from './lines.ts';
-import type { BarContent, Chart, Meter, Section, WrittenBar, WrittenPlan } from './model.ts';
+import type {
+  BarContent,
+  Chart,
+  Meter,
+  Section,
+  WrittenBar,
+  WrittenPickup,
+  WrittenPlan,
+} from './model.ts';
+import { type PickupResult, readPickup } from './pickup.ts';
 import { checkPlanForm, type PlainForm } from './plan.ts';
 import { addProblems, type ChartProblem, chartProblem } from './problems.ts';
 import {
@@ -33,7 +42,8 @@ export function parseChart(text: string): Outcome<Chart, ChartProblem> {
   const parts = sortLines(splitLines(plainText));
   const headers = readHeaders(parts.headers);
   const plain = readPlain(parts.plain, headers.meter);
-  const problems = [...parts.problems, ...headers.problems, ...plain.problems];
+  const pickup = readPickupLine(headers, plain.form);
+  const problems = [...parts.problems, ...headers.problems, ...pickup.problems, ...plain.problems];
   const plans: WrittenPlan[] = [];
   for (const part of parts.plans) {
     if (problems.length > MAX_CHART_PROBLEMS) break;
@@ -41,7 +51,7 @@ export function parseChart(text: string): Outcome<Chart, ChartProblem> {
     addProblems(problems, plan.problems);
     plans.push({ name: part.name, bars: plan.contents });
   }
-  const chart = problems.length > 0 ? null : assemble(headers, plain, plans);
+  const chart = problems.length > 0 ? null : assemble(headers, pickup.pickup, plain, plans);
   return chart === null ? failure(...inOrder(problems)) : success(chart);
 }
 
@@ -75,6 +85,12 @@ function readPlain(lines: readonly SourceLine[], startMeter: Meter | null): Read
   return { form, contents: read.contents, problems };
 }
 
+/** The pickup stands in the meter of bar 1; where that was not understood nothing can be said of it yet. */
+function readPickupLine({ pickup, meter }: HeadersResult, { meters }: PlainForm): PickupResult {
+  const own = meters[0] ?? meter;
+  return pickup === null || own === null ? { pickup: null, problems: [] } : readPickup(pickup, own);
+}
+
 function readPlan(part: PlanPart, plain: PlainForm): ReadBars {
   const block = readBlock(part.lines);
   const bars = block.sections.flatMap((section) => section.bars);
@@ -99,6 +115,7 @@ function tooManyBars(bars: readonly RawBar[]): ChartProblem {
 /** The chart of text without problems; null only if a part is missing all the same. */
 function assemble(
   headers: HeadersResult,
+  pickup: WrittenPickup | null,
   plain: ReadPlain,
   plans: readonly WrittenPlan[],
 ): Chart | null {
@@ -113,7 +130,7 @@ function assemble(
       return written;
     }),
   }));
-  return { title, key, meter, tempoBpm, headers: others, sections, plans };
+  return { title, key, meter, tempoBpm, pickup, headers: others, sections, plans };
 }
 
 function writtenBar(bar: RawBar, content: BarContent | undefined, meter: Meter): WrittenBar {

@@ -19,6 +19,7 @@ export const CHART_PROBLEM_CODES = [
   'unknownKey',
   'unknownMeter',
   'unknownTempo',
+  'unknownPickup',
   // lines and sections
   'unknownLine',
   'unknownSection',

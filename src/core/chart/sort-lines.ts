@@ -2,7 +2,7 @@
 
 import { nearestWordAnyCase } from '../nearest-word.ts';
 import { PLAIN } from '../words.ts';
-import { type RawHeader, readHeaderLine } from './headers.ts';
+import { KNOWN_HEADERS, type RawHeader, readHeaderLine } from './headers.ts';
 import type { SourceLine } from './lines.ts';
 import { type ChartProblem, chartProblem } from './problems.ts';
 
@@ -77,15 +77,7 @@ function unknownLine(line: SourceLine): ChartProblem {
   const column = line.text.length - line.text.trimStart().length + 1;
   const expected = 'a header such as tempo: 66, a section such as [A], or bars between |';
   const [word = '', ...rest] = text.slice(0, 80).split(/\s+/u);
-  const name = nearestWordAnyCase(word, [
-    'title',
-    'key',
-    'meter',
-    'tempo',
-    'composer',
-    'note',
-    'plan',
-  ]);
+  const name = nearestWordAnyCase(word, KNOWN_HEADERS);
   const suggestion = name === null || rest.length === 0 ? null : `${name}: ${rest.join(' ')}`;
   return chartProblem('unknownLine', { line: line.line, column }, text, expected, suggestion);
 }

@@ -64,6 +64,10 @@ function moveChart(chart: Chart, by: Interval): Chart {
   return {
     ...chart,
     key: { ...chart.key, tonic: chart.key.tonic + by },
+    pickup: chart.pickup && {
+      ...chart.pickup,
+      chords: chart.pickup.chords.map((chord) => moveChord(chord, by)),
+    },
     sections: chart.sections.map((section) => ({
       ...section,
       bars: section.bars.map((bar) => ({ ...bar, content: moveContent(bar.content, by) })),

@@ -2,6 +2,7 @@
 
 import { nearestWordAnyCase } from '../nearest-word.ts';
 import { failure, type Outcome, success, type TextProblem } from '../problem.ts';
+import type { ChordSymbol } from '../theory/chord-symbol.ts';
 import { choosePalettes } from '../theory/index.ts';
 import type { Key } from '../theory/key.ts';
 import { type Palette, paletteMask } from '../theory/palette.ts';
@@ -15,10 +16,13 @@ import type {
   Form,
   FormBar,
   FormChord,
+  FormPickup,
   GivenPalette,
   WrittenBar,
   WrittenChord,
+  WrittenPickup,
 } from './model.ts';
+import { eighthsPerBeat, firstMeter, pickupMeter } from './pickup.ts';
 import { playOrder } from './play-order.ts';
 import { shorten } from './problems.ts';
 
@@ -60,15 +64,42 @@ function layForm(chart: Chart, planName: string, orderOf: BarOrder): Outcome<For
     chords: chords.map((chord) => choose(chord, contexts[index++] ?? ALONE)),
   }));
   const { title, key, meter, tempoBpm } = chart;
-  return success({ title, key, plan: planName, meter, tempoBpm, bars: formBars });
+  const pickup = chart.pickup === null ? null : playedPickup(chart.pickup, chart, formBars, choose);
+  return success({ title, key, plan: planName, meter, tempoBpm, pickup, bars: formBars });
+}
+
+/** The pickup leads into the first chord, from nowhere: what the form ends with has not been played yet. */
+function playedPickup(
+  { eighths, chords }: WrittenPickup,
+  chart: Chart,
+  bars: readonly FormBar[],
+  choose: ReturnType<typeof chooser>,
+): FormPickup {
+  const meter = firstMeter(chart);
+  const [first] = bars[0]?.chords ?? [];
+  const symbols = [...chords.map(({ symbol }) => symbol), first?.symbol ?? null];
+  return {
+    beats: eighths / eighthsPerBeat(meter),
+    meter: pickupMeter(eighths, meter),
+    chords: chords.map((chord, index) => {
+      const other = (symbol: ChordSymbol | null): boolean =>
+        symbol !== null && symbol.text !== chord.symbol?.text;
+      return choose(chord, {
+        previous: symbols.slice(0, index).findLast(other) ?? null,
+        next: symbols.slice(index + 1).find(other) ?? null,
+      });
+    }),
+  };
 }
 
 /**
- * The bars of a form from one bar number to another, both included; numbers are kept. Outside the form nothing is
- * added; an empty range gives a form without bars.
+ * The bars of a form from one bar number to another, both included; numbers are kept, and the pickup before the first.
+ * Outside the form nothing is added; an empty range gives a form without bars.
  */
 export function sliceForm(form: Form, fromBar: number, toBar: number): Form {
-  return { ...form, bars: form.bars.filter(({ bar }) => bar >= fromBar && bar <= toBar) };
+  const bars = form.bars.filter(({ bar }) => bar >= fromBar && bar <= toBar);
+  const isFromStart = bars.length > 0 && bars[0] === form.bars[0];
+  return { ...form, pickup: isFromStart ? form.pickup : null, bars };
 }
 
 /** More names than this are no help. */

@@ -6,5 +6,5 @@ export {
   type MelodyMisfit,
 } from './fit-melody.ts';
 export { barStarts, melodyBars } from './melody-bars.ts';
-export { bareBars, FILLING, melodyMeasures, playedBars, writtenOrder } from './melody-measures.ts';
+export { bareBars, melodyMeasures, playedBars, writtenOrder } from './melody-measures.ts';
 export type { Melody, MelodyBar, MelodySound } from './model.ts';

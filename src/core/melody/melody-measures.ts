@@ -1,13 +1,9 @@
 /** A melody as bars of note values, with its pickup before them: over the bars as written, or as they are played. */
 
-import { type Chart, type Form, isCompound, type Meter, playOrder } from '../chart/index.ts';
-import { TWELFTHS } from '../grading/free-line.ts';
-import { layMeasures, type Measure, type Sound } from '../score/index.ts';
+import { type Chart, type Form, type Meter, playOrder } from '../chart/index.ts';
+import { layMeasures, type Measure, pickupMeasure, withPickup } from '../score/index.ts';
 import { barStarts } from './melody-bars.ts';
 import type { Melody, MelodySound } from './model.ts';
-
-/** The number of the bar that the pickup is. */
-export const PICKUP_BAR = 0;
 
 /** Bars without chords over them, from 1. */
 export function bareBars(meters: readonly Meter[]): Pick<Form, 'bars'> {
@@ -27,14 +23,9 @@ export function melodyMeasures(
 ): readonly Measure[] {
   const sounds = inOrder(melody, order).map((sound, slot) => ({ ...sound, slot }));
   const bars = layMeasures(form, sounds, 1);
-  const [first, ...rest] = bars;
+  const [first] = bars;
   if (melody.leadIn === 0 || first === undefined) return bars;
-  // The meter stands where the staff begins.
-  const pickup = {
-    ...pickupMeasure(melody.leadIn, sounds, first.meter),
-    meterSign: first.meterSign,
-  };
-  return [pickup, { ...first, meterSign: null }, ...rest];
+  return withPickup(pickupMeasure(melody.leadIn, sounds, [], first.meter), bars);
 }
 
 /** The written bars under the bars of a chart as it is played. */
@@ -45,32 +36,6 @@ export function playedBars(chart: Chart): readonly number[] {
 /** The written bars of a chart, each once. */
 export function writtenOrder(chart: Chart): readonly number[] {
   return chart.sections.flatMap(({ bars }) => bars).map((_, index) => index);
-}
-
-/** What fills the pickup up to whole beats, told apart from a rest of the melody's own. */
-export const FILLING = -1;
-
-/** The pickup as a bar of whole beats, with a silence before it where it is less. */
-function pickupMeasure(leadIn: number, sounds: readonly Sound[], meter: Meter): Measure {
-  const beats = Math.ceil(leadIn / TWELFTHS);
-  const length = beats * TWELFTHS;
-  const filling: Sound = { from: 0, length: length - leadIn, name: null, slot: FILLING };
-  const own = sounds
-    .filter(({ from }) => from < 0)
-    .map((sound) => ({ ...sound, from: sound.from + length }));
-  const short: Meter = isCompound(meter)
-    ? { count: beats * 3, unit: 8 }
-    : { count: beats, unit: 4 };
-  const form = { bars: [{ bar: PICKUP_BAR, section: null, meter: short, chords: [] }] };
-  const [measure] = layMeasures(form, filling.length === 0 ? own : [filling, ...own], 1);
-  return {
-    chorus: 1,
-    bar: PICKUP_BAR,
-    meter,
-    meterSign: null,
-    beats: measure?.beats ?? [],
-    chords: [],
-  };
 }
 
 /** The sounds bar by bar in an order; one that goes on into the next written bar goes on where that one follows. */

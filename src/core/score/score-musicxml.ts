@@ -1,10 +1,11 @@
 /** Notes over chords as a MusicXML score, the form unrolled. Source: MusicXML 4.0. */
 
-import { type Form, quartersPerBeat } from '../chart/index.ts';
+import { type Form, PICKUP_BAR, quartersPerBeat } from '../chart/index.ts';
 import { harmonyElement, keyElement, timeElement } from '../chart/musicxml/elements.ts';
 import { branch, leaf } from '../chart/musicxml/xml-text.ts';
 import type { Measure } from './measures.ts';
 import { beatElements, DIVISIONS } from './note-elements.ts';
+import { FILLING } from './pickup-measure.ts';
 
 /** Writes measures over the form they come from, under a title, at a tempo in beats per minute. */
 export function writeScoreMusicXml(
@@ -13,6 +14,7 @@ export function writeScoreMusicXml(
   title: string,
   tempoBpm: number,
 ): string {
+  const firstNumber = measures[0]?.bar === PICKUP_BAR ? 0 : 1;
   const score = branch(
     'score-partwise',
     [
@@ -21,7 +23,9 @@ export function writeScoreMusicXml(
       branch('part-list', [branch('score-part', [leaf('part-name', 'Line')], { id: 'P1' })]),
       branch(
         'part',
-        measures.map((measure, index) => measureElement(form, measure, index, tempoBpm)),
+        measures.map((measure, index) =>
+          measureElement(form, measure, index, firstNumber, tempoBpm),
+        ),
         { id: 'P1' },
       ),
     ],
@@ -32,8 +36,9 @@ export function writeScoreMusicXml(
 
 function measureElement(
   form: Form,
-  { meter, meterSign, chords, beats }: Measure,
+  { bar, meter, meterSign, chords, beats }: Measure,
   index: number,
+  firstNumber: 0 | 1,
   tempoBpm: number,
 ): string {
   const perBeat = quartersPerBeat(meter) * DIVISIONS;
@@ -51,7 +56,10 @@ function measureElement(
       ...chords
         .filter((chord) => chord.beat === at + 1)
         .map(({ symbol }) => harmonyElement(symbol, offset)),
-      ...beatElements(beat, perBeat),
+      ...beatElements(
+        { ...beat, notes: beat.notes.filter(({ slot }) => slot !== FILLING) },
+        perBeat,
+      ),
     ];
   });
   return branch(
@@ -61,6 +69,6 @@ function measureElement(
       ...(index === 0 ? [branch('sound', [], sound)] : []),
       ...content,
     ],
-    { number: index + 1 },
+    { number: index + firstNumber, ...(bar === PICKUP_BAR ? { implicit: 'yes' } : {}) },
   );
 }

@@ -3,6 +3,7 @@
 import {
   beatsPerBar,
   type Chart,
+  describePickup,
   type Form,
   type FormBar,
   type FormChord,
@@ -10,6 +11,7 @@ import {
   formatMeter,
   isSameMeter,
   NO_CHORD,
+  PICKUP_BAR,
   planNames,
 } from '../../core/chart/index.ts';
 import { formatKey, paletteName } from '../../core/theory/index.ts';
@@ -21,6 +23,7 @@ const BARS_PER_ROW = 4;
 export function chartPage(chart: Chart, form: Form, colours: Paint): string {
   const parts = [
     pageHead(chart, form, colours),
+    ...pickupPart(form, colours),
     ...inSections(form).map((bars) => sectionPart(bars, form, colours)),
   ];
   return `${parts.join('\n\n')}\n`;
@@ -31,6 +34,7 @@ function pageHead(chart: Chart, form: Form, colours: Paint): string {
     `key ${formatKey(chart.key)}`,
     `meter ${formatMeter(chart.meter)}`,
     ...(chart.tempoBpm === null ? [] : [`tempo ${chart.tempoBpm}`]),
+    ...(form.pickup === null ? [] : [`pickup ${describePickup(form.pickup)}`]),
     `${form.bars.length} ${form.bars.length === 1 ? 'bar' : 'bars'}`,
     `plan ${form.plan}`,
   ];
@@ -42,6 +46,14 @@ function pageHead(chart: Chart, form: Form, colours: Paint): string {
     ...chart.headers.map(({ name, value }) => `${name}: ${value}`),
   ];
   return lines.join('\n');
+}
+
+/** The short bar before bar 1, when chords of its own stand in it. */
+function pickupPart({ pickup }: Form, colours: Paint): readonly string[] {
+  if (pickup === null || pickup.chords.length === 0) return [];
+  const bar = { bar: PICKUP_BAR, section: null, meter: pickup.meter, chords: pickup.chords };
+  const row = `${barNumber(bar)} | ${barText(bar, pickup.meter)} |`;
+  return [[colours.bold('pickup'), row, '', ...chordRows([bar], colours)].join('\n')];
 }
 
 /** Runs of bars of one section as written; a section played twice makes two runs when another lies between. */

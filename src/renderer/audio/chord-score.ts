@@ -31,6 +31,17 @@ interface PlacedChord {
   readonly beats: number;
 }
 
+/** The pickup's own chords; the first begins with it, wherever in its beat. */
+function pickupChords({ pickup }: Form): readonly PlacedChord[] {
+  if (pickup === null) return [];
+  const whole = Math.ceil(pickup.beats);
+  return pickup.chords.flatMap(({ symbol, beat, beats }): PlacedChord[] => {
+    const fromBeat = Math.max(-pickup.beats, beat - 1 - whole);
+    const endBeat = beat - 1 - whole + beats;
+    return symbol === null ? [] : [{ symbol, fromBeat, beats: endBeat - fromBeat }];
+  });
+}
+
 /** Bass and pad of a performance, in order of time; nothing under `N.C.` and in silent bars. */
 export function* chordScore(
   form: Form,
@@ -40,6 +51,13 @@ export function* chordScore(
 ): Generator<SoundEvent> {
   if (settings.bass === 'none' && !settings.pad) return;
   let voicing: readonly number[] = [];
+  for (const placed of pickupChords(form)) {
+    if (settings.pad) {
+      voicing = padVoicing(placed.symbol, voicing);
+      yield* padNotes(placed, clock, voicing);
+    }
+    if (settings.bass !== 'none') yield* bassNotes(placed, clock, 'root');
+  }
   for (const { place, barIndex, firstBeat } of performedBars(form, choruses)) {
     const bar = form.bars[barIndex];
     if (bar === undefined || isSilentBar(settings.silentBars, place, bar.bar)) continue;

@@ -7,11 +7,10 @@ import {
   type FormBar,
   formatMeter,
   isSameMeter,
-  NO_CHORD,
+  PICKUP_BAR,
 } from '../../core/chart/index.ts';
-import { paletteName } from '../../core/theory/index.ts';
-import { withSigns } from '../look/signs.ts';
-import { ChordName } from './chord-name.tsx';
+import { BarChords } from './bar-chords.tsx';
+import { PickupBar } from './pickup-bar.tsx';
 
 interface ChartPageProps {
   readonly form: Form;
@@ -22,6 +21,8 @@ interface ChartPageProps {
   readonly range?: { readonly from: number; readonly to: number } | null;
   /** What stands under the chords of a bar. */
   readonly children?: (bar: FormBar) => ReactNode;
+  /** What stands under those of the pickup. */
+  readonly inPickup?: ReactNode;
   /** Strength of a bar's tint from 0 to 1, or null for none. */
   readonly tintOf?: (bar: FormBar) => number | null;
 }
@@ -57,6 +58,16 @@ export function ChartPage(props: ChartPageProps) {
   const { form, currentBar = null, range = null, tintOf, children, showPalettes = false } = props;
   return (
     <div className="chart">
+      {form.pickup !== null && (
+        <PickupBar
+          form={form}
+          pickup={form.pickup}
+          showPalettes={showPalettes}
+          isCurrent={currentBar === PICKUP_BAR}
+          isResting={range !== null && range.from > (form.bars[0]?.bar ?? 1)}
+          content={props.inPickup}
+        />
+      )}
       {runsOf(form).map((run) => (
         <section key={run.bars[0]?.bar} aria-label={run.name ?? 'bars'}>
           {run.name !== null && <h2>{run.name}</h2>}
@@ -98,18 +109,7 @@ const Bar = memo((props: BarProps) => {
         {isSameMeter(bar.meter, meterBefore) ? '' : `${formatMeter(bar.meter)} `}
         {bar.bar}
       </span>
-      <div className="bar-chords">
-        {bar.chords.map(({ beat, symbol, chosen }) => (
-          <div key={beat}>
-            <ChordName text={symbol?.text ?? NO_CHORD} />
-            {showPalettes && chosen !== null && (
-              <div className="bar-palette" title={chosen.reason}>
-                {withSigns(paletteName(chosen.palette))}
-              </div>
-            )}
-          </div>
-        ))}
-      </div>
+      <BarChords chords={bar.chords} showPalettes={showPalettes} />
       {content}
     </div>
   );

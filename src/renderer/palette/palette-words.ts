@@ -1,10 +1,11 @@
 /** Which chord and palette are in force, and what changes with the next. Pure. */
 
-import type { Form, FormChord } from '../../core/chart/index.ts';
+import { type Form, type FormChord, PICKUP_BAR } from '../../core/chart/index.ts';
+import { pickupChordAt } from '../../core/score/index.ts';
 
 export interface PlaceInForm {
   readonly chorus: number;
-  /** As numbered in the form. */
+  /** As numbered in the form; `PICKUP_BAR` in the pickup. */
   readonly bar: number;
   readonly chord: FormChord;
   readonly next: FormChord;
@@ -13,13 +14,16 @@ export interface PlaceInForm {
 }
 
 /**
- * Where a beat position of a take lies (0 = first downbeat); before it, the first chord is in force. The next chord is
- * the next that is another one: a chord placed again is no news.
+ * Where a beat position of a take lies (0 = first downbeat); before it, the chord of the pickup is in force, or the first.
+ * The next chord is the next that is another one: a chord placed again is no news.
  */
 export function placeInForm(form: Form, beat: number): PlaceInForm | null {
   const placed = form.bars.flatMap(({ bar, chords }) => chords.map((chord) => ({ bar, chord })));
   const beats = placed.reduce((sum, { chord }) => sum + chord.beats, 0);
   if (beats === 0) return null;
+  if (form.pickup !== null && beat < 0 && beat >= -form.pickup.beats) {
+    return placeInPickup(form, beat);
+  }
   const chorus = Math.max(0, Math.floor(beat / beats));
   let end = chorus * beats;
   for (const [index, { bar, chord }] of placed.entries()) {
@@ -35,6 +39,19 @@ export function placeInForm(form: Form, beat: number): PlaceInForm | null {
     return { chorus: chorus + 1, bar, chord, next, beatsLeft };
   }
   return null;
+}
+
+function placeInPickup(form: Form, beat: number): PlaceInForm | null {
+  const first = placeInForm(form, 0);
+  const chord = pickupChordAt(form, beat);
+  if (first === null || chord === undefined) return null;
+  const place = { chorus: 1, bar: PICKUP_BAR, chord };
+  for (let at = Math.floor(beat) + 1; at <= 0; at++) {
+    const next = at === 0 ? first.chord : pickupChordAt(form, at);
+    const isOther = next !== undefined && next.symbol?.text !== chord.symbol?.text;
+    if (isOther) return { ...place, next, beatsLeft: at - beat };
+  }
+  return { ...place, next: first.next, beatsLeft: first.beatsLeft - beat };
 }
 
 export interface ToneMove {

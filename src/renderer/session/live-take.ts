@@ -14,6 +14,7 @@ import {
   type ReportSlot,
 } from '../../core/grading/index.ts';
 import { evidenceOf } from '../../core/progress/index.ts';
+import { type PickupNote, pickupNotes } from '../../core/score/index.ts';
 import type { TakeEvent } from '../../core/take/model.ts';
 import { createJournal, type Journal, type JournalState } from './journal.ts';
 
@@ -28,6 +29,8 @@ export interface LiveVerdicts {
   /** The latest provisional verdict of each slot that is not settled yet. */
   readonly heard: ReadonlyMap<number, HeardNote>;
   readonly changes: readonly ReportChange[];
+  /** What was played before bar 1 where the chart has a pickup; nobody judges it. */
+  readonly pickup: readonly PickupNote[];
   readonly journal: JournalState;
   readonly disconnected: boolean;
 }
@@ -83,6 +86,8 @@ export function startLiveTake(
   const settled: ReportSlot[] = [];
   const changes: ReportChange[] = [];
   const heard = new Map<number, HeardNote>();
+  const early: TakeEvent[] = [];
+  let pickup: readonly PickupNote[] = [];
   let version = 0;
   let journalState: JournalState = { kind: 'stored' };
   let disconnected = false;
@@ -123,6 +128,11 @@ export function startLiveTake(
       const event: TakeEvent = { ...played, atMs: wholeMicroseconds(played.atMs - downbeatAtMs) };
       journal.add(event);
       grader.take(event);
+      if (form.pickup !== null && event.kind === 'noteOn' && event.atMs < setUp.grade.latencyMs) {
+        early.push(event);
+        pickup = pickupNotes(form, early, setUp.grade);
+        changed();
+      }
       const lost = played.kind === 'allOff' && played.cause === 'disconnect';
       if (lost !== disconnected && (lost || played.kind === 'noteOn')) {
         disconnected = lost;
@@ -135,7 +145,7 @@ export function startLiveTake(
       if (!heldBack) grader.advance(nowMs - downbeatAtMs);
     },
     snapshot() {
-      view ??= { version, settled, heard, changes, journal: journalState, disconnected };
+      view ??= { version, settled, heard, changes, pickup, journal: journalState, disconnected };
       return view;
     },
     reportSoFar(nowMs) {

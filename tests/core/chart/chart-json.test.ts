@@ -11,7 +11,7 @@ import { arbitraryChart } from '../../helpers/arbitrary-chart.ts';
 import { LANTERN_WALK } from './example.ts';
 import { chartOf, formOf, textOf } from './reading.ts';
 
-// The object of `chart-text.md`, "Command", field by field; strict: nothing more, nothing less.
+// The object of `chart-text.md`, "Command", field by field; strict: nothing more, nothing less, but for a pickup.
 const pc = z.int().min(0).max(11);
 const tones = { notes: z.array(z.string()), pcs: z.array(pc) };
 const alternative = z.strictObject({
@@ -37,6 +37,7 @@ const schema = z.strictObject({
   key: z.string().nullable(),
   meter: z.string().nullable(),
   tempo: z.number().nullable(),
+  pickup: z.strictObject({ beats: z.number().positive(), chords: z.array(chord) }).optional(),
   plans: z.array(z.string()),
   bars: z.array(
     z.strictObject({
@@ -98,6 +99,22 @@ describe('the JSON of a chart', () => {
       },
     });
     expect(json.bars[3]?.chords[0]?.palette).not.toHaveProperty('falling');
+  });
+
+  it('tells a pickup where there is one, with the palettes of its chords', () => {
+    const json = (pickup: string) => {
+      const chart = chartOf(textOf(`${pickup}| Cm7 | F7 |`));
+      return chartJson(chart, formOf(chart));
+    };
+    expect(json('')).not.toHaveProperty('pickup');
+    expect(json('pickup: 3/8\n').pickup).toEqual({ beats: 1.5, chords: [] });
+    expect(json('pickup: 2 Cm7 F7\n').pickup).toMatchObject({
+      beats: 2,
+      chords: [
+        { beat: 1, beats: 1, symbol: 'Cm7' },
+        { beat: 2, beats: 1, symbol: 'F7', palette: { root: 'F', given: false } },
+      ],
+    });
   });
 
   it('tells the falling form of a two-way palette, the bass and N.C.', () => {

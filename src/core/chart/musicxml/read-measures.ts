@@ -17,6 +17,8 @@ export interface ReadMeasure {
   readonly number: string;
   readonly meter: Meter;
   readonly chords: readonly ReadChord[];
+  /** How far its notes and rests reach. */
+  readonly quarters: number;
   /** Whether the measure is written as a repetition of the one before. */
   readonly isSame: boolean;
   readonly section: string | null;
@@ -32,8 +34,8 @@ export interface ReadPart {
   readonly mode: 'major' | 'minor';
   /** Quarters per minute, or null when the part names none. */
   readonly quartersPerMinute: number | null;
-  /** Whether a pickup stands before the measures; what is not notes in it is told. */
-  readonly hasPickup: boolean;
+  /** The measure before the first full one, when the part begins with a pickup. */
+  readonly pickup: ReadMeasure | null;
   readonly notices: readonly MusicXmlNotice[];
   readonly problem: MusicXmlProblem | null;
 }
@@ -74,20 +76,13 @@ export function readPart(part: XmlElement): ReadPart {
     told: [],
   };
   const measures: OpenMeasure[] = [];
-  let hasPickup = false;
+  let pickup: ReadMeasure | null = null;
   for (const [index, element] of childrenOf(part, 'measure').entries()) {
     const isPickup = index === 0 && element.attributes['implicit'] === 'yes';
     const measure = readMeasure(element, state);
     if (state.problem !== null || measure === null) break;
-    if (isPickup) {
-      hasPickup = true;
-      if (measure.chords.length > 0)
-        tell(
-          state,
-          measure.number,
-          'the chords of the pickup were left out: a chart begins on its first full bar',
-        );
-    } else {
+    if (isPickup) pickup = measure;
+    else {
       // A sign may stand on the other side of its bar line, in the measure beside.
       const before = measures.at(-1);
       if (state.endsBefore && before !== undefined) before.repeatEnd = true;
@@ -104,7 +99,7 @@ export function readPart(part: XmlElement): ReadPart {
     fifths: state.fifths ?? 0,
     mode: state.mode,
     quartersPerMinute: state.tempo,
-    hasPickup,
+    pickup,
     notices: state.told,
     problem: state.problem,
   };
@@ -119,6 +114,7 @@ function readMeasure(element: XmlElement, state: State): OpenMeasure | null {
   const chords: ReadChord[] = [];
   let section: string | null = null;
   let position = 0;
+  let reach = 0;
   state.endsBefore = false;
   state.startsAfter = false;
   const bar = {
@@ -158,12 +154,14 @@ function readMeasure(element: XmlElement, state: State): OpenMeasure | null {
       default:
         if (!SILENT.has(part.name)) tell(state, number, `<${part.name}> was left out`);
     }
+    reach = Math.max(reach, position);
   }
   if (state.meter === null) {
     state.meter = { count: 4, unit: 4 };
     tell(state, number, 'no meter is written; 4/4 was taken');
   }
-  return { number, meter: state.meter, chords, isSame: state.isSame, section, ...bar };
+  const quarters = reach === 0 ? 0 : reach / divisionsOf(state, number);
+  return { number, meter: state.meter, chords, quarters, isSame: state.isSame, section, ...bar };
 }
 
 /** Elements that say nothing a chart could hold: layout, figures for another hand. */

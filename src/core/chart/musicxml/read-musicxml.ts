@@ -5,13 +5,15 @@ import { failure, type Outcome, success } from '../../problem.ts';
 import type { Key } from '../../theory/index.ts';
 import { formatChart } from '../format-chart.ts';
 import { TEMPO_RANGE_BPM } from '../headers.ts';
-import { beatsPerBar, quartersPerBeat } from '../meter.ts';
+import { quartersPerBeat } from '../meter.ts';
 import type { Chart, Section, WrittenBar, WrittenChord } from '../model.ts';
 import { MAX_CHART_BARS, parseChart } from '../parse-chart.ts';
+import { onBeats } from './on-beats.ts';
 import type { MusicXmlNotice, MusicXmlProblem } from './problem.ts';
 import { type ReadMeasure, type ReadPart, readPart } from './read-measures.ts';
 import { readMelody } from './read-melody.ts';
 import { readNotes } from './read-notes.ts';
+import { isSamePickup, readPickupMeasure } from './read-pickup.ts';
 import { unpackScore } from './unpack.ts';
 import { CHART_FIELD } from './write-musicxml.ts';
 import { child, childrenOf, childText, readXml, type XmlElement } from './xml-tree.ts';
@@ -51,16 +53,12 @@ export function readMusicXml(bytes: Uint8Array): Outcome<ReadScore, MusicXmlProb
   const lost: MusicXmlNotice[] = [];
   const built = soundChart(buildChart(score, part, lost), lost);
   const own = ownChart(score);
-  const isOwn = own !== null && isSameScore(own, built);
+  const isOwn = own !== null && isSameScore(own, built) && isSamePickup(own.pickup, built.pickup);
   if (!isOwn) for (const notice of lost) notices.push(notice);
   if (own !== null && !isOwn) notices.push({ measure: null, what: CHANGED_SINCE });
-  const chart = isOwn ? own : built;
-  const melody = melodyOf(chart, parts, read, notices);
-  if (melody === null && part.hasPickup) notices.push({ measure: null, what: WITHOUT_PICKUP });
-  return success({ chart, melody, notices });
+  const chart = isOwn ? { ...own, pickup: own.pickup ?? built.pickup } : built;
+  return success({ chart, melody: melodyOf(chart, parts, read, notices), notices });
 }
-
-const WITHOUT_PICKUP = 'the pickup was left out: a chart begins on its first full bar';
 
 /** The melody of the first part with notes; those of other parts are told of. */
 function melodyOf(
@@ -73,7 +71,7 @@ function melodyOf(
   const first = notes.findIndex(({ written }) => written > 0);
   const own = notes[first];
   if (own === undefined) return null;
-  const melody = readMelody(chart, own, read[first]?.hasPickup === true, notices);
+  const melody = readMelody(chart, own, read[first]?.pickup !== null, notices);
   const others = notes.slice(first + 1).reduce((sum, { written }) => sum + written, 0);
   if (others > 0) {
     const what = `the melody is that of part ${first + 1}; notes of other parts, ${others} of them, were left out`;
@@ -97,13 +95,18 @@ function buildChart(score: XmlElement, part: ReadPart, notices: MusicXmlNotice[]
     mode: part.mode,
   };
   const tempoBpm = tempoOf(part, meter, notices);
+  const pickup = part.pickup === null ? null : readPickupMeasure(part.pickup, meter, notices);
   return {
     title: titleOf(score),
     key,
     meter,
     tempoBpm,
+    pickup,
     headers: composerOf(score).map((value) => ({ name: 'composer', value })),
-    sections: sectionsOf(part.measures, barsOf(part.measures, notices)),
+    sections: sectionsOf(
+      part.measures,
+      barsOf(part.measures, pickup?.chords.at(-1)?.symbol ?? null, notices),
+    ),
     plans: [],
   };
 }
@@ -134,9 +137,10 @@ function composerOf(score: XmlElement): readonly string[] {
 
 function barsOf(
   measures: readonly ReadMeasure[],
+  before: WrittenChord['symbol'],
   notices: MusicXmlNotice[],
 ): readonly WrittenBar[] {
-  let sounding: WrittenChord['symbol'] = null;
+  let sounding = before;
   return measures.map((measure): WrittenBar => {
     const { meter, repeatStart, repeatEnd, ending, doubleAfter } = measure;
     const rest = { meter, repeatStart, repeatEnd, ending, doubleAfter };
@@ -146,43 +150,6 @@ function barsOf(
     sounding = chords.at(-1)?.symbol ?? null;
     return { content: { kind: 'chords', chords }, ...rest };
   });
-}
-
-/** The chords of a measure on its whole beats; what sounds from before holds until the first. */
-function onBeats(
-  { number, meter, chords }: ReadMeasure,
-  sounding: WrittenChord['symbol'],
-  notices: MusicXmlNotice[],
-): readonly WrittenChord[] {
-  const beats = beatsPerBar(meter);
-  const placed = new Map<number, WrittenChord['symbol']>([[1, sounding]]);
-  let isFirst = true;
-  for (const { atQuarter, symbol } of chords) {
-    const exact = atQuarter / quartersPerBeat(meter);
-    const beat = Math.min(beats, Math.round(exact) + 1);
-    const name = symbol?.text ?? 'N.C.';
-    if (Math.abs(exact - (beat - 1)) > 1e-6) {
-      notices.push({
-        measure: number,
-        what: `${name} was moved to beat ${beat}: chords stand on beats`,
-      });
-    }
-    if (placed.has(beat) && !(beat === 1 && isFirst)) {
-      notices.push({
-        measure: number,
-        what: `${name} falls on a beat that has a chord; it took its place`,
-      });
-    }
-    placed.set(beat, symbol);
-    isFirst = false;
-  }
-  const starts = [...placed].sort(([one], [other]) => one - other);
-  return starts.map(([beat, symbol], index) => ({
-    beat,
-    beats: (starts[index + 1]?.[0] ?? beats + 1) - beat,
-    symbol,
-    given: null,
-  }));
 }
 
 function sectionsOf(
@@ -250,7 +217,7 @@ function quartersOf({ tempoBpm, meter }: Chart): number | null {
   return tempoBpm === null ? null : tempoBpm * quartersPerBeat(meter);
 }
 
-/** A chart as far as a score holds it, but for its tempo: title, key, bars with their signs; no palettes, plans, headers. */
+/** A chart as far as a score holds it, but for its tempo and pickup: title, key, bars with their signs; no palettes, plans, headers. */
 function asScored(chart: Chart): string {
   const first = chart.sections[0]?.bars[0]?.meter ?? chart.meter;
   let before: WrittenBar['content'] = { kind: 'chords', chords: [] };
@@ -263,6 +230,7 @@ function asScored(chart: Chart): string {
     ...chart,
     meter: first,
     tempoBpm: null,
+    pickup: null,
     headers: [],
     plans: [],
     sections: chart.sections.map((section) => ({

@@ -3,7 +3,7 @@
  * where it has one. Source: MusicXML 4.0, `score-partwise`; elements stand in the order its content models give.
  */
 
-import { bareBars, FILLING, melodyMeasures } from '../../melody/melody-measures.ts';
+import { bareBars, melodyMeasures } from '../../melody/melody-measures.ts';
 import type { Melody } from '../../melody/model.ts';
 import type { Measure } from '../../score/measures.ts';
 import { beatElements, DIVISIONS } from '../../score/note-elements.ts';
@@ -11,6 +11,7 @@ import { formatChart } from '../format-chart.ts';
 import { beatsPerBar, isCompound, isSameMeter, quartersPerBeat } from '../meter.ts';
 import type { Chart, Meter, WrittenBar, WrittenChord } from '../model.ts';
 import { harmonyElement, keyElement, timeElement } from './elements.ts';
+import { pickupElement } from './write-pickup.ts';
 import { branch, leaf } from './xml-text.ts';
 
 /** The field that carries what a score has no place for: palettes, plans, other headers. */
@@ -56,8 +57,9 @@ function measures(chart: Chart, melody: Melody | null): readonly string[] {
           bars.map(({ bar }) => bar),
           melody,
         );
-  const pickup = melody === null || melody.leadIn === 0 ? null : (laid[0] ?? null);
-  const notes = pickup === null ? laid : laid.slice(1);
+  const hasLeadIn = melody !== null && melody.leadIn > 0;
+  const notes = hasLeadIn ? laid.slice(1) : laid;
+  const pickup = pickupElement(chart, melody, firstAttributes(chart));
   const isWritten = melody !== null;
   let sounding: readonly WrittenChord[] = [];
   const full = bars.map(({ bar, section }, index) => {
@@ -80,28 +82,12 @@ function measures(chart: Chart, melody: Melody | null): readonly string[] {
       { number: index + 1 },
     );
   });
-  return pickup === null ? full : [pickupElement(chart, pickup), ...full];
+  return pickup === null ? full : [pickup, ...full];
 }
 
 function layMelody(bars: readonly WrittenBar[], melody: Melody): readonly Measure[] {
   const order = bars.map((_, index) => index);
   return melodyMeasures(bareBars(bars.map(({ meter }) => meter)), order, melody);
-}
-
-/** The pickup, numbered 0 and implicit, with its own notes alone. */
-function pickupElement(chart: Chart, pickup: Measure): string {
-  const beats = pickup.beats.map(({ notes, tuplet }) => ({
-    notes: notes.filter(({ slot }) => slot !== FILLING),
-    tuplet,
-  }));
-  return branch(
-    'measure',
-    [
-      branch('attributes', [...firstAttributes(chart), timeElement(pickup.meter)]),
-      ...beats.flatMap((beat) => beatElements(beat, perBeat(pickup.meter))),
-    ],
-    { number: 0, implicit: 'yes' },
-  );
 }
 
 function perBeat(meter: Meter): number {

@@ -1,13 +1,11 @@
 /** One bar of the edited page: its chords as buttons, or, while it is typed, a field. */
 
-import { memo, useEffect, useRef, useState } from 'react';
+import { memo } from 'react';
 import { describeProblem } from '../../../core/chart/index.ts';
 import { ChordName } from '../../chart-page/chord-name.tsx';
 import { withSigns } from '../../look/signs.ts';
+import { BarField, type Typed } from './bar-field.tsx';
 import { chordNames, type PageBar, type PagePlace } from './page-model.ts';
-
-/** What typing in a bar ends with: which bar is typed next, if any. */
-export type TypingEnd = 'next' | 'back' | 'stay';
 
 interface BarCellProps {
   readonly bar: PageBar;
@@ -17,7 +15,7 @@ interface BarCellProps {
   readonly typing: string | null;
   readonly onChoose: (place: PagePlace) => void;
   readonly onType: (bar: number) => void;
-  readonly onTyped: (bar: number, content: string | null, end: TypingEnd) => void;
+  readonly onTyped: Typed;
 }
 
 export const BarCell = memo((props: BarCellProps) => {
@@ -59,7 +57,13 @@ export const BarCell = memo((props: BarCellProps) => {
           ))}
         </div>
       ) : (
-        <BarField bar={index} start={typing} isWrong={problem !== null} onTyped={onTyped} />
+        <BarField
+          bar={index}
+          label={`Chords of bar ${index + 1}`}
+          start={typing}
+          isWrong={problem !== null}
+          onTyped={onTyped}
+        />
       )}
       {problem !== null && <span className="bar-problem">{describeProblem(problem)}</span>}
     </div>
@@ -71,10 +75,16 @@ function isDrawnAlike(one: BarCellProps, other: BarCellProps): boolean {
   return (
     one.chosen === other.chosen &&
     one.typing === other.typing &&
-    one.bar.changed === other.bar.changed &&
-    one.bar.content.text === other.bar.content.text &&
-    problemWords(one.bar) === problemWords(other.bar) &&
-    chordNames(one.bar).map(wordsOf).join() === chordNames(other.bar).map(wordsOf).join()
+    (one.bar === other.bar || isSameDrawing(one.bar, other.bar))
+  );
+}
+
+function isSameDrawing(one: PageBar, other: PageBar): boolean {
+  return (
+    one.changed === other.changed &&
+    one.content.text === other.content.text &&
+    problemWords(one) === problemWords(other) &&
+    chordNames(one).map(wordsOf).join() === chordNames(other).map(wordsOf).join()
   );
 }
 
@@ -84,48 +94,4 @@ function problemWords({ problem }: PageBar): string {
 
 function wordsOf({ text, palette }: { readonly text: string; readonly palette: string }): string {
   return `${text} ${palette}`;
-}
-
-interface BarFieldProps {
-  readonly bar: number;
-  readonly start: string;
-  readonly isWrong: boolean;
-  readonly onTyped: BarCellProps['onTyped'];
-}
-
-/** Enter or Tab keeps what is typed and goes on to the next bar, Escape leaves the bar as it was. */
-function BarField({ bar, start, isWrong, onTyped }: BarFieldProps) {
-  const [value, setValue] = useState(start);
-  const field = useRef<HTMLInputElement>(null);
-  const done = useRef(false);
-  useEffect(() => {
-    field.current?.focus();
-    if (start.length > 1) field.current?.select();
-  }, [start]);
-  const end = (content: string | null, way: TypingEnd): void => {
-    if (done.current) return;
-    done.current = true;
-    onTyped(bar, content, way);
-  };
-  return (
-    <input
-      ref={field}
-      type="text"
-      className="bar-field"
-      aria-label={`Chords of bar ${bar + 1}`}
-      aria-invalid={isWrong}
-      value={value}
-      spellCheck={false}
-      onChange={(event) => setValue(event.target.value)}
-      onBlur={() => end(value, 'stay')}
-      onKeyDown={(event) => {
-        if (event.key === 'Enter') end(value, 'next');
-        else if (event.key === 'Tab') end(value, event.shiftKey ? 'back' : 'next');
-        else if (event.key === 'Escape') end(null, 'stay');
-        else return;
-        event.preventDefault();
-        event.stopPropagation();
-      }}
-    />
-  );
 }

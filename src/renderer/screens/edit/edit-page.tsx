@@ -1,24 +1,39 @@
 /** The page of a chart under edit: chosen and typed by keyboard or mouse, always the same text as beside it. */
 
 import '../../chart-page/chart-page.css';
-import { type KeyboardEvent, useCallback, useEffect, useRef, useState } from 'react';
-import { BarCell, type TypingEnd } from './bar-cell.tsx';
-import type { PageBar, PagePlace } from './page-model.ts';
+import {
+  type KeyboardEvent,
+  startTransition,
+  useCallback,
+  useEffect,
+  useRef,
+  useState,
+} from 'react';
+import { BarCell } from './bar-cell.tsx';
+import type { TypingEnd } from './bar-field.tsx';
+import { type PageBar, type PagePickup, type PagePlace, PICKUP_PLACE } from './page-model.ts';
+import { PickupCell } from './pickup-cell.tsx';
 
 interface EditPageProps {
   readonly bars: readonly PageBar[];
+  readonly pickup: PagePickup;
   readonly place: PagePlace;
+  /** What stands in a bar now: the bars may be a keystroke behind. */
+  readonly contentOf: (bar: number) => string;
   readonly onPlace: (place: PagePlace) => void;
   readonly onBar: (bar: number, content: string) => void;
+  /** Told what the pickup is to say; empty for none. */
+  readonly onPickup: (content: string) => void;
   readonly onTranspose: (bar: number, semitones: number) => void;
   readonly onAdd: (after: number) => void;
   readonly onRemove: (bar: number) => void;
 }
 
-const BARS_IN_ROW = 4;
+/** What can be done at the pickup: typing it, taking it out, going on. */
+const PICKUP_KEYS = /^(?:Arrow(?:Up|Down|Left|Right)|Home|End|Enter|F2|Delete|\d)$/u;
 
 export function EditPage(props: EditPageProps) {
-  const { bars, place, onPlace, onBar, onTranspose, onAdd, onRemove } = props;
+  const { bars, pickup, place, onPlace, onBar, onPickup, onTranspose, onAdd, onRemove } = props;
   const page = useRef<HTMLDivElement>(null);
   const [typing, setTyping] = useState<{ readonly bar: number; readonly start: string } | null>(
     null,
@@ -35,22 +50,35 @@ export function EditPage(props: EditPageProps) {
   });
 
   const type = useCallback((bar: number) => {
-    setTyping({ bar, start: latest.current.bars[bar]?.content.text ?? '' });
+    const { pickup: before, contentOf } = latest.current;
+    setTyping({ bar, start: bar === PICKUP_PLACE ? before.text : contentOf(bar) });
   }, []);
   const typed = useCallback((bar: number, content: string | null, end: TypingEnd) => {
-    const { bars: now, onBar: put, onPlace: go, onAdd: add } = latest.current;
+    const { bars: now, pickup: before, contentOf } = latest.current;
+    const { onBar: put, onPlace: go, onAdd: add } = latest.current;
+    if (bar === PICKUP_PLACE) {
+      const said = content?.trim() ?? null;
+      if (said !== null && said !== before.text) latest.current.onPickup(said);
+      go({ bar: end === 'next' ? 0 : PICKUP_PLACE, chord: 0 });
+      follow.current = end !== 'stay' || content === null;
+      setTyping(null);
+      return;
+    }
     const words = content?.replaceAll('|', ' ').trim() ?? '';
-    if (words !== '' && words !== now[bar]?.content.text) put(bar, words);
     const next = bar + (end === 'next' ? 1 : end === 'back' ? -1 : 0);
     // Typing on past the last bar writes the tune on.
-    const isNew = next === now.length && words !== '';
-    if (isNew) add(bar);
+    const isNew = next >= now.length && words !== '';
     const isThere = isNew || (next >= 0 && next < now.length);
-    go({ bar: isThere ? next : bar, chord: 0 });
+    const goesOn = end !== 'stay' && isThere;
+    // The next key is not to wait until a long chart is read, or a palette shown.
+    startTransition(() => {
+      if (words !== '' && words !== contentOf(bar)) put(bar, words);
+      if (isNew) add(bar);
+      if (goesOn) go({ bar: next, chord: 0 });
+    });
+    if (!goesOn) go({ bar: isThere ? next : bar, chord: 0 });
     follow.current = end !== 'stay' || content === null;
-    setTyping(
-      end !== 'stay' && isThere ? { bar: next, start: now[next]?.content.text ?? '%' } : null,
-    );
+    setTyping(goesOn ? { bar: next, start: contentOf(next) } : null);
   }, []);
 
   function move(next: PagePlace): void {
@@ -63,17 +91,25 @@ export function EditPage(props: EditPageProps) {
     const { bar } = place;
     const isArrowUpDown = event.key === 'ArrowUp' || event.key === 'ArrowDown';
     const sign = event.key === 'ArrowUp' || event.key === 'ArrowLeft' ? -1 : 1;
+    const isPickup = bar === PICKUP_PLACE;
+    if (isPickup && !PICKUP_KEYS.test(event.key)) return;
     if (event.altKey && isArrowUpDown) onTranspose(bar, -sign);
     else if (event.altKey) return;
     else if (isArrowUpDown) {
-      const next = bar + sign * BARS_IN_ROW;
-      if (next >= 0 && next < bars.length) move({ bar: next, chord: 0 });
+      const next = bar + sign * barsInRow(page.current);
+      if (bar === PICKUP_PLACE && sign > 0) move({ bar: 0, chord: 0 });
+      else if (bar >= 0 && next < 0) move({ bar: PICKUP_PLACE, chord: 0 });
+      else if (next >= 0 && next < bars.length) move({ bar: next, chord: 0 });
     } else if (event.key === 'ArrowLeft' || event.key === 'ArrowRight') {
       const next = neighbour(page.current, place, sign);
       if (next !== null) move(next);
     } else if (event.key === 'Home') move({ bar: 0, chord: 0 });
     else if (event.key === 'End') move({ bar: bars.length - 1, chord: 0 });
     else if (event.key === 'Enter' || event.key === 'F2') type(bar);
+    else if (isPickup && event.key === 'Delete') {
+      follow.current = true;
+      onPickup('');
+    } else if (isPickup && /^\d$/u.test(event.key)) setTyping({ bar, start: event.key });
     else if (event.key === 'Insert') {
       follow.current = true;
       onAdd(bar);
@@ -89,7 +125,15 @@ export function EditPage(props: EditPageProps) {
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: keys of the buttons inside, heard at one place
     <div className="chart edit-page" ref={page} onKeyDown={onKey}>
-      {sectionsOf(bars).map(({ name, bars: own }) => (
+      <PickupCell
+        pickup={pickup}
+        isChosen={place.bar === PICKUP_PLACE}
+        typing={typing?.bar === PICKUP_PLACE ? typing.start : null}
+        onChoose={onPlace}
+        onType={type}
+        onTyped={typed}
+      />
+      {sectionsOf(withNewBars(bars, typing?.bar ?? null)).map(({ name, bars: own }) => (
         <section key={own[0]?.index} aria-label={name ?? 'bars'}>
           {name !== null && <h2>{name}</h2>}
           <div className="bars">
@@ -111,6 +155,20 @@ export function EditPage(props: EditPageProps) {
   );
 }
 
+/** Bars up to the one that is typed, where they are not read yet: its field is there for the next key, and stays. */
+function withNewBars(bars: readonly PageBar[], typed: number | null): readonly PageBar[] {
+  if (typed === null || typed < bars.length || bars.length === 0) return bars;
+  const content = { from: 0, to: 0, text: '%', words: [], section: null };
+  const added = Array.from(
+    { length: typed + 1 - bars.length },
+    (_, at): PageBar => ({
+      ...{ index: bars.length + at, section: null, content, form: null, changed: false },
+      problem: null,
+    }),
+  );
+  return [...bars, ...added];
+}
+
 interface PageSection {
   readonly name: string | null;
   readonly bars: readonly PageBar[];
@@ -127,19 +185,30 @@ function sectionsOf(bars: readonly PageBar[]): readonly PageSection[] {
   return sections;
 }
 
+/** As many as are drawn side by side: fewer on a narrow page. */
+function barsInRow(page: HTMLElement | null): number {
+  const bars = page?.querySelector('.bars') ?? null;
+  return bars === null ? 1 : getComputedStyle(bars).gridTemplateColumns.split(' ').length;
+}
+
 function chordButton(page: HTMLElement | null, place: PagePlace): HTMLElement | null {
+  if (place.bar === PICKUP_PLACE) return page?.querySelector<HTMLElement>('[data-pickup]') ?? null;
   return (
     page?.querySelector<HTMLElement>(`[data-bar="${place.bar}"][data-chord="${place.chord}"]`) ??
     null
   );
 }
 
+/** Every button one can go to, the pickup first. */
+const CHORDS = '[data-pickup], [data-chord]';
+
 /** The chord before or after in the order of the page. */
 function neighbour(page: HTMLElement | null, place: PagePlace, by: number): PagePlace | null {
-  const buttons = [...(page?.querySelectorAll<HTMLElement>('[data-chord]') ?? [])];
+  const buttons = [...(page?.querySelectorAll<HTMLElement>(CHORDS) ?? [])];
   const current = chordButton(page, place);
   const at = current === null ? -1 : buttons.indexOf(current);
-  const { bar, chord } = buttons[at + by]?.dataset ?? {};
+  const { pickup, bar, chord } = buttons[at + by]?.dataset ?? {};
+  if (pickup !== undefined) return { bar: PICKUP_PLACE, chord: 0 };
   return bar === undefined || chord === undefined
     ? null
     : { bar: Number(bar), chord: Number(chord) };

@@ -8,6 +8,8 @@ import {
   type BarText,
   type Chart,
   editsTowards,
+  type PlanText,
+  pickupEdit,
   planNames,
   readBarTexts,
   removeBarEdits,
@@ -24,7 +26,7 @@ import { SelectField } from '../../look/fields.tsx';
 import { MelodyOption } from '../../melody/melody-option.tsx';
 import { EditPage } from './edit-page.tsx';
 import { KeyField } from './key-field.tsx';
-import { chordAt, nearestPlace, type PagePlace, pageBars } from './page-model.ts';
+import { chordAt, nearestPlace, type PagePlace, pageBars, pagePickup } from './page-model.ts';
 import { PalettePanel } from './palette-panel.tsx';
 import { PlanPanel } from './plan-panel.tsx';
 import { TextPane } from './text-pane.tsx';
@@ -57,14 +59,27 @@ function Workbench({
   const [wantedPlan, setPlan] = useState<string>(PLAIN);
   const [wantedPlace, setPlace] = useState<PagePlace>({ bar: 0, chord: 0 });
   const [told, setTold] = useState<string | null>(null);
-  const { editor, text, chart, problems } = draft;
+  const { editor, text, chart, chartText, problems } = draft;
+  /** Read once for each text, however often a key asks. */
+  const barTexts = useRef<{ text: string; plans: readonly PlanText[] } | null>(null);
 
   const names = chart === null ? [PLAIN] : planNames(chart);
   // Undoing takes plans and bars back from under the player.
   const plan = names.includes(wantedPlan) ? wantedPlan : PLAIN;
   const bars = useMemo(
-    () => pageBars(text, problems.length === 0 ? chart : null, problems, plan),
-    [text, chart, problems, plan],
+    () => pageBars(text, { chart, chartText }, problems, plan),
+    [text, chart, chartText, problems, plan],
+  );
+
+  const readable = problems.length === 0 ? chart : null;
+  const written = useMemo(
+    () => (readable === null ? null : writtenForm(readable, plan)),
+    [readable, plan],
+  );
+  const playedPickup = written?.ok === true ? written.value.pickup : null;
+  const pickup = useMemo(
+    () => pagePickup(text, playedPickup, problems),
+    [text, playedPickup, problems],
   );
 
   const place = nearestPlace(bars, wantedPlace);
@@ -81,7 +96,11 @@ function Workbench({
   }
   /** Where a bar stands now: what is drawn may be a keystroke behind. */
   function placeOf(bar: number): BarText | undefined {
-    return readBarTexts(editor.text()).find(({ name }) => name === plan)?.bars[bar];
+    const present = editor.text();
+    if (barTexts.current?.text !== present) {
+      barTexts.current = { text: present, plans: readBarTexts(present) };
+    }
+    return barTexts.current.plans.find(({ name }) => name === plan)?.bars[bar];
   }
   function putBar(bar: number, content: string): void {
     const at = placeOf(bar);
@@ -96,15 +115,10 @@ function Workbench({
     onDone(await draft.store());
   }
 
-  const readable = problems.length === 0 ? chart : null;
-  const written = useMemo(
-    () => (readable === null ? null : writtenForm(readable, plan)),
-    [readable, plan],
-  );
   const { chord: chosen, before } = chordAt(bars, place);
   return (
     <>
-      <div className="row">
+      <div className="row edit-head">
         <button type="button" onClick={() => void leave()}>
           ← Charts
         </button>
@@ -131,9 +145,12 @@ function Workbench({
         <div ref={page}>
           <EditPage
             bars={bars}
+            pickup={pickup}
             place={place}
+            contentOf={(bar) => placeOf(bar)?.text ?? ''}
             onPlace={setPlace}
             onBar={putBar}
+            onPickup={(content) => edit([pickupEdit(editor.text(), content)])}
             onTranspose={(bar, by) => {
               const content = placeOf(bar);
               if (content !== undefined) putBar(bar, transposeBarText(content, by));
@@ -147,8 +164,9 @@ function Workbench({
           <p className="soft">
             Arrow keys go from chord to chord. A letter or Enter types the bar (Cm7 F7, with a space
             between chords), % repeats the bar before, Alt+↑ and Alt+↓ move it a semitone, Insert
-            adds a bar, Delete takes it out. Escape ends typing, F6 goes to the text and back,
-            Ctrl+Z takes a step back, Ctrl+Y makes it again.
+            adds a bar, Delete takes it out. Above bar 1 stands the pickup: 1 for a beat, 3/8 for
+            three eighths, then chords if it has some. Escape ends typing, F6 goes to the text and
+            back, Ctrl+Z takes a step back, Ctrl+Y makes it again.
           </p>
           {readable !== null && written?.ok === true && (
             <MelodyOption

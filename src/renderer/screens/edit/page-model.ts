@@ -6,9 +6,11 @@ import {
   type ChartProblem,
   type FormBar,
   type FormChord,
+  type FormPickup,
   offsetOfPlace,
   playOrder,
   readBarTexts,
+  readPickupText,
   unrollForm,
 } from '../../../core/chart/index.ts';
 import { comparePlan, writtenBars } from '../../../core/plan/index.ts';
@@ -22,24 +24,69 @@ export interface PageBar {
   readonly section: string | null;
   /** As it stands in the text of the plan. */
   readonly content: BarText;
-  /** Where it is first played, read with its palettes; null while the text has problems. */
+  /** Where it is first played, read with its palettes; while the text has problems as it was last read, or null. */
   readonly form: FormBar | null;
   /** In a further plan: whether this bar is another than in `plain`. */
   readonly changed: boolean;
   readonly problem: ChartProblem | null;
 }
 
-/** Where the player stands on the page: a chord of a bar, both from 0. */
+/** The pickup of the page, whichever plan is shown. */
+export interface PagePickup {
+  /** What the header says, as typed; empty: the chart has none. */
+  readonly text: string;
+  /** As it is read; null while it cannot be, or there is none. */
+  readonly read: FormPickup | null;
+  readonly problem: ChartProblem | null;
+}
+
+/** Where the pickup stands among the bars, which count from 0: before the first. */
+export const PICKUP_PLACE = -1;
+
+/** Where the player stands on the page: a chord of a bar, both from 0, or the pickup. */
 export interface PagePlace {
   readonly bar: number;
   readonly chord: number;
 }
 
+/** The chart as last read without problems, and the text it was read from. */
+export interface LastRead {
+  readonly chart: Chart | null;
+  readonly chartText: string;
+}
+
 /**
- * The bars of one plan. In: the text, its chart (null while it has problems) and problems. A plan that the text does not
- * have gives no bars.
+ * The bars of one plan. In: the text, its problems, and the chart as last read: while the text has problems, bars that
+ * are as they were then keep what was read of them. A plan that the text does not have gives no bars.
  */
 export function pageBars(
+  text: string,
+  lastRead: LastRead,
+  problems: readonly ChartProblem[],
+  plan: string,
+): readonly PageBar[] {
+  const read = readBars(text, problems.length === 0 ? lastRead.chart : null, problems, plan);
+  if (problems.length === 0 || lastRead.chart === null) return read;
+  return keepForms(read, readBars(lastRead.chartText, lastRead.chart, [], plan));
+}
+
+/** Bars before and after those that were changed, as they were. */
+function keepForms(bars: readonly PageBar[], before: readonly PageBar[]): readonly PageBar[] {
+  const isSame = (one: PageBar | undefined, other: PageBar | undefined): boolean =>
+    one !== undefined && one.content.text === other?.content.text;
+  let from = 0;
+  while (isSame(bars[from], before[from])) from++;
+  let back = 0;
+  while (from + back < bars.length && isSame(bars.at(-1 - back), before.at(-1 - back))) back++;
+  return bars.map((bar, index) => {
+    const isAhead = index < from;
+    if (!isAhead && index < bars.length - back) return bar;
+    const then = before[isAhead ? index : index - bars.length + before.length];
+    return { ...bar, form: then?.form ?? null, changed: then?.changed ?? false };
+  });
+}
+
+function readBars(
   text: string,
   chart: Chart | null,
   problems: readonly ChartProblem[],
@@ -61,6 +108,20 @@ export function pageBars(
   }));
 }
 
+/** The pickup of a text, with what is read of it. */
+export function pagePickup(
+  text: string,
+  read: FormPickup | null,
+  problems: readonly ChartProblem[],
+): PagePickup {
+  const written = readPickupText(text);
+  const problem = problems.find((one) => {
+    const at = offsetOfPlace(text, one);
+    return written !== null && written.from <= at && at <= written.to;
+  });
+  return { text: written?.text ?? '', read, problem: problem ?? null };
+}
+
 /** What stands on the buttons: the chords as read, or the words as typed while they cannot be. */
 export function chordNames({
   form,
@@ -80,6 +141,7 @@ export function chordNames({
 
 /** A place that is on the page: what stood there may have been taken out since. */
 export function nearestPlace(bars: readonly PageBar[], place: PagePlace): PagePlace {
+  if (place.bar === PICKUP_PLACE) return { bar: PICKUP_PLACE, chord: 0 };
   const bar = Math.max(0, Math.min(place.bar, bars.length - 1));
   const present = bars[bar];
   const chords = present === undefined ? 1 : chordNames(present).length;
@@ -91,6 +153,7 @@ export function chordAt(
   bars: readonly PageBar[],
   { bar, chord }: PagePlace,
 ): { readonly chord: FormChord | null; readonly before: FormChord | null } {
+  if (bar === PICKUP_PLACE) return { chord: null, before: null };
   const own = bars[bar]?.form?.chords ?? [];
   const earlier = bars.slice(0, bar).findLast(({ form }) => form !== null)?.form?.chords ?? [];
   return { chord: own[chord] ?? null, before: own[chord - 1] ?? earlier.at(-1) ?? null };

@@ -1,6 +1,6 @@
 /** A chart under edit: its text, what it reads as, and its way to disk while it is edited. */
 
-import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
+import { startTransition, useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import type { ChartRow } from '../../../../shared/bridge/index.ts';
 import { type Chart, type ChartProblem, parseChart } from '../../../core/chart/index.ts';
 import { useProgram } from '../../app/program.tsx';
@@ -15,6 +15,8 @@ export interface Draft {
   readonly text: string;
   /** The chart as last read without problems, or null before there is one. */
   readonly chart: Chart | null;
+  /** The text that chart was read from. */
+  readonly chartText: string;
   readonly problems: readonly ChartProblem[];
   /** What is said about storing: that it is stored, that it is not yet, or why it failed. */
   readonly state: 'stored' | 'waiting' | { readonly failure: string };
@@ -27,12 +29,12 @@ const NO_PROBLEMS: readonly ChartProblem[] = [];
 /** Typing is read when it pauses this long: no keystroke waits for a long chart to be read and drawn. */
 const READ_AFTER_MS = 80;
 
-/** Takes what is typed after a pause, any other change at once. */
+/** Takes what is typed after a pause, and in pieces that let frames and keys pass; any other change at once. */
 function pausing(take: (text: string) => void): (text: string, isTyped: boolean) => void {
   let timer: ReturnType<typeof setTimeout> | undefined;
   return (text, isTyped) => {
     clearTimeout(timer);
-    if (isTyped) timer = setTimeout(() => take(text), READ_AFTER_MS);
+    if (isTyped) timer = setTimeout(() => startTransition(() => take(text)), READ_AFTER_MS);
     else take(text);
   };
 }
@@ -53,8 +55,8 @@ export function useDraft(row: ChartRow): Draft {
   const storing = useRef(Promise.resolve(row.chartId));
 
   const parsed = useMemo(() => parseChart(text), [text]);
-  const [readable, setReadable] = useState<Chart | null>(parsed.ok ? parsed.value : null);
-  if (parsed.ok && parsed.value !== readable) setReadable(parsed.value);
+  const [readable, setReadable] = useState({ chart: parsed.ok ? parsed.value : null, text });
+  if (parsed.ok && parsed.value !== readable.chart) setReadable({ chart: parsed.value, text });
 
   const store = useCallback((): Promise<string> => {
     // One after another: the first to store a copy learns its id.
@@ -98,7 +100,8 @@ export function useDraft(row: ChartRow): Draft {
   return {
     editor,
     text,
-    chart: parsed.ok ? parsed.value : readable,
+    chart: parsed.ok ? parsed.value : readable.chart,
+    chartText: parsed.ok ? text : readable.text,
     problems: parsed.ok ? NO_PROBLEMS : parsed.problems,
     state,
     store,

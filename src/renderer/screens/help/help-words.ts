@@ -56,8 +56,8 @@ export const HELP: Readonly<Record<Screen['name'], HelpPage>> = {
     title: 'Editing a chart',
     paragraphs: [
       'Text and page are the same chart: change either. Bars stand between |, chords share the beats of their bar, / holds a chord for another beat, % repeats the bar before, N.C. is a bar without a chord.',
-      '|: and :| repeat, |1 and |2 begin endings, || is a double bar, [A] begins a section, (3/4) alone between bars changes the meter, plan: and a name begins another plan with as many bars. What is wrong is underlined, with what was expected and the nearest spelling.',
-      'On the page: arrow keys go from chord to chord, a letter or Enter types a bar, Enter goes on to the next, Escape leaves it as it was. Alt+↑ and Alt+↓ move a bar by a semitone, Insert adds a bar, Delete takes it out. F6 goes from the page to the text and back. Every step can be undone, by Ctrl+Z too, and made again by Ctrl+Y.',
+      '|: and :| repeat, |1 and |2 begin endings, || is a double bar, [A] begins a section, (3/4) alone between bars changes the meter. A header line pickup: 1 begins the tune a beat before bar 1, pickup: 3/8 three eighths, pickup: 2 Dm7 G7 two beats with chords of their own; what is played there is kept and not judged, and in later choruses the last bar holds it. plan: and a name begins another plan with as many bars. What is wrong is underlined, with what was expected and the nearest spelling.',
+      'On the page: arrow keys go from chord to chord, a letter or Enter types a bar, Enter goes on to the next, Escape leaves it as it was. Alt+↑ and Alt+↓ move a bar by a semitone, Insert adds a bar, Delete takes it out. Up from the first row stands the pickup: Enter or a figure types it. F6 goes from the page to the text and back. Every step can be undone, by Ctrl+Z too, and made again by Ctrl+Y.',
     ],
     words: PRACTICE_WORDS,
   },

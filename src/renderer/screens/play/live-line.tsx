@@ -3,13 +3,14 @@
 import { memo, type ReactElement, useEffect, useMemo, useRef, useState } from 'react';
 import { flushSync } from 'react-dom';
 import type { TakeSetUp } from '../../../../shared/bridge/index.ts';
-import { type Form, NO_CHORD } from '../../../core/chart/index.ts';
+import { type Form, NO_CHORD, PICKUP_BAR } from '../../../core/chart/index.ts';
 import { refusalWords } from '../../app/refusal-words.ts';
 import { ChartPage } from '../../chart-page/chart-page.tsx';
 import { ChordName } from '../../chart-page/chord-name.tsx';
 import { LineInBar } from '../../chart-page/line-in-bar.tsx';
-import { type BarDrawing, layLine } from '../../chart-page/line-model.ts';
+import { type BarDrawing, layLine, registerFor } from '../../chart-page/line-model.ts';
 import { createLiveDrawing, type Drawings } from '../../chart-page/live-drawing.ts';
+import { drawPickup } from '../../chart-page/pickup-drawing.ts';
 import { KeyboardStrip } from '../../palette/keyboard-strip.tsx';
 import { placeInForm, toneMoves } from '../../palette/palette-words.ts';
 import type { LiveVerdicts } from '../../session/live-take.ts';
@@ -34,8 +35,10 @@ export function LiveLine({ form, setUp, tempoBpm, played }: LiveLineProps) {
   const place = placeInForm(form, beat ?? 0);
   const chorus = place?.chorus ?? 1;
   const drawings = useDrawings(form, setUp.grade, verdicts, chorus);
+  const pickup = usePickup(form, verdicts?.pickup ?? NO_NOTES, chorus);
   if (place === null) return null;
   const counting = beat !== null && beat < 0;
+  const inPickup = place?.bar === PICKUP_BAR;
   return (
     <>
       <div className="now">
@@ -43,7 +46,9 @@ export function LiveLine({ form, setUp, tempoBpm, played }: LiveLineProps) {
           <ChordName text={place.chord.symbol?.text ?? NO_CHORD} />
         </div>
         <div className="next-chord">
-          <span className="soft">{counting ? 'count-in' : 'then'} </span>
+          <span className="soft">
+            {inPickup ? 'pickup, then' : counting ? 'count-in' : 'then'}{' '}
+          </span>
           <ChordName text={place.next.symbol?.text ?? NO_CHORD} />
         </div>
         <Tones chord={place.chord} next={place.next} near={place.beatsLeft <= NEAR_BEATS} />
@@ -51,8 +56,9 @@ export function LiveLine({ form, setUp, tempoBpm, played }: LiveLineProps) {
       </div>
       <Page
         form={form}
-        currentBar={beat === null || counting ? null : place.bar}
+        currentBar={beat === null || (counting && !inPickup) ? null : place.bar}
         drawings={drawings}
+        pickup={pickup}
       />
     </>
   );
@@ -94,15 +100,30 @@ function useDrawings(
   );
 }
 
+const NO_NOTES: LiveVerdicts['pickup'] = [];
+
+/** The pickup as drawn: it is played before the first chorus alone. */
+function usePickup(
+  form: Form,
+  notes: LiveVerdicts['pickup'],
+  chorus: number,
+): BarDrawing | undefined {
+  return useMemo(() => {
+    if (chorus > 1) return undefined;
+    return drawPickup(form, notes, registerFor(notes.map(({ midi }) => midi)));
+  }, [form, notes, chorus]);
+}
+
 interface PageProps {
   readonly form: Form;
   readonly currentBar: number | null;
   readonly drawings: Drawings;
+  readonly pickup: BarDrawing | undefined;
 }
 
 const EMPTY_BAR = <LineInBar drawing={undefined} />;
 
-const Page = memo(({ form, currentBar, drawings }: PageProps) => {
+const Page = memo(({ form, currentBar, drawings, pickup }: PageProps) => {
   // The same element for the same drawing: then a bar is not even compared.
   const elements = useRef(new WeakMap<BarDrawing, ReactElement>());
   function lineIn(drawing: BarDrawing | undefined): ReactElement {
@@ -117,7 +138,7 @@ const Page = memo(({ form, currentBar, drawings }: PageProps) => {
   }, [currentBar]);
   return (
     <div ref={page}>
-      <ChartPage form={form} currentBar={currentBar}>
+      <ChartPage form={form} currentBar={currentBar} inPickup={lineIn(pickup)}>
         {({ bar }) => lineIn(drawings.get(bar))}
       </ChartPage>
     </div>

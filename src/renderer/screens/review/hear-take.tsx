@@ -50,7 +50,8 @@ export function HearTake({ record, form, place, onBar }: HearTakeProps) {
     const score = withClick
       ? mergeScores(take.values(), accompaniment(form, played, settings.sound))
       : take.values();
-    const fromMs = from === null ? 0 : barTimeMs(form, clock, from, -BARS_AROUND);
+    const fromMs =
+      from === null ? startMs(form, clock) : barTimeMs(form, clock, from, -BARS_AROUND);
     const toMs = from === null ? null : barTimeMs(form, clock, from, 1 + BARS_AROUND);
     const passage = cutPassage({ [Symbol.iterator]: () => score }, { fromMs, toMs, speed });
     void start(passage, (timeMs) => {
@@ -86,6 +87,14 @@ function chorusBeats(form: Form): number {
 
 function wholeChoruses(record: TakeRecord, form: Form, clock: BeatClock): number {
   return Math.max(1, Math.ceil(clock.beatAt(record.row.endMs) / chorusBeats(form) - 0.05));
+}
+
+/** The first note of a pickup may have come this much early, in beats. */
+const EARLY_BEATS = 0.25;
+
+/** Where the take begins to be heard: at the first downbeat, or with the pickup. */
+function startMs({ pickup }: Form, clock: BeatClock): number {
+  return pickup === null ? 0 : clock.timeMs(-pickup.beats - EARLY_BEATS);
 }
 
 /** When a bar begins that lies so many bars after a place, not before the take. */

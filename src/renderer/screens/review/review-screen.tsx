@@ -13,7 +13,7 @@ import {
   judgeReadiness,
   weakestPlace,
 } from '../../../core/progress/index.ts';
-import { comparePlayedBack } from '../../../core/score/index.ts';
+import { comparePlayedBack, pickupNotes } from '../../../core/score/index.ts';
 import { BreakNotice } from '../../app/break-notice.tsx';
 import { useProgram } from '../../app/program.tsx';
 import { refusalWords } from '../../app/refusal-words.ts';
@@ -22,6 +22,7 @@ import { useCall } from '../../app/use-call.ts';
 import { ChartPage } from '../../chart-page/chart-page.tsx';
 import { LineInBar, LinePatterns } from '../../chart-page/line-in-bar.tsx';
 import { drawChorus, layLine, registerFor } from '../../chart-page/line-model.ts';
+import { drawPickup } from '../../chart-page/pickup-drawing.ts';
 import { type Again, barsInWords, drillAgain, playAgain } from '../../prepare/play-again.ts';
 import { prepareForm } from '../../prepare/prepare-form.ts';
 import { CompareTakes } from './compare-takes.tsx';
@@ -90,10 +91,14 @@ function GradedReview({ record, graded, onBack, onPlay }: GradedReviewProps) {
   const [hasStaff, setStaff] = useState(false);
   const page = useRef<HTMLDivElement>(null);
   const rates = useMemo(() => cleanRates(report.bars), [report]);
-  const register = useMemo(
-    () => registerFor(report.slots.flatMap(({ note }) => (note === null ? [] : [note.midi]))),
-    [report],
+  const pickup = useMemo(
+    () => pickupNotes(form, record.events, record.setUp.grade),
+    [form, record],
   );
+  const register = useMemo(() => {
+    const line = report.slots.flatMap(({ note }) => (note === null ? [] : [note.midi]));
+    return registerFor([...pickup.map(({ midi }) => midi), ...line]);
+  }, [report, pickup]);
   const shownChorus = sounding?.chorus ?? chorus;
   const drawings = useMemo(() => {
     const { level, slots: settled, changes } = report;
@@ -164,6 +169,9 @@ function GradedReview({ record, graded, onBack, onPlay }: GradedReviewProps) {
         form={form}
         currentBar={marked?.bar ?? null}
         tintOf={({ bar }) => breakStrength(rates.get(bar) ?? null)}
+        inPickup={
+          <LineInBar drawing={shownChorus === 1 ? drawPickup(form, pickup, register) : undefined} />
+        }
       >
         {({ bar }) => (
           <>
@@ -182,6 +190,7 @@ function GradedReview({ record, graded, onBack, onPlay }: GradedReviewProps) {
             <TakeStaff
               form={form}
               report={report}
+              pickup={pickup}
               slotsPerBeat={record.setUp.grade.slotsPerBeat}
               chorus={shownChorus}
               soundingBar={sounding?.bar ?? null}
@@ -283,7 +292,8 @@ function Legend() {
     <p className="soft legend">
       A dot is clean, a diamond outside, a triangle an interval that is not open, a short bar before
       or after a note early or late, a ring an extra, a dashed line a gap. A stem at the foot marks
-      a change that came on time, a hatch how long the old palette hung on.
+      a change that came on time, a hatch how long the old palette hung on. Hollow dots in a pickup
+      are not judged.
     </p>
   );
 }

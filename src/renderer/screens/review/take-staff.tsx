@@ -3,7 +3,7 @@
 import { useMemo } from 'react';
 import type { Form } from '../../../core/chart/index.ts';
 import type { Report } from '../../../core/grading/index.ts';
-import { takeMeasures, writeScoreMusicXml } from '../../../core/score/index.ts';
+import { type PickupNote, takeMeasures, writeScoreMusicXml } from '../../../core/score/index.ts';
 import type { SlotsPerBeat } from '../../../core/words.ts';
 import { fileName, saveMusicXml } from '../../app/save-file.ts';
 import { withSigns } from '../../look/signs.ts';
@@ -12,6 +12,7 @@ import { LineStaff } from '../../notation/line-staff.tsx';
 interface TakeStaffProps {
   readonly form: Form;
   readonly report: Report;
+  readonly pickup: readonly PickupNote[];
   readonly slotsPerBeat: SlotsPerBeat | null;
   readonly chorus: number;
   /** The bar that sounds, or null. */
@@ -19,10 +20,10 @@ interface TakeStaffProps {
 }
 
 export default function TakeStaff(props: TakeStaffProps) {
-  const { form, report, slotsPerBeat, chorus, soundingBar } = props;
+  const { form, report, pickup, slotsPerBeat, chorus, soundingBar } = props;
   const { measures, unwritten } = useMemo(
-    () => takeMeasures(form, report, slotsPerBeat),
-    [form, report, slotsPerBeat],
+    () => takeMeasures(form, report, slotsPerBeat, pickup),
+    [form, report, slotsPerBeat, pickup],
   );
   const shown = useMemo(
     () => measures.filter((measure) => measure.chorus === chorus),

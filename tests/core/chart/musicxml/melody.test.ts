@@ -16,7 +16,7 @@ import {
 import { fitMelody, type Melody, melodyBars } from '../../../../src/core/melody/index.ts';
 import { keyFifths } from '../../../../src/core/theory/index.ts';
 import { arbitraryChart } from '../../../helpers/arbitrary-chart.ts';
-import { arbitraryMelody } from '../../../helpers/arbitrary-melody.ts';
+import { arbitraryMelody, withOnePickup } from '../../../helpers/arbitrary-melody.ts';
 import { chartOf } from '../reading.ts';
 
 function read(xml: string) {
@@ -178,7 +178,7 @@ describe('there and back', () => {
 
   test('a melody with pickup, ties, triplets and repeats is the same chart and the same melody', () => {
     const chart = chartOf(
-      'title: Attic Door\nkey: Eb\nmeter: 4/4\ntempo: 96\n[A]\n|: Ebmaj7 Cm7 | % |1 Fm7 Bb7 :|2 Eb6 ||\n\nplan: two\n| % | Ab7 | % | % |\n',
+      'title: Attic Door\nkey: Eb\nmeter: 4/4\ntempo: 96\npickup: 3/8 Fm7 Bb7\n[A]\n|: Ebmaj7 Cm7 | % |1 Fm7 Bb7 :|2 Eb6 ||\n\nplan: two\n| % | Ab7 | % | % |\n',
     );
     const melody: Melody = {
       leadIn: 18,
@@ -204,7 +204,7 @@ describe('there and back', () => {
     );
     fc.assert(
       fc.property(both, ({ chart, melody }) => {
-        expect(there(chart, melody)).toEqual({ chart, melody, told: [] });
+        expect(there(chart, melody)).toEqual({ ...withOnePickup(chart, melody), told: [] });
       }),
       { numRuns: 100 },
     );
