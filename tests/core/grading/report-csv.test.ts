@@ -3,6 +3,7 @@
 import { describe, expect, test } from 'vitest';
 import { CSV_HEADER, gradeTake, reportCsv, textCell } from '../../../src/core/grading/index.ts';
 import { formFromText } from '../../helpers/form-from-text.ts';
+import { gradeLine } from '../../helpers/hand-made.ts';
 
 describe('a text cell', () => {
   test.each([
@@ -52,4 +53,22 @@ test('negative numbers of a report stay numbers, names of files do not become fo
   const column = (name: string) => cells[CSV_HEADER.trim().split(',').indexOf(name)];
   expect(column('file')).toBe("'=cmd|x.mid");
   expect([column('onsetMs'), column('deviationMs')]).toEqual(['-8.25', '-8.25']);
+});
+
+test('a row has a cell for each column, and none of a note where there is a gap', () => {
+  const report = gradeLine(formFromText('| Cmaj7 |'), [
+    { name: 'C4', velocity: 71 },
+    null,
+    { name: 'Db4', offMs: 80 },
+  ]);
+  const rows = reportCsv(report, 'a.mid').split('\r\n');
+  expect(rows.map((row) => row.split(',').slice(1))).toEqual([
+    ['0', '1', '1', '1', '0', 'Cmaj7', 'C ionian', '0', '60', 'C4', '0', '0', '71', '450', '', ''],
+    ['1', '1', '1', '1', '1', 'Cmaj7', 'C ionian', '500', '', '', '', '', '', '', 'gap', ''],
+    [
+      ...['2', '1', '1', '2', '0', 'Cmaj7', 'C ionian', '1000', '61', 'Db4', '1080', '80', '80'],
+      ...['450', 'late outside', ''],
+    ],
+    [],
+  ]);
 });
