@@ -110,3 +110,34 @@ describe('a note heard', () => {
     expect(heard).toEqual([0, 0, 1, 6, 7]);
   });
 });
+
+describe('a key of the left hand', () => {
+  const below = { splitMidi: 60 };
+
+  test('is not of the line, the lowest key of the line is', () => {
+    expect(heardOf([key(0, 'B3'), key(500, 'C4')], below).map(({ name }) => name)).toEqual(['C4']);
+  });
+
+  test('without a split is', () => {
+    expect(heardOf([key(0, 'B3')]).map(({ name }) => name)).toEqual(['B3']);
+  });
+});
+
+test('latency is taken off what is heard', () => {
+  expect(heardOf([key(520, 'C4')], { latencyMs: 30 })).toMatchObject([
+    { slot: 1, deviationMs: -10 },
+  ]);
+});
+
+test('the second key of a slot is judged by the note of the slot before, as the first was', () => {
+  // Two keys go down for slot 1; both lie a step from slot 0, a third from each other.
+  expect(faultsOf([key(0, 'D4'), key(480, 'E4'), key(520, 'C4'), key(1000, 'D4')])).toEqual([
+    ...['', '', '', ''],
+  ]);
+  expect(faultsOf([key(0, 'D4'), key(480, 'E4'), key(520, 'A4')])).toEqual(['', '', 'interval']);
+});
+
+test('what is put down with velocity 0 is a key let go, and is not heard', () => {
+  const up: TakeEvent = { kind: 'noteOn', atMs: 500, midi: 62, velocity: 0 };
+  expect(heardOf([key(0, 'C4'), [up], key(1000, 'D4')]).map(({ slot }) => slot)).toEqual([0, 2]);
+});

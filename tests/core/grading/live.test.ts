@@ -5,7 +5,11 @@
 
 import { describe, expect, test } from 'vitest';
 import type { Form } from '../../../src/core/chart/model.ts';
-import { createLiveGrader, type GradeSettings } from '../../../src/core/grading/index.ts';
+import {
+  createLiveGrader,
+  type GradeSettings,
+  type ReportSlot,
+} from '../../../src/core/grading/index.ts';
 import {
   bar,
   C_DORIAN,
@@ -97,5 +101,44 @@ describe('a change', () => {
     const again = 'C4 D4 C4 D4 C4 D4 C4 D4 E4 F4';
     expect(toldAfter(modes, again, 8).changes).toEqual([[8, 'unchanged']]);
     expect(gradeLine(modes, again).changes).toHaveLength(1);
+  });
+});
+
+describe('an event delivered late', () => {
+  const settings = { level: 'steps', tempo: STEADY_60 } as const;
+  const silent = { heard() {}, settled() {}, changed() {} };
+
+  test('after its time has passed stands in its place in what was recorded, and in the report', () => {
+    const { events, endMs } = lineEvents(ionian, 'C4 D4 E4 F4 G4');
+    const straggler = events.find(({ kind, atMs }) => kind === 'noteOn' && atMs === 1000);
+    const live = createLiveGrader(ionian, settings, silent);
+    for (const event of events) if (event !== straggler) live.take(event);
+    live.advance(2300);
+    if (straggler !== undefined) live.take(straggler);
+    live.advance(2400);
+    const recorded = live.recorded(endMs);
+    expect(recorded.events.map(({ atMs }) => atMs)).toEqual(events.map(({ atMs }) => atMs));
+    expect(recorded.endMs).toBe(endMs);
+    expect(live.end(endMs)).toEqual(gradeLine(ionian, 'C4 D4 E4 F4 G4'));
+  });
+
+  test('misses the running verdicts, and makes no event be taken twice', () => {
+    const told: (string | null)[] = [];
+    const listener = {
+      ...silent,
+      settled: ({ note, faults }: ReportSlot) =>
+        told.push([note?.name ?? '-', ...faults].join(' ')),
+    };
+    const { events } = lineEvents(ionian, 'C4 D4 E4 F4 G4 A4');
+    const straggler = events.find(({ kind, atMs }) => kind === 'noteOn' && atMs === 500);
+    const live = createLiveGrader(ionian, settings, listener, 0);
+    for (const event of events) {
+      if (event === straggler) continue;
+      live.take(event);
+      live.advance(event.atMs + 1);
+      if (event.atMs === 1500 && straggler !== undefined) live.take(straggler);
+    }
+    live.advance(2800);
+    expect(told).toEqual(['C4', '- gap', 'E4', 'F4', 'G4']);
   });
 });
