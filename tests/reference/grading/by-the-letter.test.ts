@@ -1,0 +1,52 @@
+/** The grader beside a second one, written from the text of `grading.md` alone. */
+
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import type { Form } from '../../../src/core/chart/model.ts';
+import { type GradeSettings, gradeTake } from '../../../src/core/grading/index.ts';
+import type { TakeEvents } from '../../../src/core/take/model.ts';
+import { anyForm, anySettings, anyTake } from '../../helpers/arbitrary-take.ts';
+import { anyMixedForm, sloppyTake } from './arbitrary-performance.ts';
+import { gradeByTheLetter } from './by-the-letter.ts';
+
+/** Figures agree to a billionth: the two add up in different orders. */
+function rounded(value: unknown): unknown {
+  return JSON.parse(
+    JSON.stringify(value, (_, part) =>
+      typeof part === 'number' && !Number.isInteger(part) ? Math.round(part * 1e6) / 1e6 + 0 : part,
+    ),
+  );
+}
+
+/** Off every edge: two ways of adding up decide those differently, and they have tests of their own. */
+const OFF_EDGES_MS = 0.0137;
+
+function compare(form: Form, settings: GradeSettings, { events, endMs }: TakeEvents): void {
+  const take = {
+    events: events.map((event) => ({ ...event, atMs: event.atMs + OFF_EDGES_MS })),
+    endMs: endMs + OFF_EDGES_MS,
+  };
+  expect(rounded(gradeTake(form, take, settings))).toEqual(
+    rounded(gradeByTheLetter(form, take, settings)),
+  );
+}
+
+const RUNS = { numRuns: Number(process.env['REFERENCE_RUNS'] ?? 300) };
+
+describe('the report is that of the text', () => {
+  test('for keys struck anywhere', () => {
+    fc.assert(fc.property(anyForm, anySettings, anyTake, compare), RUNS);
+  });
+
+  test('for lines played over mixed meters, nearly as they should be', () => {
+    const performance = fc
+      .tuple(anyMixedForm, anySettings)
+      .chain(([form, settings]) =>
+        fc.tuple(fc.constant(form), fc.constant(settings), sloppyTake(form, settings)),
+      );
+    fc.assert(
+      fc.property(performance, ([form, settings, take]) => compare(form, settings, take)),
+      RUNS,
+    );
+  });
+});
