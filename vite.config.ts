@@ -14,5 +14,13 @@ export default defineConfig({
     shipLicences(import.meta.dirname),
     guardLicences(import.meta.dirname),
   ],
-  build: { outDir: '../../out/renderer', emptyOutDir: true, assetsInlineLimit: 0 },
+  build: {
+    outDir: '../../out/renderer',
+    emptyOutDir: true,
+    assetsInlineLimit: 0,
+    rolldownOptions: {
+      // Whatever the first screen needs is fetched as one file: on a page of its own machine it is requests that take time.
+      output: { codeSplitting: { groups: [{ name: 'first', tags: ['$initial'] }] } },
+    },
+  },
 });

@@ -1,11 +1,11 @@
-// Builds the renderer, and the desktop host, when anything they are made of is newer than what was built.
+// Builds the renderer, and the two hosts, each when anything it is made of is newer than what was built.
 import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 
 const root = join(import.meta.dirname, '..');
 const page = join(root, 'out', 'renderer', 'index.html');
-const desktop = join(root, 'out', 'main', 'electron.js');
+const hosts = join(root, 'out', 'main', 'electron.cjs');
 const PAGE_SOURCES = [
   'src/core',
   'src/renderer',
@@ -25,7 +25,7 @@ function newestMs(path) {
   );
 }
 
-const DESKTOP_SOURCES = [
+const HOST_SOURCES = [
   'src/core',
   'src/main',
   'shared/bridge',
@@ -56,11 +56,9 @@ function build(words) {
 }
 
 export function buildWhenStale() {
-  if (isFresh(page, PAGE_SOURCES)) return;
-  build([['vite', 'bin', 'vite.js'], 'build', '--logLevel', 'warn']);
-}
-
-export function buildDesktop() {
-  if (isFresh(desktop, DESKTOP_SOURCES)) return;
-  build([['electron-vite', 'bin', 'electron-vite.js'], 'build', '--logLevel', 'error']);
+  if (!isFresh(page, PAGE_SOURCES))
+    build([['vite', 'bin', 'vite.js'], 'build', '--logLevel', 'warn']);
+  if (!isFresh(hosts, HOST_SOURCES)) {
+    build([['electron-vite', 'bin', 'electron-vite.js'], 'build', '--logLevel', 'error']);
+  }
 }

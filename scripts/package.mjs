@@ -1,8 +1,7 @@
 // `npm run package`: builds the program and makes packages of it, for this system unless others are named:
 // `-- --linux AppImage`, `-- --mac`, `-- --win`. Words after `--` go to electron-builder as they are; they land in `dist`.
-import { buildDesktop, buildWhenStale } from './build-when-stale.mjs';
+import { buildWhenStale } from './build-when-stale.mjs';
 import { step } from './steps.mjs';
 
 buildWhenStale();
-buildDesktop();
 step('packages', 'electron-builder', ['--publish', 'never', ...process.argv.slice(2)]);

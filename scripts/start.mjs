@@ -3,7 +3,7 @@
 import { spawnSync } from 'node:child_process';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { buildDesktop, buildWhenStale } from './build-when-stale.mjs';
+import { buildWhenStale } from './build-when-stale.mjs';
 import { electronBinary } from './electron-binary.mjs';
 
 const root = join(import.meta.dirname, '..');
@@ -14,7 +14,7 @@ const LATEST_FAILED_START_MS = 15_000;
 buildWhenStale();
 if (!startDesktop()) {
   process.argv = process.argv.filter((word) => word !== '--browser');
-  await import(pathToFileURL(join(root, 'src', 'main', 'serve.ts')).href);
+  await import(pathToFileURL(join(root, 'out', 'main', 'serve.cjs')).href);
 }
 
 /** Runs the desktop program until it ends; false where it cannot run. */
@@ -27,11 +27,10 @@ function startDesktop() {
     );
     return false;
   }
-  buildDesktop();
   const startedMs = Date.now();
   const run = spawnSync(
     electron.path,
-    [join(root, 'out', 'main', 'electron.js'), ...process.argv.slice(2)],
+    [join(root, 'out', 'main', 'electron.cjs'), ...process.argv.slice(2)],
     {
       stdio: 'inherit',
     },

@@ -15,7 +15,6 @@ import {
 import { z } from './schema.ts';
 
 export const HAND_OVER_SCHEMA = 'linekeeper.handover/1';
-export const HAND_OVER_ENDING = '.linekeeper';
 
 const tempo = z.number().min(20).max(400);
 

@@ -1,5 +1,5 @@
 /**
- * The bridge: every call the renderer may make and every push it may get, once. Preload, loopback server, services
+ * The bridge: every call the renderer may make, once; what it is told without asking stands in `push.ts`. Preload, loopback server, services
  * and renderer take their types from this table; a service without a handler does not compile.
  */
 
@@ -15,6 +15,7 @@ import {
   sessionWishSchema,
   utcOffsetMinutes,
 } from './progress-shapes.ts';
+import type { Push } from './push.ts';
 import {
   chartRowSchema,
   chartText,
@@ -223,19 +224,6 @@ export const CALLS = {
 export type CallName = keyof typeof CALLS;
 export type CallRequest<Name extends CallName> = z.infer<(typeof CALLS)[Name]['request']>;
 export type CallReply<Name extends CallName> = z.infer<(typeof CALLS)[Name]['reply']>;
-
-/** What the host tells without being asked, to every window. */
-export const pushSchema = z.discriminatedUnion('kind', [
-  z.strictObject({
-    kind: z.literal('changed'),
-    what: z.enum(['charts', 'takes', 'journal', 'settings', 'devices', 'library', 'host']),
-  }),
-  /** A menu item of the desktop host; names are those of the renderer's command list. */
-  z.strictObject({ kind: z.literal('command'), name: z.string().max(100) }),
-  /** A file handed to the program by the desktop: dropped on the icon, or opened from the file manager. */
-  z.strictObject({ kind: z.literal('file'), name: z.string(), base64: z.string() }),
-]);
-export type Push = z.infer<typeof pushSchema>;
 
 /** A refused or failed call, as a value: what went wrong, and what to do. */
 export const refusalSchema = z.strictObject({

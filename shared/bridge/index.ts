@@ -1,3 +1,4 @@
 export * from './contract.ts';
 export * from './progress-shapes.ts';
+export * from './push.ts';
 export * from './shapes.ts';

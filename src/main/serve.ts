@@ -30,23 +30,27 @@ function openInBrowser(url: string): void {
   child.unref();
 }
 
-try {
-  const host = await startBrowserHost({
-    dataFolder: dataFolder(process.env, process.platform),
-    sharedFolder: join(root, 'shared'),
-    rendererFolder: join(root, 'out', 'renderer'),
-    version: z.object({ version: z.string() }).parse(manifest).version,
-  });
-  const runs = host.kind === 'joined' ? 'runs already' : 'runs; stop it with Ctrl+C';
-  process.stdout.write(`Linekeeper ${runs}. Open in a Chromium-based browser: ${host.url}\n`);
-  if (options.open) openInBrowser(host.url);
-  if (host.kind === 'started') {
-    const stop = (): void => void host.close().then(() => process.exit(0));
-    process.on('SIGINT', stop);
-    process.on('SIGTERM', stop);
+async function start(): Promise<void> {
+  try {
+    const host = await startBrowserHost({
+      dataFolder: dataFolder(process.env, process.platform),
+      sharedFolder: join(root, 'shared'),
+      rendererFolder: join(root, 'out', 'renderer'),
+      version: z.object({ version: z.string() }).parse(manifest).version,
+    });
+    const runs = host.kind === 'joined' ? 'runs already' : 'runs; stop it with Ctrl+C';
+    process.stdout.write(`Linekeeper ${runs}. Open in a Chromium-based browser: ${host.url}\n`);
+    if (options.open) openInBrowser(host.url);
+    if (host.kind === 'started') {
+      const stop = (): void => void host.close().then(() => process.exit(0));
+      process.on('SIGINT', stop);
+      process.on('SIGTERM', stop);
+    }
+  } catch (error) {
+    const { message, remedy } = refusalOf(error);
+    process.stderr.write(`Linekeeper could not start. ${message} ${remedy}\n`);
+    process.exitCode = 1;
   }
-} catch (error) {
-  const { message, remedy } = refusalOf(error);
-  process.stderr.write(`Linekeeper could not start. ${message} ${remedy}\n`);
-  process.exitCode = 1;
 }
+
+void start();

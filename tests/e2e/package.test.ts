@@ -12,7 +12,7 @@ import { extractAll, listPackage } from '@electron/asar';
 import { FuseV1Options, getCurrentFuseWire } from '@electron/fuses';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import configuration from '../../electron-builder.ts';
-import { buildDesktop, buildWhenStale } from '../../scripts/build-when-stale.mjs';
+import { buildWhenStale } from '../../scripts/build-when-stale.mjs';
 import { OPENED_ENDINGS } from '../../src/main/desktop/opened-files.ts';
 import { layStandInElectron } from '../helpers/stand-in-electron.ts';
 import { root } from './the-program.ts';
@@ -46,7 +46,6 @@ function filesUnder(path: string): readonly string[] {
 
 beforeAll(() => {
   buildWhenStale();
-  buildDesktop();
   layStandInElectron(join(folder, 'electron'));
   const { isDone, said } = pack();
   if (!isDone) throw new Error(said);
@@ -68,7 +67,7 @@ describe('the package', () => {
     ];
     expect(packed.sort()).toEqual(expected.sort());
     expect(listPackage(join(unpacked, 'resources', 'app.asar'), { isPack: false })).toContain(
-      '/out/main/electron.js',
+      '/out/main/electron.cjs',
     );
   });
 
@@ -83,7 +82,7 @@ describe('the package', () => {
 
   test('starts at its main file, which needs nothing that is not packed', () => {
     const manifest = JSON.parse(readFileSync(join(program, 'package.json'), 'utf8'));
-    expect(manifest.main).toBe('out/main/electron.js');
+    expect(manifest.main).toBe('out/main/electron.cjs');
     for (const name of filesUnder('out/main').concat(filesUnder('out/preload'))) {
       const code = readFileSync(join(program, name), 'utf8');
       // Words alone: `"archive.import": …` is no import.
@@ -111,10 +110,14 @@ describe('the package', () => {
   });
 
   test('runs from another folder: the host answers with the page, its parts and the charts', async () => {
-    const child = spawn(process.execPath, [join(program, 'out', 'main', 'serve.js'), '--no-open'], {
-      cwd: folder,
-      env: { LINEKEEPER_DATA: join(folder, 'data') },
-    });
+    const child = spawn(
+      process.execPath,
+      [join(program, 'out', 'main', 'serve.cjs'), '--no-open'],
+      {
+        cwd: folder,
+        env: { LINEKEEPER_DATA: join(folder, 'data') },
+      },
+    );
     try {
       const url = await new Promise<string>((resolve, reject) => {
         child.stdout.on('data', (data: Buffer) => {

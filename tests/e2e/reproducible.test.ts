@@ -74,7 +74,7 @@ test('two builds in different folders, years and time zones are byte-equal', () 
   const first = buildIn(here, 'Pacific/Kiritimati');
   expect(Object.keys(first)).toEqual(
     expect.arrayContaining([
-      ...['out/main/electron.js', 'out/main/serve.js', 'out/preload/preload.cjs'],
+      ...['out/main/electron.cjs', 'out/main/serve.cjs', 'out/preload/preload.cjs'],
       ...['out/renderer/index.html', 'out/renderer/licences.txt'],
     ]),
   );

@@ -11,6 +11,8 @@ const root = join(import.meta.dirname, '..', '..');
 export interface Program {
   readonly url: string;
   readonly dataFolder: string;
+  /** The process of the host. */
+  readonly pid: number;
   /** Kills the host at once, as a crash would. */
   kill(): void;
   stop(): Promise<void>;
@@ -48,6 +50,7 @@ export async function startProgram(
   return {
     url,
     dataFolder,
+    pid: child.pid ?? 0,
     kill: () => child.kill('SIGKILL'),
     async stop() {
       child.kill('SIGTERM');
@@ -57,16 +60,19 @@ export async function startProgram(
 }
 
 /** Debian's Chromium, unless another is named. */
+export function browserPath(): string {
+  return process.env['CHROMIUM'] ?? '/usr/bin/chromium';
+}
+
+export const BROWSER_ARGUMENTS: readonly string[] = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-background-networking',
+  '--autoplay-policy=no-user-gesture-required',
+];
+
 export function openBrowser(): Promise<Browser> {
-  return chromium.launch({
-    executablePath: process.env['CHROMIUM'] ?? '/usr/bin/chromium',
-    args: [
-      '--no-sandbox',
-      '--disable-gpu',
-      '--disable-background-networking',
-      '--autoplay-policy=no-user-gesture-required',
-    ],
-  });
+  return chromium.launch({ executablePath: browserPath(), args: [...BROWSER_ARGUMENTS] });
 }
 
 /** What a page said to the console that it should not have, and what it asked of other machines. */

@@ -42,7 +42,7 @@ describe('a start', () => {
     const folder = mkdtempSync(join(tmpdir(), 'told-'));
     const told = join(folder, 'told');
     const { said, code } = await startWith(`#!/bin/sh\necho "$@" > ${told}\n`);
-    expect(readFileSync(told, 'utf8')).toMatch(/out\/main\/electron\.js\n$/);
+    expect(readFileSync(told, 'utf8')).toMatch(/out\/main\/electron\.cjs\n$/);
     expect(said).not.toContain('http://');
     expect(code).toBe(0);
   });
@@ -70,7 +70,7 @@ describe.skipIf(electron.path === undefined)('the desktop program in the real El
       executablePath: electron.path ?? '',
       // Chromium refuses its sandbox to root; everywhere else the sandbox stays.
       args: [
-        join(root, 'out', 'main', 'electron.js'),
+        join(root, 'out', 'main', 'electron.cjs'),
         ...(process.getuid?.() === 0 ? ['--no-sandbox'] : []),
       ],
       env: { ...process.env, LINEKEEPER_DATA: mkdtempSync(join(tmpdir(), 'linekeeper-')) },

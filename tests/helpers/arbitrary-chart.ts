@@ -121,24 +121,20 @@ export function arbitraryChordText(
     .map((parts) => parts.join(''));
 }
 
+// Made once: the library takes a pattern apart anew each time, which took longer than making the whole rest of a chart.
+const WORD = fc.stringMatching(/^[A-Za-zÄéжß0-9.,:|♭'()-]{1,8}$/u);
 /** Text that stays itself between two line ends: no comment sign, no white space around it. */
-function arbitraryText(): fc.Arbitrary<string> {
-  const word = fc.stringMatching(/^[A-Za-zÄéжß0-9.,:|♭'()-]{1,8}$/u);
-  return fc.array(word, { minLength: 1, maxLength: 4 }).map((words) => words.join(' '));
-}
-
-function arbitraryName(): fc.Arbitrary<string> {
-  return fc.stringMatching(/^[A-Za-zÄéж][A-Za-z0-9 -]{0,10}[A-Za-z0-9]$/u);
-}
+const TEXT = fc.array(WORD, { minLength: 1, maxLength: 4 }).map((words) => words.join(' '));
+const NAME = fc.stringMatching(/^[A-Za-zÄéж][A-Za-z0-9 -]{0,10}[A-Za-z0-9]$/u);
 
 const TAKEN = new Set(['title', 'key', 'meter', 'tempo', 'pickup', 'composer', 'note', 'plan']);
 
 function arbitraryHeaders(): fc.Arbitrary<readonly HeaderLine[]> {
   const name = fc.oneof(
     fc.constantFrom('composer', 'note', 'constructor', 'toString', 'hasOwnProperty'),
-    arbitraryName().filter((text) => !TAKEN.has(text.toLowerCase())),
+    NAME.filter((text) => !TAKEN.has(text.toLowerCase())),
   );
-  return fc.array(fc.record({ name, value: fc.oneof(arbitraryText(), fc.constant('')) }), {
+  return fc.array(fc.record({ name, value: fc.oneof(TEXT, fc.constant('')) }), {
     maxLength: 3,
   });
 }
@@ -275,7 +271,7 @@ function arbitrarySections(bars: readonly WrittenBar[]): fc.Arbitrary<readonly S
   const cuts = fc.uniqueArray(fc.integer({ min: 1, max: Math.max(1, bars.length - 1) }), {
     maxLength: 3,
   });
-  const names = fc.array(arbitraryName(), { minLength: 5, maxLength: 5 });
+  const names = fc.array(NAME, { minLength: 5, maxLength: 5 });
   return fc.tuple(cuts, names, fc.boolean()).map(([at, name, nameless]) => {
     const starts = [0, ...at.filter((cut) => cut < bars.length).sort((one, other) => one - other)];
     return starts.map((start, index) => ({
@@ -291,7 +287,7 @@ function arbitraryPlans(
 ): fc.Arbitrary<readonly WrittenPlan[]> {
   const same = fc.constant<BarContent>({ kind: 'same' });
   const bars = fc.tuple(...meters.map((meter) => fc.oneof(same, arbitraryChords(meter, options))));
-  const name = arbitraryName().filter((text) => text.toLowerCase() !== 'plain');
+  const name = NAME.filter((text) => text.toLowerCase() !== 'plain');
   return fc.uniqueArray(fc.record({ name, bars }), {
     maxLength: 2,
     selector: (plan) => plan.name.toLowerCase(),
@@ -311,7 +307,7 @@ export function arbitraryChart(options: ArbitraryChartOptions = {}): fc.Arbitrar
     arbitraryMeters(frame.length).chain((meters) =>
       arbitraryBars(frame, meters, options).chain((bars) =>
         fc.record({
-          title: arbitraryText(),
+          title: TEXT,
           key: arbitraryKey(options.maxFifths),
           meter: fc.oneof(fc.constant(meters[0] ?? { count: 4, unit: 4 }), arbitraryMeter()),
           tempoBpm: fc.option(tempo.map((quarters) => quarters / 4)),

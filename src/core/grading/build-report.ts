@@ -122,6 +122,7 @@ export function buildReport(source: ReportSource): Report {
     splitMidi: settings.splitMidi,
     slots,
     extras: ledger.extras
+      .slice()
       .filter((extra) => extra.slot <= last)
       .sort((a, b) => a.onsetMs - b.onsetMs),
     changes,

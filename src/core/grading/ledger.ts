@@ -3,6 +3,7 @@
  * numbers, because objects that live as long as the take cost the collector more than the whole grading.
  */
 
+import { createLongList, type LongList } from '../long-list.ts';
 import type { Strike } from '../take/strikes.ts';
 import { FAULTS, type Fault, MARKS, type Mark } from '../words.ts';
 import type { ReportExtra } from './report.ts';
@@ -21,7 +22,7 @@ export interface Ledger {
   /** Bit sets over `FAULTS` and `MARKS`. */
   faults: Uint8Array;
   marks: Uint8Array;
-  readonly extras: ReportExtra[];
+  readonly extras: LongList<ReportExtra>;
   /** Index of the last entry with a note, −1 before there is one. */
   lastFilled: number;
 }
@@ -40,7 +41,7 @@ export function createLedger(): Ledger {
     noteId: new Int32Array(FIRST_ROWS),
     faults: new Uint8Array(FIRST_ROWS),
     marks: new Uint8Array(FIRST_ROWS),
-    extras: [],
+    extras: createLongList(),
     lastFilled: -1,
   };
 }

@@ -4,6 +4,7 @@
  */
 
 import type { Form } from '../chart/model.ts';
+import { createLongList } from '../long-list.ts';
 import type { TakeEvent, TakeEvents } from '../take/model.ts';
 import { createGrader, type GraderListener, gradeTake } from './grader.ts';
 import type { HeardNote } from './heard.ts';
@@ -43,7 +44,7 @@ export function createLiveGrader(
   slackMs: number = DELIVERY_SLACK_MS,
 ): LiveGrader {
   const grader = createGrader(form, settings, listener);
-  const events: TakeEvent[] = [];
+  const events = createLongList<TakeEvent>();
   let fed = 0;
   let horizonMs = Number.NEGATIVE_INFINITY;
   let lastHeard: HeardNote | null = null;
@@ -51,8 +52,8 @@ export function createLiveGrader(
 
   function insert(event: TakeEvent): void {
     let at = events.length;
-    while (at > 0 && (events[at - 1]?.atMs ?? 0) > event.atMs) at--;
-    events.splice(at, 0, event);
+    while (at > 0 && (events.at(at - 1)?.atMs ?? 0) > event.atMs) at--;
+    events.insert(at, event);
     // A straggler from before the horizon misses the running verdicts; the report has it.
     if (at < fed) fed++;
   }
@@ -76,13 +77,13 @@ export function createLiveGrader(
     },
     advance(nowMs) {
       horizonMs = Math.max(horizonMs, nowMs - slackMs);
-      for (let event = events[fed]; event !== undefined && event.atMs < horizonMs; ) {
+      for (let event = events.at(fed); event !== undefined && event.atMs < horizonMs; ) {
         grader.take(event);
-        event = events[++fed];
+        event = events.at(++fed);
       }
       grader.advance(horizonMs);
     },
-    recorded: (nowMs) => ({ events: [...events], endMs: nowMs }),
-    end: (nowMs) => gradeTake(form, { events, endMs: nowMs }, settings),
+    recorded: (nowMs) => ({ events: events.slice(), endMs: nowMs }),
+    end: (nowMs) => gradeTake(form, { events: events.slice(), endMs: nowMs }, settings),
   };
 }

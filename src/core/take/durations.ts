@@ -1,5 +1,7 @@
 /** How long each key was held. Source of the rules: `grading.md`, "From events to a line". */
 
+import { createLongList } from '../long-list.ts';
+
 export interface KeyHold {
   /** A key goes down; if it was sounding already, that note ends here. Returns the note's id, from 0. */
   down(midi: number, atMs: number): number;
@@ -14,14 +16,14 @@ const NOT_HELD = -1;
 
 /** Starts keeping track of held keys. Times must not go back. */
 export function createKeyHold(): KeyHold {
-  const lengthMs: number[] = [];
+  const lengthMs = createLongList<number>();
   const heldNote = new Int32Array(128).fill(NOT_HELD);
   const heldSinceMs = new Float64Array(128);
 
   function release(midi: number, atMs: number): void {
     const noteId = heldNote[midi] ?? NOT_HELD;
     if (noteId === NOT_HELD) return;
-    lengthMs[noteId] = atMs - (heldSinceMs[midi] ?? atMs);
+    lengthMs.set(noteId, atMs - (heldSinceMs[midi] ?? atMs));
     heldNote[midi] = NOT_HELD;
   }
 
@@ -39,7 +41,7 @@ export function createKeyHold(): KeyHold {
       for (let midi = 0; midi < heldNote.length; midi++) release(midi, atMs);
     },
     durationMs(noteId, nowMs) {
-      const length = lengthMs[noteId] ?? 0;
+      const length = lengthMs.at(noteId) ?? 0;
       if (length !== SOUNDING) return length;
       return Math.max(0, nowMs - (heldSinceMs[heldNote.indexOf(noteId)] ?? nowMs));
     },

@@ -23,8 +23,9 @@ const TYPES = new Map([
 /** Files by their path in the URL; `/` is `index.html`. What is only linked to from the folder is not in it. */
 export function readStaticFiles(folder: string): ReadonlyMap<string, StaticFile> {
   const files = new Map<string, StaticFile>();
+  const realFolder = realpathSync(folder);
   const isOwn = (path: string): boolean =>
-    realpathSync(path) === join(realpathSync(folder), relative(folder, path));
+    realpathSync(path) === join(realFolder, relative(folder, path));
   // Folder by folder: of the ways to read one, this is the plainest that Electron's archive answers too.
   function read(within: string, address: string): void {
     for (const entry of readdirSync(within, { withFileTypes: true })) {

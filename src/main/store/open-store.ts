@@ -27,7 +27,10 @@ export function openLibrary(file: string): DatabaseSync {
       'PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON;',
     );
     database.exec('PRAGMA busy_timeout = 2000;');
-    migrate(database, readVersion(database), MIGRATIONS);
+    const version = readVersion(database);
+    // A new library is made at once: each transaction waits for the disk, and there is nothing yet to keep step by step.
+    if (version === 0) transaction(database, () => migrate(database, version, MIGRATIONS));
+    else migrate(database, version, MIGRATIONS);
     return database;
   } catch (error) {
     database.close();

@@ -2,15 +2,20 @@
 
 import { lazy, Suspense, useCallback, useEffect, useRef, useState } from 'react';
 import type { Bridge } from '../../../shared/bridge/index.ts';
-import { isHandOverFile, readHandOver, takeHandOver } from '../prepare/hand-over.ts';
 import { heardWishOf } from '../prepare/heard-wish.ts';
-import { type ImportState, importCharts } from '../prepare/import-charts.ts';
+import type { ImportState } from '../prepare/import-charts.ts';
 import { ChooseScreen } from '../screens/choose/choose-screen.tsx';
 import { bytesFromBase64 } from './base64.ts';
 import { DOORS, Head } from './head.tsx';
 import { ImportNotice } from './import-notice.tsx';
 import { keepFocus } from './keep-focus.ts';
-import { isChartFile, isMidiFile, listenToDrops, type WaitingFile } from './opened-file.ts';
+import {
+  isChartFile,
+  isHandOverFile,
+  isMidiFile,
+  listenToDrops,
+  type WaitingFile,
+} from './opened-file.ts';
 import { ProgramProvider } from './program.tsx';
 import type { Screen } from './screen.ts';
 
@@ -68,6 +73,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
         return go({ name: 'open', file: await first.read() });
       }
       if (files.length === 1 && isHandOverFile(first.name)) {
+        const { readHandOver, takeHandOver } = await import('../prepare/hand-over.ts');
         const handed = readHandOver((await first.read()).bytes);
         const taken = handed.ok ? await takeHandOver(bridge, handed.value) : handed;
         if (!taken.ok) return setProblems([`${first.name} was not opened:`, ...taken.problems]);
@@ -81,6 +87,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
       cancelImport.current?.abort();
       cancelImport.current = cancelling;
       setProblems([]);
+      const { importCharts } = await import('../prepare/import-charts.ts');
       const { chartIds } = await importCharts(bridge, charts, setImporting, cancelling.signal);
       const imported = chartIds.at(-1);
       if (imported === undefined) return;

@@ -1,5 +1,7 @@
 /** Files a player opens in the page: chosen in a dialog, dropped on it, or handed over by the desktop. */
 
+import { HAND_OVER_ENDING } from '../../../shared/hand-over-ending.ts';
+
 export interface OpenedFile {
   readonly name: string;
   readonly bytes: Uint8Array;
@@ -17,6 +19,10 @@ export function isMidiFile(name: string): boolean {
 
 export function isChartFile(name: string): boolean {
   return /\.(chart|musicxml|mxl|xml)$/i.test(name);
+}
+
+export function isHandOverFile(name: string): boolean {
+  return name.toLowerCase().endsWith(HAND_OVER_ENDING);
 }
 
 /** Reads a file of a dialog or a drop. */

@@ -1,7 +1,8 @@
-/** A call of the bridge as a screen needs it: asked once, again when what it answers has changed, its failure in words. */
+/** A call of the bridge as a screen needs it: asked once unless it was asked ahead, again when what it answers has changed, its failure in words. */
 
-import { useCallback, useEffect, useState } from 'react';
+import { useCallback, useEffect, useRef, useState } from 'react';
 import type { Bridge, CallName, CallReply, CallRequest } from '../../../shared/bridge/index.ts';
+import { answerAhead } from '../bridge/ask-ahead.ts';
 import { refusalWords } from './refusal-words.ts';
 
 export interface Called<Value> {
@@ -28,8 +29,11 @@ export function useCall<Name extends CallName>(
   request: CallRequest<Name>,
   live = true,
 ): Called<CallReply<Name>> {
-  const [value, setValue] = useState<CallReply<Name> | null>(null);
-  const [failure, setFailure] = useState<string | null>(null);
+  const [ahead] = useState(() => answerAhead(bridge, name));
+  const [value, setValue] = useState<CallReply<Name> | null>(ahead?.ok ? ahead.value : null);
+  const [failure, setFailure] = useState<string | null>(
+    ahead === null || ahead.ok ? null : refusalWords(ahead.refusal),
+  );
   const content = JSON.stringify(request);
   const again = useCallback(() => {
     void bridge.ask(name, JSON.parse(content)).then((reply) => {
@@ -37,7 +41,11 @@ export function useCall<Name extends CallName>(
       setFailure(reply.ok ? null : refusalWords(reply.refusal));
     });
   }, [bridge, name, content]);
-  useEffect(again, [again]);
+  const isAnswered = useRef(ahead !== null);
+  useEffect(() => {
+    if (!isAnswered.current) again();
+    isAnswered.current = false;
+  }, [again]);
   useEffect(() => {
     if (!live) return;
     const leaving = new AbortController();

@@ -1,12 +1,13 @@
 /** The melody of a chart, where it has one: shown when the player asks for it. */
 
 import './melody.css';
-import { useState } from 'react';
+import { lazy, Suspense, useState } from 'react';
 import type { Chart, Form } from '../../core/chart/index.ts';
 import { useProgram } from '../app/program.tsx';
 import { useCall } from '../app/use-call.ts';
 import { CheckField } from '../look/fields.tsx';
-import { MelodyStaff } from './melody-staff.tsx';
+
+const MelodyStaff = lazy(() => import('./melody-staff.tsx'));
 
 interface MelodyOptionProps {
   readonly chartId: string;
@@ -26,7 +27,11 @@ export function MelodyOption({ chartId, ...over }: MelodyOptionProps) {
   return (
     <section aria-label="Melody" className="melody">
       <CheckField label="Melody" checked={isShown} onChange={setShown} />
-      {isShown && <MelodyStaff melody={melody} {...over} />}
+      {isShown && (
+        <Suspense fallback={<p>One moment …</p>}>
+          <MelodyStaff melody={melody} {...over} />
+        </Suspense>
+      )}
     </section>
   );
 }

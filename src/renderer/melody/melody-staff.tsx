@@ -21,7 +21,7 @@ interface MelodyStaffProps {
   readonly bars: 'written' | 'played';
 }
 
-export function MelodyStaff({ melody, chart, form, bars }: MelodyStaffProps) {
+export default function MelodyStaff({ melody, chart, form, bars }: MelodyStaffProps) {
   const laid = useMemo(() => {
     const fitted = fitMelody(chart, melody);
     if (!fitted.ok) return fitted;

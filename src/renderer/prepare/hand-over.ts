@@ -1,12 +1,7 @@
 /** Hand-over files written, read and taken into the library. */
 
 import type { Bridge, ChartRow } from '../../../shared/bridge/index.ts';
-import {
-  HAND_OVER_ENDING,
-  HAND_OVER_SCHEMA,
-  type HandOver,
-  handOverSchema,
-} from '../../../shared/hand-over.ts';
+import { HAND_OVER_SCHEMA, type HandOver, handOverSchema } from '../../../shared/hand-over.ts';
 import type { z } from '../../../shared/schema.ts';
 import type { Melody } from '../../core/melody/index.ts';
 import { failure, type Outcome, success } from '../../core/problem.ts';
@@ -19,10 +14,6 @@ import {
   storePracticeChoice,
 } from './practice-choice.ts';
 import { prepareForm } from './prepare-form.ts';
-
-export function isHandOverFile(name: string): boolean {
-  return name.toLowerCase().endsWith(HAND_OVER_ENDING);
-}
 
 /** The file of a chart and how it is to be practised; with a take, the way back. */
 export function writeHandOver(

@@ -5,6 +5,7 @@
  */
 
 import type { Bridge, Refusal } from '../../../shared/bridge/index.ts';
+import { createLongList } from '../../core/long-list.ts';
 import type { TakeEvent } from '../../core/take/model.ts';
 
 /** Less than half of what is promised (250 ms): a call may take long on a machine that has other work. */
@@ -31,14 +32,14 @@ export function createJournal(
   onState: (state: JournalState) => void,
   setTimer: (callback: () => void, everyMs: number, signal: AbortSignal) => void = everyFewMs,
 ): Journal {
-  const events: TakeEvent[] = [];
+  const events = createLongList<TakeEvent>();
   const stopping = new AbortController();
   let stored = 0;
   let sending: Promise<boolean> | null = null;
 
   async function send(): Promise<boolean> {
     while (stored < events.length) {
-      const batch = events.slice(stored, stored + LARGEST_BATCH);
+      const batch = events.slice(stored, Math.min(stored + LARGEST_BATCH, events.length));
       const reply = await bridge.ask('takes.append', { takeId, from: stored, events: batch });
       if (!reply.ok) {
         onState({ kind: 'waiting', refusal: reply.refusal });

@@ -46,10 +46,8 @@ describe(`of ${RUNS} lines over random charts, plans, levels, meters and registe
         // At `free` the grader counts notes, and the grid owes none.
         expect(report.summary.unplayed).toBe(0);
         const { lowestMidi, highestMidi } = wish.register;
-        for (const { midi } of line.value.notes) {
-          expect(midi).toBeGreaterThanOrEqual(lowestMidi);
-          expect(midi).toBeLessThanOrEqual(highestMidi);
-        }
+        const midis = line.value.notes.map(({ midi }) => midi);
+        expect(midis.filter((midi) => midi < lowestMidi || midi > highestMidi)).toEqual([]);
         expect(line.value.notes.map(({ name }) => name)).toEqual(
           report.slots.map(({ note }) => note?.name),
         );

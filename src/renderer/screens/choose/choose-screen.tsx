@@ -22,7 +22,6 @@ import {
 import { prepareForm } from '../../prepare/prepare-form.ts';
 import { SoundFields } from '../../settings/sound-fields.tsx';
 import type { SheetWish } from '../sheet/sheet-screen.tsx';
-import { addDemoTake } from './add-demo-take.ts';
 import { ChartActions } from './chart-actions.tsx';
 import { ChartList } from './chart-list.tsx';
 import { HandOverForm } from './hand-over-form.tsx';
@@ -128,6 +127,7 @@ function Preparation({ chart, charts, stored, ...ways }: PreparationProps) {
   }
 
   async function openDemo(demo: CallReply<'demos.list'>[number]): Promise<void> {
+    const { addDemoTake } = await import('./add-demo-take.ts');
     const added = await addDemoTake(bridge, demo, charts);
     if (added.ok) onReview(added.value);
     else setFailure(added.problems.join('\n'));

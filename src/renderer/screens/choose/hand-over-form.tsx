@@ -2,13 +2,12 @@
 
 import { useState } from 'react';
 import type { ChartRow } from '../../../../shared/bridge/index.ts';
-import { HAND_OVER_ENDING } from '../../../../shared/hand-over.ts';
+import { HAND_OVER_ENDING } from '../../../../shared/hand-over-ending.ts';
 import { useProgram } from '../../app/program.tsx';
 import { refusalWords } from '../../app/refusal-words.ts';
 import { fileName, saveFile } from '../../app/save-file.ts';
 import { FailureNotice } from '../../look/failure-notice.tsx';
 import { CheckField, NumberField } from '../../look/fields.tsx';
-import { writeHandOver } from '../../prepare/hand-over.ts';
 import type { PracticeChoice } from '../../prepare/practice-choice.ts';
 
 interface HandOverFormProps {
@@ -28,6 +27,7 @@ export function HandOverForm({ chart, choice, onChange }: HandOverFormProps) {
     const kept = await bridge.ask('charts.melody', { chartId: chart.chartId });
     if (!kept.ok) return setFailure(refusalWords(kept.refusal));
     setFailure(null);
+    const { writeHandOver } = await import('../../prepare/hand-over.ts');
     saveFile(
       `${fileName(chart.title)}${HAND_OVER_ENDING}`,
       writeHandOver({ ...chart, melody: kept.value.melody }, choice, note, null),

@@ -13,7 +13,7 @@ interface RepairProps {
   readonly state: Extract<LibraryState, { kind: 'damaged' }>;
 }
 
-export function RepairScreen({ bridge, state }: RepairProps) {
+export default function RepairScreen({ bridge, state }: RepairProps) {
   const archive = useArchive(bridge);
   const [repaired, setRepaired] = useState<Repaired | null>(null);
   const [failure, setFailure] = useState<string | null>(null);

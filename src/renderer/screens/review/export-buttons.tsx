@@ -1,7 +1,7 @@
 /** The take out into the world: MIDI, a table, the report as data. */
 
 import type { TakeRecord } from '../../../../shared/bridge/index.ts';
-import { HAND_OVER_ENDING } from '../../../../shared/hand-over.ts';
+import { HAND_OVER_ENDING } from '../../../../shared/hand-over-ending.ts';
 import type { Form } from '../../../core/chart/index.ts';
 import { CSV_HEADER, type Report, reportCsv } from '../../../core/grading/index.ts';
 import { encodeTakeFile } from '../../../core/take/smf/index.ts';
