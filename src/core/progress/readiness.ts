@@ -7,7 +7,7 @@ import { sumByBar } from '../grading/index.ts';
 import type { Readiness } from '../words.ts';
 import { clusteringOf } from './clustering.ts';
 import { DAY_MS } from './days.ts';
-import type { ChangeEvidence, TakeEvidence } from './evidence.ts';
+import type { BarEvidence, ChangeEvidence, TakeEvidence } from './evidence.ts';
 import { type RateInterval, wilsonInterval } from './wilson.ts';
 
 export const WINDOW_DAYS = 30;
@@ -193,9 +193,15 @@ function mostFrequent(changes: readonly ChangeEvidence[]): readonly ChangeEviden
 
 /** Bars of the form under the clean rate a raise needs, in the order of the form. */
 function weakBars(takes: readonly TakeEvidence[]): readonly number[] {
-  const sums = sumByBar(takes.flatMap((take) => take.bars));
-  return [...sums]
-    .filter(([, { slots, clean }]) => clean < RAISE_BAR_RATE * slots)
-    .map(([bar]) => bar)
-    .sort((a, b) => a - b);
+  const [only, ...more] = takes;
+  // Most takes of years are judged alone, and their bars are summed already.
+  const bars = only !== undefined && more.length === 0 ? only.bars : sumsOf(takes);
+  const weak: number[] = [];
+  for (const { bar, slots, clean } of bars) if (clean < RAISE_BAR_RATE * slots) weak.push(bar);
+  return weak.sort((a, b) => a - b);
+}
+
+function sumsOf(takes: readonly TakeEvidence[]): readonly BarEvidence[] {
+  const sums = sumByBar(takes.flatMap(({ bars }) => bars));
+  return [...sums].map(([bar, sum]) => ({ bar, ...sum }));
 }
