@@ -12,8 +12,12 @@ export function sumByBar(
 ): ReadonlyMap<number, { readonly slots: number; readonly clean: number }> {
   const sums = new Map<number, { slots: number; clean: number }>();
   for (const { bar, slots, clean } of bars) {
-    const sum = sums.get(bar) ?? { slots: 0, clean: 0 };
-    sums.set(bar, { slots: sum.slots + slots, clean: sum.clean + clean });
+    const sum = sums.get(bar);
+    if (sum === undefined) sums.set(bar, { slots, clean });
+    else {
+      sum.slots += slots;
+      sum.clean += clean;
+    }
   }
   return sums;
 }

@@ -43,17 +43,33 @@ export interface Practice extends PracticeName {
 /** Sorts takes into practices, the one played last first. `nowMs` and the takes' times are ms since 1970. */
 export function practicesOf(takes: readonly PlayedTake[], nowMs: number): readonly Practice[] {
   const groups = Map.groupBy(takes, practiceId);
-  return [...groups.values()]
-    .flatMap((group) => practice(group, nowMs) ?? [])
-    .sort((one, other) => lastMs(other) - lastMs(one));
+  return [...groups.values()].flatMap((group) => practiceOf(group, nowMs) ?? []).sort(byLastPlayed);
+}
+
+/** Orders practices: the one played last first. */
+export function byLastPlayed(one: Practice, other: Practice): number {
+  return lastMs(other) - lastMs(one);
 }
 
 function lastMs({ takes }: Practice): number {
   return takes[0]?.evidence.playedAtMs ?? 0;
 }
 
-function practice(group: readonly PlayedTake[], nowMs: number): Practice | null {
-  const takes = group.toSorted((one, other) => other.evidence.playedAtMs - one.evidence.playedAtMs);
+function newestFirst(one: PlayedTake, other: PlayedTake): number {
+  return other.evidence.playedAtMs - one.evidence.playedAtMs;
+}
+
+function isNewestFirst(takes: readonly PlayedTake[]): boolean {
+  return takes.every((take, index) => {
+    const before = takes[index - 1];
+    return before === undefined || newestFirst(before, take) <= 0;
+  });
+}
+
+/** The practice that takes of one name come to, in any order; null without any. `nowMs` is ms since 1970. */
+export function practiceOf(group: readonly PlayedTake[], nowMs: number): Practice | null {
+  // The very list where it is in order: what is remembered of it stays known.
+  const takes = isNewestFirst(group) ? group : group.toSorted(newestFirst);
   const [last] = takes;
   if (last === undefined) return null;
   const tempos = [...Map.groupBy(takes, ({ tempoBpm }) => tempoBpm)]

@@ -8,7 +8,14 @@ export {
 } from './evidence.ts';
 export * from './gain/index.ts';
 export * from './heat/index.ts';
-export { type PlayedTake, type Practice, practicesOf, type TempoRecord } from './history.ts';
+export {
+  byLastPlayed,
+  type PlayedTake,
+  type Practice,
+  practiceOf,
+  practicesOf,
+  type TempoRecord,
+} from './history.ts';
 export * from './ladder/index.ts';
 export {
   isSamePractice,

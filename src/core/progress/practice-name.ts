@@ -21,5 +21,10 @@ export function practiceId({ chartId, plan, key, level }: PracticeName): string 
 }
 
 export function isSamePractice(one: PracticeName, other: PracticeName): boolean {
-  return practiceId(one) === practiceId(other);
+  return (
+    one.chartId === other.chartId &&
+    one.plan === other.plan &&
+    one.key === other.key &&
+    one.level === other.level
+  );
 }

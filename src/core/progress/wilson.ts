@@ -19,9 +19,9 @@ export interface RateInterval {
 }
 
 /**
- * The Wilson score interval, without continuity correction, of `successes` out of `trials` (whole numbers,
- * 0 ≤ successes ≤ trials); at 95 % unless another point of the standard normal distribution is given. Nothing tried
- * tells nothing: 0 of 0 gives 0 to 1.
+ * The Wilson score interval, without continuity correction, of `successes` out of `trials` (0 ≤ successes ≤ trials,
+ * whole or, of an effective sample size, not); at 95 % unless another point of the standard normal distribution is given.
+ * Nothing tried tells nothing: 0 of 0 gives 0 to 1.
  * Source: E. B. Wilson, JASA 22 (1927), 209–212; R. G. Newcombe, Statistics in Medicine 17 (1998), method 3.
  */
 export function wilsonInterval(successes: number, trials: number, z = Z_95): RateInterval {

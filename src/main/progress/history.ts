@@ -1,24 +1,26 @@
 /**
- * Every take that counts, in memory: read from the library when it is first asked for, or before, and kept up to date take
- * by take. What each chord came to is kept of the last weeks alone, and read again for a picture of older ones.
+ * Every take that counts, in memory: read month by month when it is first asked for, and kept up to date take by take. What
+ * each chord came to is read when a picture needs it.
  */
 
 import type { DatabaseSync } from 'node:sqlite';
 import { setImmediate } from 'node:timers/promises';
 import { z } from 'zod';
 import {
-  DAY_MS,
   type PlayedTake,
+  practiceId,
   type RangeTake,
   type TakeEvidence,
-  WINDOW_DAYS,
 } from '../../core/progress/index.ts';
 import { LEVELS } from '../../core/words.ts';
-import { inflateEvidence } from '../store/index.ts';
+import { createHistoryMonths, type HistoryMonth, inflateEvidence } from '../store/index.ts';
+import { type KeptTake, packMonth, unpackMonth } from './month-codec.ts';
 
 export interface History {
   /** Takes over the whole form, newest first. */
   whole(): readonly PlayedTake[];
+  /** The same by their `practiceId`, each list newest first; a list in which nothing has changed stays the very same. */
+  practices(): ReadonlyMap<string, readonly PlayedTake[]>;
   /** Takes of some bars alone, newest first. */
   drills(): readonly RangeTake[];
   /** The takes with what each of their chords came to. */
@@ -27,7 +29,7 @@ export interface History {
   changed(takeId: string): void;
   /** Reads everything again: an archive came in. */
   forget(): void;
-  /** Reads the library little by little, so that the first question is answered at once and no take waits for it. */
+  /** Keeps every month in one piece, little by little, so that the next start reads it at once and no take waits for it. */
   warmUp(): Promise<void>;
 }
 
@@ -66,102 +68,141 @@ const figuresSchema = z.object({
   evidence: evidenceSchema.nullable().default(null),
 });
 
-const COLUMNS = 'rowid AS row, take_id, set_up, started_at_ms, figures, evidence';
+const COLUMNS = 'take_id, set_up, started_at_ms, figures, evidence';
 const COUNTED = 'finished = 1 AND deleted_at_ms IS NULL AND figures IS NOT NULL';
-/** Rows read at a time: some milliseconds of work. */
-const HANDFUL = 100;
-
-interface Kept {
-  readonly take: PlayedTake;
-  readonly bars: RangeTake['bars'] | null;
-}
-
-/** The history of a library. `nowMs` is ms since 1970. */
-export function createHistory(database: DatabaseSync, nowMs: () => number): History {
-  const kept = new Map<string, Kept>();
-  let lastRow = 0;
-  let isWhole = false;
-  let sorted: { readonly whole: PlayedTake[]; readonly drills: RangeTake[] } | null = null;
-  const handful = database.prepare(
-    `SELECT ${COLUMNS} FROM takes WHERE rowid > ? AND ${COUNTED} ORDER BY rowid LIMIT ?`,
-  );
+/** The history of a library. */
+export function createHistory(database: DatabaseSync): History {
+  const months = createHistoryMonths(database, COLUMNS, COUNTED);
   const one = database.prepare(`SELECT ${COLUMNS} FROM takes WHERE take_id = ? AND ${COUNTED}`);
+  let loaded: Loaded | null = null;
 
-  function readHandful(rows: number): void {
-    const recentMs = nowMs() - WINDOW_DAYS * DAY_MS;
-    const read = handful.all(lastRow, rows);
-    for (const row of read) {
-      lastRow = Number(row['row']);
-      const own = readTake(row, Number(row['started_at_ms']) >= recentMs);
-      if (own !== null) kept.set(own.take.takeId, own);
-    }
-    isWhole = read.length < rows;
-    sorted = null;
+  function takesOf({ month, bytes }: HistoryMonth): readonly KeptTake[] {
+    return (bytes && unpackMonth(bytes)) ?? readMonth(months.takes(month));
   }
 
-  function lists() {
-    while (!isWhole) readHandful(HANDFUL);
-    if (sorted !== null) return sorted;
-    const newestFirst = [...kept.values()].sort(
-      (a, b) => b.take.evidence.playedAtMs - a.take.evidence.playedAtMs,
-    );
-    sorted = {
-      whole: newestFirst.flatMap(({ take, bars }) => (bars === null ? [take] : [])),
-      drills: newestFirst.flatMap(({ take, bars }) => (bars === null ? [] : [{ ...take, bars }])),
-    };
-    return sorted;
+  function load(): Loaded {
+    loaded ??= sortOut(months.all().map(takesOf));
+    return loaded;
   }
 
   return {
-    whole: () => lists().whole,
-    drills: () => lists().drills,
+    whole: () => load().whole,
+    practices: () => load().practices,
+    drills: () => load().drills,
     withChords: (takes) =>
       takes.map((take) => {
-        if (take.evidence.chords !== undefined) return take;
         const row = one.get(take.takeId);
-        return (row && readTake(row, true)?.take) ?? take;
+        const chords = row === undefined ? undefined : parsed(row)?.evidence.chords;
+        return chords === undefined ? take : { ...take, evidence: withChords(take, chords) };
       }),
     changed(takeId) {
+      // What has not been read yet will be.
+      if (loaded === null) return;
       const row = one.get(takeId);
-      // One that has not been read yet will be.
-      if (row !== undefined && !isWhole && Number(row['row']) > lastRow) return;
-      const read = row === undefined ? null : readTake(row, true);
-      if (read === null) kept.delete(takeId);
-      else kept.set(takeId, read);
-      sorted = null;
+      loaded = exchange(loaded, takeId, row === undefined ? null : readTake(row));
     },
     forget() {
-      kept.clear();
-      lastRow = 0;
-      isWhole = false;
-      sorted = null;
+      loaded = null;
     },
     async warmUp() {
-      while (!isWhole && database.isOpen) {
-        readHandful(HANDFUL);
+      for (const { month, bytes } of months.all()) {
+        if (bytes !== null && unpackMonth(bytes) !== null) continue;
         await setImmediate();
+        if (!database.isOpen) return;
+        try {
+          months.keep(month, (rows) => packMonth(readMonth(rows)));
+        } catch {
+          // A disk that is full keeps nobody from practising: the takes are read one by one as long as it is.
+          return;
+        }
       }
     },
   };
 }
 
+/** Takes by what is asked of them; all newest first. */
+interface Loaded {
+  readonly whole: readonly PlayedTake[];
+  readonly practices: ReadonlyMap<string, readonly PlayedTake[]>;
+  readonly drills: readonly RangeTake[];
+}
+
+function newestFirst(one: PlayedTake, other: PlayedTake): number {
+  return other.evidence.playedAtMs - one.evidence.playedAtMs;
+}
+
+/** In: each month newest first, the latest month first. */
+function sortOut(months: readonly (readonly KeptTake[])[]): Loaded {
+  const whole: PlayedTake[] = [];
+  const drills: RangeTake[] = [];
+  const practices = new Map<string, PlayedTake[]>();
+  for (const { take, bars } of months.flat()) {
+    if (bars !== null) {
+      drills.push({ ...take, bars });
+      continue;
+    }
+    whole.push(take);
+    const name = practiceId(take);
+    const own = practices.get(name);
+    if (own === undefined) practices.set(name, [take]);
+    else own.push(take);
+  }
+  return { whole, practices, drills };
+}
+
+/** The same with another take, or none, in the place of one. Lists in which nothing changes stay the very same. */
+function exchange(before: Loaded, takeId: string, kept: KeptTake | null): Loaded {
+  const without = <Take extends PlayedTake>(takes: readonly Take[]): readonly Take[] =>
+    takes.some((take) => take.takeId === takeId)
+      ? takes.filter((take) => take.takeId !== takeId)
+      : takes;
+  const added = kept !== null && kept.bars === null ? [kept.take] : [];
+  const addedDrills =
+    kept !== null && kept.bars !== null ? [{ ...kept.take, bars: kept.bars }] : [];
+  const practices = new Map(
+    [...before.practices].map(([name, takes]) => [name, without(takes)] as const),
+  );
+  for (const take of added) {
+    const name = practiceId(take);
+    practices.set(name, [take, ...(practices.get(name) ?? [])].sort(newestFirst));
+  }
+  return {
+    whole: [...added, ...without(before.whole)].sort(newestFirst),
+    practices: new Map([...practices].filter(([, takes]) => takes.length > 0)),
+    drills: [...addedDrills, ...without(before.drills)].sort(newestFirst),
+  };
+}
+
+/** The takes of rows, newest first. */
+function readMonth(rows: readonly Record<string, unknown>[]): readonly KeptTake[] {
+  return rows
+    .flatMap((row) => readTake(row) ?? [])
+    .sort((one, other) => newestFirst(one.take, other.take));
+}
+
 /** A take that counts: at a steady tempo, with evidence and at least one slot; null for any other. */
-function readTake(row: Record<string, unknown>, withChords: boolean): Kept | null {
+function readTake(row: Record<string, unknown>): KeptTake | null {
   const read = parsed(row);
   if (read === null || read.figures.slots === 0) return null;
   const { bars, grade, ...named } = read.setUp;
   if (grade.tempo.kind !== 'steady') return null;
   const { evidence: _packed, ...counts } = read.figures;
-  const { chords, ...slim } = read.evidence;
+  const { chords: _chords, ...slim } = read.evidence;
   const playedAtMs = Number(row['started_at_ms']);
   const take: PlayedTake = {
     takeId: String(row['take_id']),
     ...named,
     level: grade.level,
     tempoBpm: grade.tempo.tempoBpm,
-    evidence: { playedAtMs, ...counts, ...slim, ...(withChords && chords ? { chords } : {}) },
+    evidence: { playedAtMs, ...counts, ...slim },
   };
   return { take, bars };
+}
+
+/** Evidence whose lists are made when asked for has them as its own now. */
+function withChords({ evidence }: PlayedTake, chords: TakeEvidence['chords']): TakeEvidence {
+  const { bars, lateChanges } = evidence;
+  return { ...evidence, bars, lateChanges, chords };
 }
 
 /** The parts of a row; null where one is damaged: the take itself can still be heard and graded. */

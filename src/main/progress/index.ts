@@ -2,3 +2,4 @@
 
 export { createHistory, type History } from './history.ts';
 export { createProgressHandlers, type ProgressParts } from './progress-handlers.ts';
+export { readAhead } from './read-ahead.ts';

@@ -1,12 +1,12 @@
 /** Practices judged once: each again only when one of its takes has changed, or a new day has begun. */
 
 import {
+  byLastPlayed,
   type Due,
   dueOf,
   type PlayedTake,
   type Practice,
-  practiceId,
-  practicesOf,
+  practiceOf,
 } from '../../core/progress/index.ts';
 
 export interface JudgedPractice extends Practice {
@@ -14,9 +14,9 @@ export interface JudgedPractice extends Practice {
 }
 
 export interface PracticeBook {
-  /** Every practice, the one played last first. In: takes newest first. */
+  /** Every practice, the one played last first. In: the takes of each, newest first. */
   judge(
-    takes: readonly PlayedTake[],
+    takes: ReadonlyMap<string, readonly PlayedTake[]>,
     nowMs: number,
     utcOffsetMinutes: number,
   ): readonly JudgedPractice[];
@@ -27,7 +27,7 @@ const JUDGED_FOR_MS = 3_600_000;
 
 export function createPracticeBook(): PracticeBook {
   let known = new Map<string, { readonly takes: readonly PlayedTake[]; judged: JudgedPractice }>();
-  let lastTakes: readonly PlayedTake[] | null = null;
+  let lastTakes: ReadonlyMap<string, readonly PlayedTake[]> | null = null;
   let lastOffset: number | null = null;
   let judgedAtMs = Number.NEGATIVE_INFINITY;
   let list: readonly JudgedPractice[] = [];
@@ -38,14 +38,13 @@ export function createPracticeBook(): PracticeBook {
       if (isOld || utcOffsetMinutes !== lastOffset) known = new Map();
       else if (takes === lastTakes) return list;
       if (known.size === 0) judgedAtMs = nowMs;
-      const groups = Map.groupBy(takes, practiceId);
       const next: typeof known = new Map();
-      for (const [name, own] of groups) {
+      for (const [name, own] of takes) {
         const before = known.get(name);
-        if (before !== undefined && isSame(before.takes, own)) next.set(name, before);
+        if (before?.takes === own) next.set(name, before);
         else {
-          const [practice] = practicesOf(own, nowMs);
-          if (practice === undefined) continue;
+          const practice = practiceOf(own, nowMs);
+          if (practice === null) continue;
           const due = dueOf(practice, nowMs, utcOffsetMinutes);
           next.set(name, { takes: own, judged: { ...practice, due } });
         }
@@ -53,12 +52,8 @@ export function createPracticeBook(): PracticeBook {
       known = next;
       lastTakes = takes;
       lastOffset = utcOffsetMinutes;
-      list = [...known.values()].map(({ judged }) => judged);
+      list = [...known.values()].map(({ judged }) => judged).sort(byLastPlayed);
       return list;
     },
   };
-}
-
-function isSame(one: readonly PlayedTake[], other: readonly PlayedTake[]): boolean {
-  return one.length === other.length && one.every((take, index) => take === other[index]);
 }

@@ -23,7 +23,7 @@ import {
   lastBarOf,
   nameOfPractice,
   type PracticeName,
-  practicesOf,
+  practiceOf,
   proposeSession,
   rateOfGain,
   type SessionChart,
@@ -59,7 +59,7 @@ export function createProgressHandlers(parts: ProgressParts) {
   const goalBook = createGoalBook();
 
   const judged = (offset: number): readonly JudgedPractice[] =>
-    practiceBook.judge(history.whole(), nowMs(), offset);
+    practiceBook.judge(history.practices(), nowMs(), offset);
 
   /** The charts that were played, and some that were not. */
   function sessionCharts(): readonly SessionChart[] {
@@ -112,8 +112,10 @@ export function createProgressHandlers(parts: ProgressParts) {
         );
       }
       const { takes, tempos, present } = practice;
-      const recent = present.takes.filter(
-        ({ evidence }) => evidence.playedAtMs >= nowMs() - WINDOW_DAYS * DAY_MS,
+      const recent = history.withChords(
+        present.takes.filter(
+          ({ evidence }) => evidence.playedAtMs >= nowMs() - WINDOW_DAYS * DAY_MS,
+        ),
       );
       const lastBar = lastBarOf(takes);
       const drills = history.drills().filter(isNamed);
@@ -171,8 +173,11 @@ export function createProgressHandlers(parts: ProgressParts) {
       const stored = parts.charts().find((chart) => chart.chartId === chartId);
       const chart = stored === undefined ? null : goalBook.goalOf(stored, parts.settings());
       if (chart === null) return { rungs: [] };
-      const own = history.whole().filter((take) => take.chartId === chartId);
-      const ladder = ladderOf(chart, practicesOf(own, nowMs()));
+      const own = [...history.practices().values()].filter(([take]) => take?.chartId === chartId);
+      const ladder = ladderOf(
+        chart,
+        own.flatMap((takes) => practiceOf(takes, nowMs()) ?? []),
+      );
       return {
         rungs: ladder.rungs.map((rung) => ({
           ...{ chartId, plan: rung.plan, key: rung.key, level: rung.level },

@@ -3,7 +3,7 @@
 import type { DatabaseSync } from 'node:sqlite';
 import type { CallName, CallReply, CallRequest, Push } from '../../../shared/bridge/index.ts';
 import type { Transfer } from '../archive/index.ts';
-import { createHistory, createProgressHandlers } from '../progress/index.ts';
+import { createHistory, createProgressHandlers, readAhead } from '../progress/index.ts';
 import {
   type Backups,
   createPracticeJournal,
@@ -59,8 +59,9 @@ export function createHandlers(parts: ServiceParts): Handlers {
     );
   };
 
-  const history = createHistory(parts.database, nowMs);
-  void history.warmUp();
+  const history = createHistory(parts.database);
+  // The page runs on the machine that asks, in its time.
+  void readAhead(history, nowMs, -new Date(nowMs()).getTimezoneOffset());
   const takesChanged = (takeId: string): Record<string, never> => {
     history.changed(takeId);
     return changed('takes');

@@ -59,4 +59,29 @@ export const MIGRATIONS: readonly string[] = [
    ) WHERE deleted_at_ms IS NULL;`,
   // The text of a chart holds chords alone; what was sung to them stands beside it.
   `CREATE TABLE chart_melodies (chart_id TEXT PRIMARY KEY, melody TEXT NOT NULL) STRICT;`,
+  // The counts of all takes of a month in one piece, so that ten years are read at once. Whatever changes a take empties its
+  // month, in the same transaction: what is there never says other than the takes. See `history-months.ts`.
+  `CREATE TABLE history_months (month INTEGER PRIMARY KEY, bytes BLOB) STRICT;
+   CREATE INDEX takes_by_month ON takes (
+     CAST(min(max(started_at_ms, 0), 253370764800000) / 2592000000 AS INTEGER)
+   );
+   INSERT INTO history_months (month)
+     SELECT DISTINCT CAST(min(max(started_at_ms, 0), 253370764800000) / 2592000000 AS INTEGER) FROM takes;
+   CREATE TRIGGER month_of_new_take AFTER INSERT ON takes BEGIN
+     INSERT INTO history_months (month) VALUES
+       (CAST(min(max(NEW.started_at_ms, 0), 253370764800000) / 2592000000 AS INTEGER))
+       ON CONFLICT (month) DO UPDATE SET bytes = NULL;
+   END;
+   CREATE TRIGGER month_of_changed_take
+   AFTER UPDATE OF take_id, set_up, started_at_ms, figures, evidence, finished, deleted_at_ms ON takes BEGIN
+     INSERT INTO history_months (month) VALUES
+       (CAST(min(max(OLD.started_at_ms, 0), 253370764800000) / 2592000000 AS INTEGER)),
+       (CAST(min(max(NEW.started_at_ms, 0), 253370764800000) / 2592000000 AS INTEGER))
+       ON CONFLICT (month) DO UPDATE SET bytes = NULL;
+   END;
+   CREATE TRIGGER month_of_gone_take AFTER DELETE ON takes BEGIN
+     INSERT INTO history_months (month) VALUES
+       (CAST(min(max(OLD.started_at_ms, 0), 253370764800000) / 2592000000 AS INTEGER))
+       ON CONFLICT (month) DO UPDATE SET bytes = NULL;
+   END;`,
 ];

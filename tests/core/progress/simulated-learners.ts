@@ -4,9 +4,15 @@
  * A learner plays a slot clean with a chance that falls with the tempo along a logistic curve, from nearly always well
  * below the comfortable tempo to one in two well above it; practice moves the comfortable tempo up, each doubling of the
  * slots played by the same amount. A change is on time with its own chance, halfway between the slot's and certainty.
- * `carry` is the chance that a slot simply goes as the one before it did: 0 makes slots independent, 0.2 makes faults
- * cluster mildly (the variance of a long count is then 1.5 times that of independent slots); the rate stays what it is.
- * The shape and every number are made up; real hands cluster by bar and by day as well.
+ *
+ * A raise is wrong when the true rate at the tempo just played is under the 0.90 a raise needs: the share of raises that are is
+ * what a player feels. It is larger than the 2.5 in 100 by which the interval of one judgement errs, since who is just under
+ * 0.90 is judged again after every take, and smaller, since many raises come to players well above it.
+ *
+ * Faults cluster in three ways (`Hand`). Slots that go as the one before, and stumbles that cost three slots of a bar at once,
+ * make counts scatter more than independent slots do. Bars that are harder than others, the same in every chorus, do not: all
+ * bars are played equally often. The shape and every number are made up; real hands have all three, and days of good and bad
+ * form besides, which a player's own takes of one day cannot tell from progress.
  */
 
 import {
@@ -16,7 +22,7 @@ import {
   wilsonInterval,
 } from '../../../src/core/progress/index.ts';
 import { RAISE_CLEAN_RATE } from '../../../src/core/progress/readiness.ts';
-import { between, type Chance, chanceOf } from './chance.ts';
+import { between, type Chance, chanceOf, normal } from './chance.ts';
 import { DAY_MS, NOW_MS, take } from './takes.ts';
 
 /** The form they play: twelve bars of eighths in 4/4, a change into each bar. */
@@ -33,8 +39,20 @@ export interface Learner {
   readonly softnessBpm: number;
   /** What each doubling of practice adds to the comfortable tempo. */
   readonly gainBpm: number;
-  readonly carry: number;
+  readonly hand: Hand;
 }
+
+/** How the faults of a player lie; every rate stays what it is. */
+export interface Hand {
+  /** The chance that a slot simply goes as the one before it: 0.2 makes the variance of a long count 1.5-fold. */
+  readonly carry: number;
+  /** The share of faults that come in stumbles of three slots of one bar. */
+  readonly stumbles: number;
+  /** How unequal the bars are: the standard deviation of their log-odds. */
+  readonly unevenness: number;
+}
+
+export const INDEPENDENT: Hand = { carry: 0, stumbles: 0, unevenness: 0 };
 
 /** Slots after which practice begins to count double. */
 const FIRST_SLOTS = 500;
@@ -47,33 +65,94 @@ export function trueRate(learner: Learner, tempoBpm: number, practisedSlots: num
 }
 
 /** Outcomes one after the other, each `true` with a chance of `rate`. */
-function outcomes(chance: Chance, count: number, rate: number, carry: number): readonly boolean[] {
+function outcomes(
+  chance: Chance,
+  count: number,
+  rate: number,
+  carry: number,
+  last?: boolean,
+): readonly boolean[] {
   const played: boolean[] = [];
+  let before = last;
   for (let slot = 0; slot < count; slot++) {
-    const before = played[slot - 1];
-    played.push(before !== undefined && chance() < carry ? before : chance() < rate);
+    before = before !== undefined && chance() < carry ? before : chance() < rate;
+    played.push(before);
   }
   return played;
 }
 
 const trues = (values: readonly boolean[]): number => values.filter(Boolean).length;
 
+/** How hard each bar is for one player, in log-odds. */
+export function barOffsets(chance: Chance, { unevenness }: Hand): readonly number[] {
+  return Array.from({ length: BARS }, () => (unevenness === 0 ? 0 : unevenness * normal(chance)));
+}
+
+/** The rates of the bars, as far apart as the offsets say, with the given mean; by bisection. */
+function barRates(offsets: readonly number[], rate: number): readonly number[] {
+  if (offsets.every((offset) => offset === 0)) return offsets.map(() => rate);
+  const at = (shift: number) => offsets.map((offset) => 1 / (1 + Math.exp(-shift - offset)));
+  let [low, high] = [-20, 20];
+  for (let step = 0; step < 30; step++) {
+    const middle = (low + high) / 2;
+    const mean = at(middle).reduce((sum, one) => sum + one, 0) / BARS;
+    if (mean < rate) low = middle;
+    else high = middle;
+  }
+  return at((low + high) / 2);
+}
+
+const STUMBLE_SLOTS = 3;
+
+/** Clean slots of one bar in which one stumble may come. */
+function barWithStumbles(chance: Chance, rate: number, share: number): number {
+  const stumbling = (share * (1 - rate) * SLOTS_PER_BAR) / STUMBLE_SLOTS;
+  const single =
+    ((1 - share) * (1 - rate) * SLOTS_PER_BAR) / (SLOTS_PER_BAR - STUMBLE_SLOTS * stumbling);
+  const left = chance() < stumbling ? SLOTS_PER_BAR - STUMBLE_SLOTS : SLOTS_PER_BAR;
+  let clean = 0;
+  for (let slot = 0; slot < left; slot++) if (chance() >= single) clean++;
+  return clean;
+}
+
+/** Clean slots of each bar, in the order they were played. */
+function playBars(
+  chance: Chance,
+  rate: number,
+  { carry, stumbles }: Hand,
+  choruses: number,
+  offsets: readonly number[],
+): readonly number[] {
+  const rates = barRates(offsets, rate);
+  let before: boolean | undefined;
+  return Array.from({ length: choruses * BARS }, (_, index) => {
+    const own = rates[index % BARS] ?? rate;
+    if (stumbles > 0) return barWithStumbles(chance, own, stumbles);
+    const slots = outcomes(chance, SLOTS_PER_BAR, own, carry, before);
+    before = slots.at(-1);
+    return trues(slots);
+  });
+}
+
 /** A take of whole choruses by a learner whose true rate is given. */
 export function playTake(
   chance: Chance,
   rate: number,
-  carry: number,
+  hand: Hand,
   choruses: number,
   playedAtMs: number,
+  offsets: readonly number[] = barOffsets(chance, hand),
 ): TakeEvidence {
-  const clean = outcomes(chance, choruses * CHORUS_SLOTS, rate, carry);
+  const played = playBars(chance, rate, hand, choruses, offsets);
   const arrivals = outcomes(chance, choruses * BARS, (1 + rate) / 2, 0);
   const bars = Array.from({ length: BARS }, (_, index) => {
-    const own = clean.filter((_, slot) => Math.floor(slot / SLOTS_PER_BAR) % BARS === index);
-    return { bar: index + 1, slots: own.length, clean: trues(own) };
+    const own = played.filter((_, bar) => bar % BARS === index);
+    const clean = own.reduce((sum, count) => sum + count, 0);
+    return { bar: index + 1, slots: own.length * SLOTS_PER_BAR, clean };
   });
+  const clean = bars.reduce((sum, bar) => sum + bar.clean, 0);
   return {
-    ...{ playedAtMs, choruses, slots: clean.length, clean: trues(clean), bars },
+    ...{ playedAtMs, choruses, slots: choruses * CHORUS_SLOTS, clean, bars },
     ...{ changesCounted: arrivals.length, changesOnTime: trues(arrivals), lateChanges: [] },
   };
 }
@@ -88,7 +167,7 @@ export interface CareerFigures {
 }
 
 /** Learners who do what the verdict says after every take, two months long. */
-export function followVerdicts(learners: number, carry: number, seed: number): CareerFigures {
+export function followVerdicts(learners: number, hand: Hand, seed: number): CareerFigures {
   const chance = chanceOf(seed);
   let raises = 0;
   let wrong = 0;
@@ -99,8 +178,9 @@ export function followVerdicts(learners: number, carry: number, seed: number): C
       comfortBpm: between(chance, 60, 120),
       softnessBpm: between(chance, 4, 12),
       gainBpm: between(chance, 0, 8),
-      carry,
+      hand,
     };
+    const offsets = barOffsets(chance, hand);
     let tempoBpm = Math.round(learner.comfortBpm * between(chance, 0.6, 1.1));
     let practised = 0;
     const history = new Map<number, TakeEvidence[]>();
@@ -108,9 +188,8 @@ export function followVerdicts(learners: number, carry: number, seed: number): C
       for (let turn = 0; turn < 3; turn++) {
         const nowMs = NOW_MS + day * DAY_MS + turn * 600_000;
         const rate = trueRate(learner, tempoBpm, practised);
-        const played = playTake(chance, rate, carry, 1, nowMs);
-        // Three choruses are all the verdict looks at.
-        const takes = [played, ...(history.get(tempoBpm) ?? [])].slice(0, 3);
+        const played = playTake(chance, rate, hand, 1, nowMs, offsets);
+        const takes = [played, ...(history.get(tempoBpm) ?? [])];
         history.set(tempoBpm, takes);
         practised += played.slots;
         const { verdict, nextTempoBpm } = judgeReadiness(takes, tempoBpm, nowMs);
@@ -134,7 +213,7 @@ export function followVerdicts(learners: number, carry: number, seed: number): C
 export function raisedWithin(
   takes: number,
   rate: number,
-  carry: number,
+  hand: Hand,
   players: number,
   seed: number,
 ): number {
@@ -142,9 +221,10 @@ export function raisedWithin(
   let raised = 0;
   for (let player = 0; player < players; player++) {
     const played: TakeEvidence[] = [];
+    const offsets = barOffsets(chance, hand);
     for (let turn = 0; turn < takes; turn++) {
       const nowMs = NOW_MS + turn * 600_000;
-      played.unshift(playTake(chance, rate, carry, 1, nowMs));
+      played.unshift(playTake(chance, rate, hand, 1, nowMs, offsets));
       if (turn < 2 || judgeReadiness(played, 60, nowMs).verdict !== 'raise') continue;
       raised++;
       break;
@@ -170,16 +250,11 @@ export function wilsonCoverage(carry: number, players: number, seed: number): nu
  * The share of players, equally strong in every bar, who are told of a surely weak place after three choruses: false alarms,
  * since the strongest of many chance dips is looked at.
  */
-export function falseWeakPlaces(
-  rate: number,
-  carry: number,
-  players: number,
-  seed: number,
-): number {
+export function falseWeakPlaces(rate: number, hand: Hand, players: number, seed: number): number {
   const chance = chanceOf(seed);
   let alarmed = 0;
   for (let player = 0; player < players; player++) {
-    const played = take({ evidence: playTake(chance, rate, carry, 3, NOW_MS) });
+    const played = take({ evidence: playTake(chance, rate, hand, 3, NOW_MS) });
     if (weakPlaces([played])[0]?.standing === 'surely') alarmed++;
   }
   return alarmed / players;

@@ -45,7 +45,7 @@ function figures(wrong: number): TakeFigures {
 function open() {
   const database = openLibrary(':memory:');
   const takes = createTakeStore(database, 'now');
-  const history = createHistory(database, () => NOW_MS);
+  const history = createHistory(database);
   const calls = createProgressHandlers({
     history,
     charts: () => [{ chartId: 'pier', title: 'Pier', text: TEXT }],

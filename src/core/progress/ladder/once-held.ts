@@ -1,7 +1,7 @@
 /** The fastest tempo a practice has ever held at. */
 
 import type { Practice, TempoRecord } from '../history.ts';
-import { judgeReadiness } from '../readiness.ts';
+import { judgeInShort } from '../readiness.ts';
 import { rememberBy } from '../remember.ts';
 
 /**
@@ -17,12 +17,11 @@ const fastestHeld = rememberBy((tempos: readonly TempoRecord[]): number | null =
   return fastestFirst.find(hasHeld)?.tempoBpm ?? null;
 });
 
-function hasHeld({ takes, tempoBpm }: TempoRecord): boolean {
+function hasHeld({ takes }: TempoRecord): boolean {
   const evidence = takes
     .map((take) => take.evidence)
     .toSorted((one, other) => other.playedAtMs - one.playedAtMs);
   return evidence.some(
-    ({ playedAtMs }, index) =>
-      judgeReadiness(evidence.slice(index), tempoBpm, playedAtMs).verdict === 'raise',
+    ({ playedAtMs }, index) => judgeInShort(evidence.slice(index), playedAtMs).verdict === 'raise',
   );
 }

@@ -3,7 +3,7 @@
 import { DAY_MS, dayOf } from '../days.ts';
 import type { PlayedTake, Practice } from '../history.ts';
 import { type LadderChart, ladderOf, onceHeldBpm } from '../ladder/index.ts';
-import { isSamePractice, nameOfPractice } from '../practice-name.ts';
+import { nameOfPractice, practiceId } from '../practice-name.ts';
 import { easedTempoBpm, type Obstacle, RAISE_CLEAN_RATE, WINDOW_DAYS } from '../readiness.ts';
 import { dueOf } from '../spacing/index.ts';
 import {
@@ -135,13 +135,14 @@ function placesToDrill(
 ): readonly Candidate[] {
   const sinceMs = nowMs - WINDOW_DAYS * DAY_MS;
   const isRecent = ({ evidence }: PlayedTake): boolean => evidence.playedAtMs >= sinceMs;
+  const drills = Map.groupBy(drillTakes, practiceId);
   return practices
     .filter(({ present }) => present.takes.some(isRecent))
     .flatMap((practice) => {
       const { takes, tempoBpm: contextBpm } = practice.present;
       const recent = takes.filter(isRecent);
       const lastBar = lastBarOf(practice.takes);
-      const own = drillTakes.filter((take) => isSamePractice(take, practice));
+      const own = drills.get(practiceId(practice)) ?? [];
       return weakPlaces(recent)
         .filter(({ standing }) => standing === 'surely')
         .flatMap((place) => {

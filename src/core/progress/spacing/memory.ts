@@ -5,7 +5,7 @@
  * The weights were fitted to recall of facts, not to hands: when to come back is advice, not a measurement.
  */
 
-import { createEmptyCard, fsrs, Rating } from 'ts-fsrs';
+import { createEmptyCard, fsrs, Rating, State } from 'ts-fsrs';
 import { DAY_MS } from '../days.ts';
 
 /** How a day went, from lost to effortless. */
@@ -61,18 +61,35 @@ export function memoryAfter(
   settings: SpacingSettings = SPACING,
 ): Memory | null {
   const [first] = days;
-  if (first === undefined) return null;
+  const last = days.at(-1);
+  if (first === undefined || last === undefined) return null;
   const schedule = scheduler(settings);
-  let card = createEmptyCard(new Date(first.day * DAY_MS));
-  let lastDay = first.day;
-  for (const { day, rating } of days) {
-    card = schedule.next(card, new Date(day * DAY_MS), RATINGS[rating]).card;
-    lastDay = day;
+  const before = stateBefore(days, schedule);
+  const card = createEmptyCard(new Date(first.day * DAY_MS));
+  if (before !== null) {
+    const { day, ...state } = before;
+    Object.assign(card, state, { state: State.Review, last_review: new Date(day * DAY_MS) });
   }
-  const { stability, difficulty, scheduled_days } = card;
+  // Of the last day alone it is asked when the next should be.
+  const next = schedule.next(card, new Date(last.day * DAY_MS), RATINGS[last.rating]).card;
+  const lastDay = last.day;
+  const { stability, difficulty, scheduled_days } = next;
   // The library keeps the ratings a day apart beyond its own longest interval.
   const restDays = Math.min(scheduled_days, settings.longestDays);
   return { lastDay, dueDay: lastDay + restDays, stabilityDays: stability, difficulty };
+}
+
+/** The state of the model after all days but the last; null for one day alone. */
+function stateBefore(
+  days: readonly RatedDay[],
+  schedule: ReturnType<typeof scheduler>,
+): { readonly day: number; readonly stability: number; readonly difficulty: number } | null {
+  let before: ReturnType<typeof stateBefore> = null;
+  for (const { day, rating } of days.slice(0, -1)) {
+    const gone: number = before === null ? 0 : day - before.day;
+    before = { day, ...schedule.next_state(before, gone, RATINGS[rating]) };
+  }
+  return before;
 }
 
 /** The chance, 0 to 1, that it is still there on a day; a day before the last one counts as the last one. */

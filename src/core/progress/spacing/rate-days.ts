@@ -15,7 +15,7 @@
 
 import { dayOf } from '../days.ts';
 import type { PlayedTake, Practice } from '../history.ts';
-import { EASE_SLOTS, easedTempoBpm, judgeReadiness, RAISE_CLEAN_RATE } from '../readiness.ts';
+import { EASE_SLOTS, easedTempoBpm, judgeInShort, RAISE_CLEAN_RATE } from '../readiness.ts';
 import { DAY_RATINGS, type DayRating, type RatedDay } from './memory.ts';
 
 /** The rated days of a practice, oldest first. */
@@ -45,15 +45,15 @@ interface RatedTempo {
 
 function rateTempos(played: readonly PlayedTake[]): readonly RatedTempo[] {
   return [...Map.groupBy(played, ({ tempoBpm }) => tempoBpm)].flatMap(([tempoBpm, takes]) => {
-    const rating = rateTempo(takes, tempoBpm);
+    const rating = rateTempo(takes);
     return rating === null ? [] : [{ tempoBpm, rating }];
   });
 }
 
-function rateTempo(takes: readonly PlayedTake[], tempoBpm: number): DayRating | null {
+function rateTempo(takes: readonly PlayedTake[]): DayRating | null {
   const evidence = takes.map((take) => take.evidence);
   const lastMs = Math.max(...evidence.map(({ playedAtMs }) => playedAtMs));
-  const { verdict, slots, clean } = judgeReadiness(evidence, tempoBpm, lastMs);
+  const { verdict, slots, clean } = judgeInShort(evidence, lastMs);
   if (slots < EASE_SLOTS) return null;
   if (verdict === 'raise') return 'easy';
   if (verdict === 'ease') return 'again';

@@ -126,7 +126,10 @@ function Detail({ practice, offset, onReview, onDrill }: DetailProps) {
           ))}
         </tbody>
       </table>
-      <p className="soft">Of the last 30 days, until three choruses are reached.</p>
+      <p className="soft">
+        Of the last 30 days, until three choruses are reached; more of them where faults come in
+        clusters.
+      </p>
     </>
   );
 }

@@ -1,0 +1,70 @@
+/**
+ * Faults come in clusters: one stumble spoils several slots of a bar. A count of slots then scatters more from take to take
+ * than slots that know nothing of each other would, and an interval that takes each slot for a witness of its own is too
+ * narrow.
+ *
+ * How much more is the design effect: the variance there is over the variance of as many independent slots. Here it is told
+ * from each bar set against itself from take to take. That bars differ from one another is no chance and widens nothing: all of
+ * them are played in every chorus. So many slots over the design effect is the effective sample size, which stands in the
+ * interval in place of the slots.
+ * Sources: L. Kish, Survey Sampling, 1965, section 8.2 (design effect, clusters within strata); E. L. Korn and B. I. Graubard,
+ * Survey Methodology 24 (1998), 193–201 (effective sample size in the interval of a proportion). The floor of 1 and the least
+ * evidence are own rules.
+ */
+
+import type { TakeEvidence } from './evidence.ts';
+
+/** Bars over takes, less the bars, from which clustering is told: with fewer the estimate itself is mostly chance. */
+export const CLUSTERING_LEAST = 20;
+
+interface BarSums {
+  times: number;
+  slots: number;
+  clean: number;
+  slotsSquared: number;
+  cleanSquared: number;
+  cleanBySlots: number;
+}
+
+/**
+ * The design effect of the clean rate over takes of one form at one tempo: 1 (as good as independent) or more. It is 1 while
+ * too little was played to tell: of one take alone nothing can be told.
+ */
+export function clusteringOf(takes: readonly Pick<TakeEvidence, 'bars'>[]): number {
+  if (takes.length < 2) return 1;
+  const byBar = new Map<number, BarSums>();
+  for (const { bars } of takes) for (const bar of bars) addBar(byBar, bar);
+  let free = 0;
+  let found = 0;
+  let expected = 0;
+  for (const { times, slots, clean, slotsSquared, cleanSquared, cleanBySlots } of byBar.values()) {
+    if (times < 2) continue;
+    const rate = clean / slots;
+    free += times - 1;
+    found += cleanSquared - 2 * rate * cleanBySlots + rate * rate * slotsSquared;
+    // Of independent slots: the mean of `found`, with the unbiased estimate of the variance of one slot.
+    expected += (slots / (slots - 1)) * rate * (1 - rate) * (slots - slotsSquared / slots);
+  }
+  return free < CLUSTERING_LEAST || expected === 0 ? 1 : Math.max(1, found / expected);
+}
+
+function addBar(
+  byBar: Map<number, BarSums>,
+  { bar, slots, clean }: TakeEvidence['bars'][number],
+): void {
+  if (slots === 0) return;
+  const sums = byBar.get(bar);
+  if (sums === undefined) {
+    byBar.set(bar, {
+      ...{ times: 1, slots, clean, slotsSquared: slots * slots },
+      ...{ cleanSquared: clean * clean, cleanBySlots: clean * slots },
+    });
+    return;
+  }
+  sums.times++;
+  sums.slots += slots;
+  sums.clean += clean;
+  sums.slotsSquared += slots * slots;
+  sums.cleanSquared += clean * clean;
+  sums.cleanBySlots += clean * slots;
+}

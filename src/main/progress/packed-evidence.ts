@@ -1,0 +1,59 @@
+/** What a take tells, as it lies in the bytes of its month: of most takes of ten years nobody asks for more than the counts. */
+
+import type { BarEvidence, ChangeEvidence, TakeEvidence } from '../../core/progress/index.ts';
+
+/** Numbers of a take in a month: name, tempo, then its counts, range of bars (−1: none), and how many bars follow. */
+export const TAKE_NUMBERS = 11;
+/** Bar, slots, clean. */
+export const BAR_NUMBERS = 3;
+
+/** The numbers of the takes of a month. */
+export interface MonthNumbers {
+  readonly takes: Float64Array;
+  readonly bars: Uint16Array | Float64Array;
+  /** For each take its late changes. */
+  late(): readonly (readonly (readonly [bar: number, beat: number, toChord: string])[])[];
+}
+
+/** The lists are made each time they are asked for. */
+export class PackedEvidence implements TakeEvidence {
+  readonly playedAtMs: number;
+  readonly choruses: number;
+  readonly slots: number;
+  readonly clean: number;
+  readonly changesCounted: number;
+  readonly changesOnTime: number;
+  readonly #month: MonthNumbers;
+  readonly #index: number;
+  readonly #firstBar: number;
+
+  /** `firstBar` is where its bars begin among the numbers. */
+  constructor(month: MonthNumbers, index: number, firstBar: number) {
+    const at = index * TAKE_NUMBERS;
+    const { takes } = month;
+    this.playedAtMs = takes[at + 2] ?? 0;
+    this.choruses = takes[at + 3] ?? 0;
+    this.slots = takes[at + 4] ?? 0;
+    this.clean = takes[at + 5] ?? 0;
+    this.changesCounted = takes[at + 6] ?? 0;
+    this.changesOnTime = takes[at + 7] ?? 0;
+    this.#month = month;
+    this.#index = index;
+    this.#firstBar = firstBar;
+  }
+
+  get bars(): readonly BarEvidence[] {
+    const { takes, bars } = this.#month;
+    const own: BarEvidence[] = [];
+    const end = this.#firstBar + (takes[this.#index * TAKE_NUMBERS + 10] ?? 0) * BAR_NUMBERS;
+    for (let at = this.#firstBar; at < end; at += BAR_NUMBERS) {
+      own.push({ bar: bars[at] ?? 0, slots: bars[at + 1] ?? 0, clean: bars[at + 2] ?? 0 });
+    }
+    return own;
+  }
+
+  get lateChanges(): readonly ChangeEvidence[] {
+    const own = this.#month.late()[this.#index] ?? [];
+    return own.map(([bar, beat, toChord]) => ({ bar, beat, toChord }));
+  }
+}

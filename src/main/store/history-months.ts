@@ -1,0 +1,51 @@
+/**
+ * The counts of all takes of a month in one piece of bytes: ten years of them are read in some milliseconds, where row by row
+ * they take seconds. A month is thirty days since 1970. Triggers in the library (`migrations.ts`, step 6) empty a month with
+ * whatever changes one of its takes, so that a piece is there only while it says what the takes say; what is empty is read
+ * from the takes.
+ */
+
+import type { DatabaseSync } from 'node:sqlite';
+import { transaction } from './open-store.ts';
+
+/** The index `takes_by_month` holds this expression, word for word. */
+const MONTH_OF_TAKE = 'CAST(min(max(started_at_ms, 0), 253370764800000) / 2592000000 AS INTEGER)';
+
+export interface HistoryMonth {
+  readonly month: number;
+  /** Null: to be read from the takes. */
+  readonly bytes: Uint8Array | null;
+}
+
+export interface HistoryMonths {
+  /** The latest first. */
+  all(): readonly HistoryMonth[];
+  /** Rows of the takes that count of a month, with `columns`. */
+  takes(month: number): readonly Record<string, unknown>[];
+  /** Keeps what `pack` makes of the takes of a month; nothing changes them meanwhile. */
+  keep(month: number, pack: (rows: readonly Record<string, unknown>[]) => Uint8Array): void;
+}
+
+/** `columns` and `counted` are SQL: what is read of a take, and which takes count. */
+export function createHistoryMonths(
+  database: DatabaseSync,
+  columns: string,
+  counted: string,
+): HistoryMonths {
+  const all = database.prepare('SELECT month, bytes FROM history_months ORDER BY month DESC');
+  const rows = database.prepare(
+    `SELECT ${columns} FROM takes WHERE ${MONTH_OF_TAKE} = ? AND ${counted}`,
+  );
+  const update = database.prepare('UPDATE history_months SET bytes = ? WHERE month = ?');
+  return {
+    all: () =>
+      all.all().map(({ month, bytes }) => ({
+        month: Number(month),
+        bytes: bytes instanceof Uint8Array ? bytes : null,
+      })),
+    takes: (month) => rows.all(month),
+    keep(month, pack) {
+      transaction(database, () => update.run(pack(rows.all(month)), month));
+    },
+  };
+}
