@@ -7,6 +7,7 @@ import { LEVELS } from '../src/core/words.ts';
 import {
   chartText,
   chartTitle,
+  journalMs,
   melodySchema,
   takeEventSchema,
   takeSetUpSchema,
@@ -43,7 +44,7 @@ export const handOverSchema = z.strictObject({
   take: z
     .strictObject({
       setUp: takeSetUpSchema,
-      startedAtMs: z.number().finite(),
+      startedAtMs: journalMs,
       endMs: timeMs,
       events: z.array(takeEventSchema).max(2_000_000).readonly(),
     })

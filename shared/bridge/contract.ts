@@ -156,7 +156,7 @@ export const CALLS = {
       events: z.array(takeEventSchema).max(2_000_000).readonly(),
       endMs: timeMs,
       figures: takeFiguresSchema.nullable(),
-      startedAtMs: z.number().nullable(),
+      startedAtMs: journalMs.nullable(),
     }),
     z.strictObject({ takeId: id }),
   ),

@@ -6,7 +6,13 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Zippable, zipSync } from 'fflate';
 import { describe, expect, test } from 'vitest';
-import { takeEventSchema, takeRecordSchema, takeTempoSchema } from '../../shared/bridge/index.ts';
+import {
+  CALLS,
+  importResultSchema,
+  takeEventSchema,
+  takeRecordSchema,
+  takeTempoSchema,
+} from '../../shared/bridge/index.ts';
 import { describeProblem, parseChart } from '../../src/core/chart/index.ts';
 import { describeMusicXmlNotice, readMusicXml } from '../../src/core/chart/musicxml/index.ts';
 import {
@@ -24,6 +30,8 @@ import { fileOf } from '../helpers/bytes.ts';
 import { formFromText } from '../helpers/form-from-text.ts';
 import { workingMs } from '../helpers/working-time.ts';
 import { openInMemory } from './library.ts';
+import { manifestOf, takeOf } from './library-files.ts';
+import { makeZip } from './zip-maker.ts';
 
 const HARMONY = '<harmony><root><root-step>C</root-step></root><kind>major</kind></harmony>';
 const text = (words: string): Uint8Array => new TextEncoder().encode(words);
@@ -190,6 +198,105 @@ describe('an archive', () => {
     });
     close();
   });
+
+  const NO_LISTS = { 'charts.json': [], 'tags.json': [], 'settings.json': {}, 'devices.json': [] };
+  /** What a library says to an archive of these files, and again to the same. */
+  async function imported(files: Readonly<Record<string, unknown>>, times = 1) {
+    const { services, close } = openInMemory();
+    const all = { ...NO_LISTS, ...files };
+    const manifest = { ...manifestOf(new Map(Object.entries(all))), sha256: {} };
+    const zip = makeZip(
+      Object.entries({ 'manifest.json': manifest, ...all }).map(([name, content]) => ({
+        name,
+        bytes: text(typeof content === 'string' ? content : JSON.stringify(content)),
+      })),
+    );
+    const base64 = Buffer.from(zip).toString('base64');
+    const answers = [];
+    for (let time = 0; time < times; time++) {
+      await services('archive.put', { upload: 'one', from: 0, base64 });
+      answers.push(await services('archive.import', { upload: 'one' }));
+    }
+    close();
+    return answers;
+  }
+
+  test.each([
+    [{ endMs: 1e12 }, 'endMs'],
+    [{ endMs: -1e12 }, 'endMs'],
+    [{ startedAtMs: 1e300 }, 'startedAtMs'],
+    [{ startedAtMs: -1 }, 'startedAtMs'],
+  ])('with a take of times no list can show, %j, is refused', async (times, field) => {
+    const take = { ...takeOf('one'), ...times };
+    expect(await imported({ 'takes/one.json': take })).toMatchObject([
+      { ok: false, refusal: { code: 'badRequest', message: expect.stringContaining(field) } },
+    ]);
+    expect(await imported({ 'takes/one.json': takeOf('one') })).toMatchObject([{ ok: true }]);
+  });
+
+  test('with a chart written in no year is refused', async () => {
+    const chart = { chartId: 'one', title: 'One', file: 'one.chart', updatedAtMs: 1e300 };
+    expect(await imported({ 'charts.json': [chart], 'charts/one.chart': '' })).toMatchObject([
+      { ok: false, refusal: { message: expect.stringContaining('updatedAtMs') } },
+    ]);
+  });
+
+  test('nested too deep is refused as one, not as a slip of our own', async () => {
+    const deep = `{"a":${'['.repeat(200_000)}${']'.repeat(200_000)}}`;
+    expect(await imported({ 'settings.json': deep })).toMatchObject([
+      {
+        ok: false,
+        refusal: {
+          code: 'badRequest',
+          message: 'The archive was not imported: settings.json is nested too deep.',
+        },
+      },
+    ]);
+  });
+
+  test('with names of thousands of letters is told of in a sentence', async () => {
+    const [refused] = await imported({ [`takes/${'y'.repeat(9000)}.json`]: '{' });
+    if (refused === undefined || refused.ok) throw new Error('it is no JSON');
+    expect(refused.refusal.message).toContain('takes/yyy');
+    expect(refused.refusal.message.length).toBeLessThan(400);
+    const [taken] = await imported({ ['n'.repeat(9000)]: '' });
+    if (!taken?.ok) throw new Error('it can be imported');
+    const { told } = importResultSchema.parse(taken.value);
+    expect(told).toHaveLength(1);
+    expect(told.join().length).toBeLessThan(400);
+  });
+
+  test('with halves of characters comes in once: a database keeps another sign for them', async () => {
+    const chart = { chartId: '\uD800', title: 'half \uDC00', file: 'one.chart', updatedAtMs: 0 };
+    const files = {
+      'charts.json': [chart],
+      'charts/one.chart': '',
+      'settings.json': { '\uD800': 1, '\uDC00': 2 },
+    };
+    const none = { charts: 0, takes: 0, settings: 0, devices: 0 };
+    expect(await imported(files, 2)).toMatchObject([
+      { ok: true, value: { added: { ...none, charts: 1, settings: 1 } } },
+      { ok: true, value: { added: none, alreadyHere: { ...none, charts: 1, settings: 1 } } },
+    ]);
+  });
+});
+
+describe('a take that is brought', () => {
+  test.each([1e300, -1])(
+    'is refused when it began at %d ms: no calendar has it, and no export could name it',
+    (startedAtMs) => {
+      const {
+        takeId: _id,
+        schema: _schema,
+        note: _note,
+        isFinished: _state,
+        ...take
+      } = takeOf('one');
+      const request = CALLS['takes.add'].request;
+      expect(request.safeParse(take).success).toBe(true);
+      expect(request.safeParse({ ...take, startedAtMs }).success).toBe(false);
+    },
+  );
 });
 
 describe('MusicXML', () => {

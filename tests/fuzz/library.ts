@@ -1,8 +1,9 @@
 /** The services over a library in memory, as both hosts have them, and the bridge a page would speak to them through. */
 
-import { mkdtempSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import type { DatabaseSync } from 'node:sqlite';
 import type { Bridge } from '../../shared/bridge/index.ts';
 import { createTransfer } from '../../src/main/archive/index.ts';
 import { createServices, readShipped, type Services } from '../../src/main/services/index.ts';
@@ -15,17 +16,24 @@ import {
 
 const shipped = readShipped(join(import.meta.dirname, '..', '..', 'shared'));
 
+/** In memory where a system has such a folder: a million inputs would wear a disk, and wait for it. */
+const SCRATCH = existsSync('/dev/shm') ? '/dev/shm' : tmpdir();
+
 export interface OpenedLibrary {
   readonly services: Services;
   /** As over a transport: what goes over it is JSON. */
   readonly bridge: Bridge;
+  readonly database: DatabaseSync;
+  /** Where archives lie on their way. */
+  readonly transferFolder: string;
   close(): void;
 }
 
 export function openInMemory(): OpenedLibrary {
   const database = openLibrary(':memory:');
   // Backups and archives are files, wherever the library is.
-  const dataFolder = mkdtempSync(join(tmpdir(), 'fuzz-'));
+  const dataFolder = mkdtempSync(join(SCRATCH, 'fuzz-'));
+  const transferFolder = join(dataFolder, 'transfer');
   const nowMs = (): number => 1_700_000_000_000;
   const services = createServices({
     library: createLibrary(database),
@@ -35,7 +43,7 @@ export function openInMemory(): OpenedLibrary {
     version: '0.0.0',
     database,
     backups: createBackups(database, join(dataFolder, 'backups'), nowMs, () => {}),
-    transfer: createTransfer(join(dataFolder, 'transfer')),
+    transfer: createTransfer(transferFolder),
     dataFolder,
     requireFile() {},
     notices: [],
@@ -49,6 +57,8 @@ export function openInMemory(): OpenedLibrary {
         JSON.parse(JSON.stringify(await services(name, JSON.parse(JSON.stringify(request))))),
       onPush() {},
     },
+    database,
+    transferFolder,
     close() {
       database.close();
       rmSync(dataFolder, { recursive: true, force: true });

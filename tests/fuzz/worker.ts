@@ -16,6 +16,7 @@ const { target: name, seed, from, count, moved } = workerData as FuzzJob;
 const target = TARGETS.find((one) => one.name === name);
 if (target === undefined) throw new Error(`there is no target ${name}`);
 
+const begunMs = workingMs();
 let inputs = 0;
 let accepted = 0;
 let bytes = 0;
@@ -50,5 +51,6 @@ async function timed(input: FuzzInput): Promise<number> {
   return workingMs() - startMs;
 }
 
-const result: FuzzResult = { inputs, accepted, bytes, slowest, failures };
+const workedMs = workingMs() - begunMs;
+const result: FuzzResult = { inputs, accepted, bytes, workedMs, slowest, failures };
 parentPort?.postMessage(result);

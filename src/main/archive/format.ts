@@ -5,6 +5,7 @@ import {
   chartText,
   chartTitle,
   deviceSchema,
+  journalMs,
   melodySchema,
   sessionRemarkSchema,
   settingsSchema,
@@ -12,6 +13,7 @@ import {
   takeEventSchema,
   takeFiguresSchema,
   takeSetUpSchema,
+  timeMs,
 } from '../../../shared/bridge/index.ts';
 
 export const ARCHIVE_SCHEMA = 'linekeeper.archive/1';
@@ -50,7 +52,7 @@ export const chartsSchema = z
       title: chartTitle,
       /** The name of its text in the folder `charts`. */
       file: z.string().max(300),
-      updatedAtMs: z.number().finite(),
+      updatedAtMs: journalMs,
     }),
   )
   .readonly();
@@ -68,8 +70,8 @@ export const takeFileSchema = z.strictObject({
   schema: z.literal(TAKE_SCHEMA),
   takeId: id,
   /** ms since 1970. */
-  startedAtMs: z.number().finite(),
-  endMs: z.number().finite(),
+  startedAtMs: journalMs,
+  endMs: timeMs,
   note: z.string().max(10_000),
   /** False for a take whose program died while it was played. */
   isFinished: z.boolean(),

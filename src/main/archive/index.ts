@@ -3,6 +3,7 @@
 import type { DatabaseSync } from 'node:sqlite';
 import type { CallReply, ImportResult } from '../../../shared/bridge/index.ts';
 import { type Contents, mergeContents, timeStamp } from '../store/index.ts';
+import { cutShort } from './problem.ts';
 import { readArchive } from './read-archive.ts';
 import type { Transfer } from './transfer.ts';
 import { writeArchive } from './write-archive.ts';
@@ -35,7 +36,9 @@ export async function importArchive(
   try {
     const { passedOver, ...incoming } = await readArchive(transfer.uploadPath(upload));
     const result = mergeContents(database, incoming);
-    const told = passedOver.map((path) => `${path} is no part of an archive and was left out.`);
+    const told = passedOver.map(
+      (path) => `${cutShort(path)} is no part of an archive and was left out.`,
+    );
     return { ...result, told: [...result.told, ...told.slice(0, 20)] };
   } finally {
     transfer.dropUpload(upload);

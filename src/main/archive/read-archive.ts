@@ -123,7 +123,7 @@ function parse<Value>(path: string, bytes: Uint8Array, schema: z.ZodType<Value>)
   const text = decodeText(path, bytes);
   let data: unknown;
   try {
-    data = JSON.parse(text);
+    data = HALF_CHARACTER.test(text) ? JSON.parse(text, wellFormed) : JSON.parse(text);
   } catch (error) {
     const why = error instanceof Error ? error.message : String(error);
     throw new ArchiveError(`${path} is no JSON (${why}).`, EXPORT_AGAIN);
@@ -131,13 +131,36 @@ function parse<Value>(path: string, bytes: Uint8Array, schema: z.ZodType<Value>)
   return check(path, data, schema);
 }
 
+/** Half of a character that JSON can write and no database can keep. */
+const HALF_CHARACTER = /\\ud[89a-f]/i;
+
+/** Puts the sign for what cannot be read in the place of halves of characters, in texts and in names of fields. */
+function wellFormed(_name: string, value: unknown): unknown {
+  if (typeof value === 'string') return value.toWellFormed();
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) return value;
+  return Object.fromEntries(
+    Object.entries(value).map(([name, inner]) => [name.toWellFormed(), inner]),
+  );
+}
+
 function check<Value>(path: string, data: unknown, schema: z.ZodType<Value>): Value {
-  const read = schema.safeParse(data);
+  const read = safeParse(path, data, schema);
   if (read.success) return read.data;
   const issue = read.error.issues[0];
   const place =
     issue === undefined ? '' : ` (${issue.path.join('.') || 'the whole'}: ${issue.message})`;
   throw new ArchiveError(`${path} is not as it should be${place}.`, EXPORT_AGAIN);
+}
+
+function safeParse<Value>(path: string, data: unknown, schema: z.ZodType<Value>) {
+  try {
+    return schema.safeParse(data);
+  } catch (error) {
+    if (error instanceof RangeError) {
+      throw new ArchiveError(`${path} is nested too deep.`, EXPORT_AGAIN);
+    }
+    throw error;
+  }
 }
 
 function decodeText(path: string, bytes: Uint8Array): string {

@@ -12,7 +12,7 @@ const NAMES = Object.keys(CALLS) as readonly CallName[];
 
 export const bridgeTarget: FuzzTarget = {
   name: 'calls of the bridge, eight to a library',
-  share: 60,
+  share: 20,
   make(choices) {
     const calls = Array.from({ length: 8 }, () => anyCall(choices));
     const size = calls.reduce((sum, call) => sum + call.request('').length, 0);

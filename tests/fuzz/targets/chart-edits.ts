@@ -18,7 +18,7 @@ import { chartTextFrom } from './chart-text.ts';
 
 export const chartEditsTarget: FuzzTarget = {
   name: 'chart edits',
-  share: 40,
+  share: 25,
   make(choices) {
     const text = chartTextFrom(choices).slice(0, 8000);
     const towards = choices.pick(CHARTS);

@@ -81,7 +81,7 @@ export const CHART_WORDS: readonly string[] = [
 
 export const chartTextTarget: FuzzTarget = {
   name: 'chart text',
-  share: 150,
+  share: 110,
   make(choices) {
     const text = chartTextFrom(choices);
     return { size: text.length, run: () => check(text) };

@@ -9,7 +9,7 @@ import { type FuzzTarget, must, sameJson, type Verdict } from '../target.ts';
 
 export const eventCodecTarget: FuzzTarget = {
   name: 'stored events',
-  share: 290,
+  share: 315,
   make(choices) {
     const events = Array.from({ length: choices.below(12) }, () => anyEvent(choices)).filter(
       (event) => takeEventSchema.safeParse(event).success,

@@ -16,7 +16,7 @@ import { type FuzzTarget, must, sameJson, type Verdict } from '../target.ts';
 
 export const handOverTarget: FuzzTarget = {
   name: 'hand-over files',
-  share: 50,
+  share: 35,
   make(choices) {
     const good = handOver(choices);
     const data = choices.oneIn(3) ? good : mutateJson(choices, good, 30);
@@ -76,7 +76,12 @@ function handOver(choices: Choices): HandOver {
     note: 'slowly',
     take: choices.oneIn(3)
       ? null
-      : { setUp: { ...setUp, grade }, startedAtMs: 0, endMs: 9000, events },
+      : {
+          setUp: { ...setUp, grade },
+          startedAtMs: choices.oneIn(9) ? choices.pick([-1, 1e300]) : 0,
+          endMs: 9000,
+          events,
+        },
   };
 }
 

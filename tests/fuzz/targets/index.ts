@@ -1,4 +1,5 @@
 import type { FuzzTarget } from '../target.ts';
+import { archiveTarget } from './archive.ts';
 import { bridgeTarget } from './bridge.ts';
 import { chartEditsTarget } from './chart-edits.ts';
 import { chartTextTarget } from './chart-text.ts';
@@ -16,5 +17,6 @@ export const TARGETS: readonly FuzzTarget[] = [
   chartEditsTarget,
   handOverTarget,
   bridgeTarget,
+  archiveTarget,
   eventCodecTarget,
 ];

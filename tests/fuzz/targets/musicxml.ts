@@ -127,7 +127,7 @@ const encode = (text: string): Uint8Array => new TextEncoder().encode(text);
 
 export const musicXmlTarget: FuzzTarget = {
   name: 'MusicXML',
-  share: 60,
+  share: 50,
   make(choices) {
     const bytes = choices.oneIn(20) ? utf16(score(choices)) : encode(score(choices));
     return { size: bytes.length, run: () => check(bytes) };
@@ -151,7 +151,7 @@ const ARCHIVES = SCORES.slice(0, 6).map((text) =>
 
 export const mxlTarget: FuzzTarget = {
   name: 'MusicXML archives',
-  share: 50,
+  share: 40,
   make(choices) {
     const bytes = choices.oneIn(8)
       ? zipSync({

@@ -30,7 +30,7 @@ const events = z.array(takeEventSchema);
 
 export const smfTarget: FuzzTarget = {
   name: 'midi files',
-  share: 300,
+  share: 380,
   make(choices) {
     const isGrown = choices.oneIn(2);
     const good = isGrown ? grow(choices) : seed(choices);
