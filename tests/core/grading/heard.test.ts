@@ -111,6 +111,26 @@ describe('a note heard', () => {
   });
 });
 
+describe('at free', () => {
+  const free = { level: 'free', choruses: 1 } as const;
+
+  test('a note has the number and the chord of the nearest twelfth of a beat', () => {
+    const keys = [key(0, 'C4'), key(3950, 'Eb4'), key(4100, 'Eb4')];
+    expect(heardOf(keys, free, two)).toMatchObject([
+      { slot: 0, name: 'C4', deviationMs: 0, faults: '' },
+      { slot: 1, name: 'Eb4', faults: 'outside' },
+      { slot: 2, name: 'Eb4', faults: '' },
+    ]);
+    expect(heardOf([key(3960, 'Eb4')], free, two)).toMatchObject([{ name: 'Eb4', faults: '' }]);
+    expect(heardOf([key(3960, 'Eb4')], free, two)[0]?.deviationMs).toBeCloseTo(-40);
+  });
+
+  test('a note before the first downbeat or past the planned end is none of the line', () => {
+    expect(heardOf([key(-50, 'C4'), key(-40, 'D4')], free)).toHaveLength(1);
+    expect(heardOf([key(3950, 'C4'), key(4000, 'D4')], free)).toHaveLength(1);
+  });
+});
+
 describe('a key of the left hand', () => {
   const below = { splitMidi: 60 };
 

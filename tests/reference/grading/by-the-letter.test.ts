@@ -5,6 +5,7 @@ import { describe, expect, test } from 'vitest';
 import type { Form } from '../../../src/core/chart/model.ts';
 import { type GradeSettings, gradeTake } from '../../../src/core/grading/index.ts';
 import type { TakeEvents } from '../../../src/core/take/model.ts';
+import { LEVELS } from '../../../src/core/words.ts';
 import { anyForm, anySettings, anyTake } from '../../helpers/arbitrary-take.ts';
 import { anyMixedForm, sloppyTake } from './arbitrary-performance.ts';
 import { gradeByTheLetter } from './by-the-letter.ts';
@@ -33,14 +34,16 @@ function compare(form: Form, settings: GradeSettings, { events, endMs }: TakeEve
 
 const RUNS = { numRuns: Number(process.env['REFERENCE_RUNS'] ?? 300) };
 
-describe('the report is that of the text', () => {
+describe.each(LEVELS)('at %s the report is that of the text', (level) => {
+  const settingsOfLevel = anySettings.map((settings) => ({ ...settings, level }));
+
   test('for keys struck anywhere', () => {
-    fc.assert(fc.property(anyForm, anySettings, anyTake, compare), RUNS);
+    fc.assert(fc.property(anyForm, settingsOfLevel, anyTake, compare), RUNS);
   });
 
   test('for lines played over mixed meters, nearly as they should be', () => {
     const performance = fc
-      .tuple(anyMixedForm, anySettings)
+      .tuple(anyMixedForm, settingsOfLevel)
       .chain(([form, settings]) =>
         fc.tuple(fc.constant(form), fc.constant(settings), sloppyTake(form, settings)),
       );
