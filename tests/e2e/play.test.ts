@@ -182,7 +182,7 @@ describe('what a player sets', () => {
     await page.getByText('Listening to Stage piano').waitFor();
     await playScript(page, [{ afterMs: 0, midi: 108, holdMs: 50 }]);
     await page.locator('.bar.current').waitFor();
-    expect(await page.locator('.bar-number').allTextContents()).toEqual(['3', '4']);
+    expect(await page.locator('.bar-number').allTextContents()).toEqual(['bar 3', 'bar 4']);
     await playScript(page, SLOPPY.slice(0, 4));
     await playScript(page, [{ afterMs: 300, midi: 108, holdMs: 50 }]);
     await page.getByRole('button', { name: 'Save as MIDI' }).waitFor();
