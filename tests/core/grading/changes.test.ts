@@ -163,6 +163,40 @@ describe('left hand', () => {
     return report.leftHand.map(({ verdict, midi, deviationMs }) => [verdict, midi, deviationMs]);
   }
 
+  test('is judged by the nearest within a quarter of a beat, the earlier of two as near', () => {
+    expect(bassOf(key(-100, 'C3'), key(40, 'D3'), key(2200, 'G2'))).toEqual([
+      ['other', 50, 40],
+      ['root', 43, 200],
+    ]);
+    expect(bassOf(key(-40, 'C3'), key(100, 'D3'), key(1800, 'A2'), key(1990, 'G2'))).toEqual([
+      ['root', 48, -40],
+      ['root', 43, -10],
+    ]);
+    expect(bassOf(key(1900, 'G2'), key(2100, 'A2'))[1]).toEqual(['root', 43, -100]);
+  });
+
+  test('is the lowest of the keys struck within 30 ms, and not of those struck later', () => {
+    expect(bassOf(key(0, 'G3'), key(30, 'C3'))[0]).toEqual(['root', 48, 30]);
+    expect(bassOf(key(0, 'G3'), key(31, 'C3'))[0]).toEqual(['other', 55, 0]);
+    expect(bassOf(key(0, 'C3'), key(20, 'G3'))[0]).toEqual(['root', 48, 0]);
+  });
+
+  test('is owed in each chorus, up to the end of the line', () => {
+    const twice = [0, 4000].flatMap((fromMs) =>
+      'C5 D5 E5 D5 Eb5 D5 C5 D5'.split(' ').flatMap((name, slot) => key(fromMs + slot * 500, name)),
+    );
+    const basses = [...key(4000, 'C3'), ...key(6000, 'G2')];
+    const report = gradeTake(form, inOrder([...twice, ...basses]), settings);
+    expect(
+      report.leftHand.map(({ chorus, bar, beat, verdict }) => [chorus, bar, beat, verdict]),
+    ).toEqual([
+      [1, 1, 1, 'missing'],
+      [1, 1, 3, 'missing'],
+      [2, 1, 1, 'root'],
+      [2, 1, 3, 'root'],
+    ]);
+  });
+
   test('the root, or the note after the slash, is owed at each chord’s start', () => {
     expect(bassOf(key(0, 'C3'), key(2000, 'G2'))).toEqual([
       ['root', 48, 0],
