@@ -15,6 +15,7 @@ import { linesBench } from './lines.ts';
 import { midiStressBench } from './midi-stress.ts';
 import { prepareBench } from './prepare.ts';
 import { progressBench } from './progress.ts';
+import { progressScreenBench } from './progress-screen.ts';
 import { screenBench } from './screen.ts';
 import { startBench } from './start.ts';
 import { storeBench } from './store.ts';
@@ -29,6 +30,7 @@ const BENCHES: readonly Bench[] = [
     fuzzBench,
     midiStressBench,
     storeBench,
+    progressScreenBench,
     verdictsBench,
   ],
 ];
