@@ -32,6 +32,8 @@ interface JournalScreenProps {
 export default function JournalScreen({ onReview }: JournalScreenProps) {
   const [day, setDay] = useState(today);
   const [search, setSearch] = useState('');
+  /** All years are fetched once somebody is about to search them. */
+  const [isSearching, setSearching] = useState(false);
   const [isReport, setReport] = useState(false);
   if (isReport) {
     return (
@@ -48,17 +50,19 @@ export default function JournalScreen({ onReview }: JournalScreenProps) {
       <div className="row">
         <label className="field">
           Search titles, remarks, keys, levels
-          <input type="search" value={search} onChange={(event) => setSearch(event.target.value)} />
+          <input
+            type="search"
+            value={search}
+            onFocus={() => setSearching(true)}
+            onChange={(event) => setSearch(event.target.value)}
+          />
         </label>
         <button type="button" onClick={() => setReport(true)}>
           Report for a teacher
         </button>
       </div>
-      {search.trim() === '' ? (
-        <MonthPage day={day} onDay={setDay} onReview={onReview} />
-      ) : (
-        <Found search={search} onReview={onReview} />
-      )}
+      {search.trim() === '' && <MonthPage day={day} onDay={setDay} onReview={onReview} />}
+      {isSearching && <Found search={search} onReview={onReview} />}
     </>
   );
 }
@@ -161,6 +165,7 @@ function Beginning() {
 }
 
 interface FoundProps extends JournalScreenProps {
+  /** Without a word nothing is shown. */
   readonly search: string;
 }
 
@@ -168,6 +173,7 @@ function Found({ search, onReview }: FoundProps) {
   const utcOffsetMinutes = utcOffsetAt(Date.now());
   const { journal, failure } = useJournal(EVERYTHING, utcOffsetMinutes);
   const sessions = useMemo(() => findSessions(journal?.sessions ?? [], search), [journal, search]);
+  if (search.trim() === '') return null;
   if (failure !== null) return <p className="notice">{failure}</p>;
   if (journal === null) return <p>One moment …</p>;
   return (
