@@ -1,6 +1,6 @@
 /** The program: one screen at a time, the way between them, and the files handed to it. */
 
-import { lazy, Suspense, useCallback, useEffect, useRef, useState } from 'react';
+import { lazy, Suspense, startTransition, useCallback, useEffect, useRef, useState } from 'react';
 import type { Bridge } from '../../../shared/bridge/index.ts';
 import { heardWishOf } from '../prepare/heard-wish.ts';
 import type { ImportState } from '../prepare/import-charts.ts';
@@ -20,12 +20,17 @@ import { ProgramProvider } from './program.tsx';
 import type { Screen } from './screen.ts';
 
 const EditScreen = lazy(() => import('../screens/edit/edit-screen.tsx'));
-const PlayScreen = lazy(() => import('../screens/play/play-screen.tsx'));
-const ReviewScreen = lazy(() => import('../screens/review/review-screen.tsx'));
+const loadPlayScreen = () => import('../screens/play/play-screen.tsx');
+const PlayScreen = lazy(loadPlayScreen);
+const loadReviewScreen = () => import('../screens/review/review-screen.tsx');
+const ReviewScreen = lazy(loadReviewScreen);
 const OpenScreen = lazy(() => import('../screens/open/open-screen.tsx'));
-const TodayScreen = lazy(() => import('../screens/today/today-screen.tsx'));
-const ProgressScreen = lazy(() => import('../screens/progress/progress-screen.tsx'));
-const JournalScreen = lazy(() => import('../screens/journal/journal-screen.tsx'));
+const loadTodayScreen = () => import('../screens/today/today-screen.tsx');
+const TodayScreen = lazy(loadTodayScreen);
+const loadProgressScreen = () => import('../screens/progress/progress-screen.tsx');
+const ProgressScreen = lazy(loadProgressScreen);
+const loadJournalScreen = () => import('../screens/journal/journal-screen.tsx');
+const JournalScreen = lazy(loadJournalScreen);
 const SheetScreen = lazy(() => import('../screens/sheet/sheet-screen.tsx'));
 const SettingsScreen = lazy(() => import('../screens/settings/settings-screen.tsx'));
 const CalibrateScreen = lazy(() => import('../screens/calibrate/calibrate-screen.tsx'));
@@ -42,7 +47,26 @@ export function App({ bridge }: { readonly bridge: Bridge }) {
   );
 }
 
+/** The screens most often gone to: fetched while nobody waits, so that they are there when they are asked for. */
+const SOON = [
+  loadPlayScreen,
+  loadProgressScreen,
+  loadTodayScreen,
+  loadJournalScreen,
+  loadReviewScreen,
+];
+
+function useScreensSoon(): void {
+  useEffect(() => {
+    const idle = requestIdleCallback(() => {
+      for (const load of SOON) void load();
+    });
+    return () => cancelIdleCallback(idle);
+  }, []);
+}
+
 function Screens({ bridge }: { readonly bridge: Bridge }) {
+  useScreensSoon();
   const [screen, setScreen] = useState<Screen>({ name: 'choose' });
   /** Counts what was handed over: the first screen begins anew with what a file set. */
   const [handedOver, setHandedOver] = useState(0);
@@ -57,7 +81,8 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
 
   const go = useCallback((next: Screen) => {
     setProblems([]);
-    setScreen(next);
+    // As a transition: else React shows a blank in between, and for 300 ms at least, however soon the screen is there.
+    startTransition(() => setScreen(next));
   }, []);
   const choose = useCallback(() => go({ name: 'choose' }), [go]);
   const review = useCallback((takeId: string) => go({ name: 'review', takeId }), [go]);
