@@ -26,7 +26,7 @@ export function soundsOfReport(
   slotsPerBeat: SlotsPerBeat | null,
 ): TakeSounds {
   const choruses = report.slots.at(-1)?.chorus ?? 0;
-  if (report.level === 'free') return { ...freeSounds(form, report), choruses };
+  if (report.level === 'free') return freeSounds(form, report, choruses);
   const places = slotPlaces(form, slotsPerBeat, choruses);
   const sounds = report.slots.flatMap(({ index, note }) => {
     const place = places[index];
@@ -45,7 +45,7 @@ interface Onset {
   readonly heldTwelfths: number;
 }
 
-function freeSounds(form: Form, report: Report): Omit<TakeSounds, 'choruses'> {
+function freeSounds(form: Form, report: Report, played: number): TakeSounds {
   const beatMs = 60_000 / report.tempo;
   const { bars, beats: chorusBeats } = barStarts(form);
   const onsets = report.slots.flatMap((slot): Onset[] => {
@@ -64,7 +64,10 @@ function freeSounds(form: Form, report: Report): Omit<TakeSounds, 'choruses'> {
     const to = next - up >= LEAST_REST ? up : next;
     return { from, length: to - from, name: onset.name, slot: onset.slot.index };
   });
-  return { sounds, unwritten: placed.length - apart.length };
+  // A last note may be nearest to the downbeat after its chorus: it is written there.
+  const last = sounds.at(-1);
+  const reached = last === undefined ? 0 : Math.floor(last.from / (chorusBeats * TWELFTHS)) + 1;
+  return { sounds, choruses: Math.max(played, reached), unwritten: placed.length - apart.length };
 }
 
 /** A finer division must bring the onsets this much nearer, in twelfths for each, to be worth reading. Own choice. */

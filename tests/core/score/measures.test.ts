@@ -151,6 +151,21 @@ describe('a take as bars', () => {
     );
   });
 
+  test('at free a last note nearest to the downbeat after its chorus is written there', () => {
+    const form = formFromText('| C |');
+    const tempo = { kind: 'steady', tempoBpm: 60 } as const;
+    const events = [0, 3910].map((atMs): TakeEvent => {
+      return { kind: 'noteOn', atMs, midi: 60, velocity: 80 };
+    });
+    const report = gradeTake(form, { events, endMs: 4200 }, { level: 'free', tempo });
+    expect(report.slots.map(({ chorus, beat, sub }) => [chorus, beat, sub])).toEqual([
+      [1, 1, 0],
+      [1, 4, 11],
+    ]);
+    const heard = readBack(takeMeasures(form, report, null).measures);
+    expect(heard.map(({ from }) => from)).toEqual([0, 48]);
+  });
+
   test('at free a quarter, a held off-beat, a triplet and a rest are written as they were played', () => {
     // 120 beats a minute: a beat is 500 ms. Key down at and up at, in ms, a little loose.
     const played: readonly (readonly [number, number, number])[] = [
