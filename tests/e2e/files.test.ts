@@ -81,6 +81,7 @@ describe('importing MusicXML', () => {
     expect(readFileSync(file, 'utf8')).toContain('<step>B</step><octave>5</octave>');
     // A bar more than the melody was written over.
     await page.getByRole('button', { name: /^Edit chart/ }).click();
+    await page.locator('.edit-page').waitFor();
     await page.getByRole('checkbox', { name: 'Melody' }).check();
     await staff('D5 B5').locator('.vf-stavenote').first().waitFor();
     await page.locator('.edit-page [data-chord]').first().focus();
