@@ -16,7 +16,7 @@ test('the page in the docs is made of the figures beside it', () => {
   );
   expect(document.effort).toBe('full');
   expect(document.results.map(({ title }) => title)).toEqual([
-    ...['Engine', 'Files', 'Lines', 'Progress', 'Start', 'Prepare', 'Screen'],
+    ...['Engine', 'Files', 'Lines', 'Progress', 'Start', 'Prepare', 'Screen', 'Faults', 'Verdicts'],
   ]);
   expect(readFileSync(join(root, 'docs', 'figures.md'), 'utf8')).toBe(figuresPage(document));
 });
