@@ -158,6 +158,34 @@ test('a chart is written, coloured, planned, moved, played and reviewed without 
   await context.close();
 });
 
+test('a key that comes between a reading and what follows its drawing moves the focus too', async () => {
+  const { page } = await openPage();
+  const { keyboard } = page;
+  await tabTo(page, /^Write a new chart$/);
+  await keyboard.press('Enter');
+  await atFocus(page, /^Bar 1: C6/);
+  // No finger comes at this moment on purpose: the bar typed before has just been read and drawn.
+  await page.evaluate(() => {
+    const label = (element: Element | null) => element?.getAttribute('aria-label') ?? '';
+    const drawn = new MutationObserver(() => {
+      const at = document.activeElement;
+      if (!label(at).startsWith('Bar 2: ')) return;
+      if (!label(document.querySelector('[data-bar="0"]')).includes('Dm7')) return;
+      drawn.disconnect();
+      at?.dispatchEvent(new KeyboardEvent('keydown', { key: 'Insert', bubbles: true }));
+    });
+    const edited = document.querySelector('.edit-page');
+    if (edited !== null) drawn.observe(edited, { subtree: true, childList: true, attributes: true });
+  });
+  await keyboard.press('Enter');
+  await keyboard.press('Control+a');
+  await keyboard.type('Dm7');
+  // As fast as fingers can: what was typed is still to be read when the bar is left.
+  await Promise.all([keyboard.press('Enter'), keyboard.press('Escape')]);
+  await expect.poll(() => bars(page).count()).toBe(9);
+  await atFocus(page, /^Bar 3: /);
+});
+
 test('a long list of charts is one stop on the way, walked by arrows; deleting and undoing keep the place', async () => {
   const { page, context } = await openPage();
   const { keyboard } = page;

@@ -1,6 +1,6 @@
 /** The field in which a bar is typed. */
 
-import { useEffect, useRef, useState } from 'react';
+import { useLayoutEffect, useRef, useState } from 'react';
 
 /** What typing in a bar ends with: which bar is typed next, if any. */
 export type TypingEnd = 'next' | 'back' | 'stay';
@@ -22,7 +22,8 @@ export function BarField({ bar, label, start, isWrong, onTyped }: BarFieldProps)
   const [value, setValue] = useState(start);
   const field = useRef<HTMLInputElement>(null);
   const done = useRef(false);
-  useEffect(() => {
+  // With the drawing itself: the next key is for this field already.
+  useLayoutEffect(() => {
     field.current?.focus();
     if (start.length > 1) field.current?.select();
   }, [start]);

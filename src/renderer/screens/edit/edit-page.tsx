@@ -5,7 +5,7 @@ import {
   type KeyboardEvent,
   startTransition,
   useCallback,
-  useEffect,
+  useLayoutEffect,
   useRef,
   useState,
 } from 'react';
@@ -43,7 +43,8 @@ export function EditPage(props: EditPageProps) {
   const latest = useRef(props);
   latest.current = props;
 
-  useEffect(() => {
+  // With the drawing itself: left for later, it could run after the next key, and lead to the place before.
+  useLayoutEffect(() => {
     if (!follow.current || typing !== null) return;
     follow.current = false;
     chordButton(page.current, place)?.focus();

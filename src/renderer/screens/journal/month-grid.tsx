@@ -3,7 +3,7 @@
  * within a week, Page Up and Page Down by months. Source of the keys: WAI-ARIA Authoring Practices, "Date Picker Dialog".
  */
 
-import { type KeyboardEvent, useEffect, useRef } from 'react';
+import { type KeyboardEvent, useLayoutEffect, useRef } from 'react';
 import { type MonthView, sameDateLater } from '../../../core/journal/index.ts';
 import { DAY_MS, weekOf } from '../../../core/progress/index.ts';
 import { tintColour } from '../../chart-page/chart-page.tsx';
@@ -57,7 +57,8 @@ export function MonthGrid({ view, day, chosenDay, onMove, onChoose }: MonthGridP
   const [firstWeek = []] = view.weeks;
   const now = today();
 
-  useEffect(() => {
+  // With the drawing itself: left for later, it could run after the next key, and lead to the day before.
+  useLayoutEffect(() => {
     if (!isMoving.current) return;
     isMoving.current = false;
     table.current?.querySelector<HTMLElement>(`[data-day="${day}"]`)?.focus();
