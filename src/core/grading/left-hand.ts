@@ -5,6 +5,7 @@ import { type Onset, STRIKE_WINDOW_MS } from '../take/strikes.ts';
 import type { BassVerdict } from '../words.ts';
 import type { Course } from './course.ts';
 import type { ReportBass } from './report.ts';
+import { RESOLUTION_MS } from './resolution.ts';
 
 /** A bass note may lie this far from its chord's start, in beats; exactly at the edge still counts. */
 export const BASS_REACH_BEATS = 0.25;
@@ -29,8 +30,8 @@ export function judgeLeftHand(
       if (startBeat > endBeat) break;
       if (chord.bassPc === null) continue;
       const startMs = clock.timeMs(startBeat);
-      const earliestMs = clock.timeMs(startBeat - BASS_REACH_BEATS);
-      const latestMs = clock.timeMs(startBeat + BASS_REACH_BEATS);
+      const earliestMs = clock.timeMs(startBeat - BASS_REACH_BEATS) - RESOLUTION_MS;
+      const latestMs = clock.timeMs(startBeat + BASS_REACH_BEATS) + RESOLUTION_MS;
       while ((basses[from]?.onsetMs ?? Number.POSITIVE_INFINITY) < earliestMs) from++;
       const bass = nearest(basses, from, startMs, latestMs);
       const verdict: BassVerdict =

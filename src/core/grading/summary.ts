@@ -6,6 +6,7 @@ import { chordAt, type GradedLine } from './graded-line.ts';
 import { type Ledger, midiAt, nominalAt, onsetAt } from './ledger.ts';
 import { hasPc } from './palette-view.ts';
 import type { LineSummary, RhythmSummary, TimingSummary } from './report.ts';
+import { RESOLUTION_MS } from './resolution.ts';
 import { mean, median, slope, standardDeviation } from './statistics.ts';
 
 /** A silence this long in beats is a rest: shorter ones are articulation. Common practice, no source. */
@@ -121,13 +122,14 @@ export function summariseRhythm(
     if (lastEndMs !== null) {
       const twelfths = Math.round((beatsIn - lastBeatsIn) * TWELFTHS);
       values.set(twelfths, (values.get(twelfths) ?? 0) + 1);
-      if (onsetMs - lastEndMs >= LEAST_REST_BEATS * clock.beatMs(beat)) rests++;
+      const leastRestMs = LEAST_REST_BEATS * clock.beatMs(beat);
+      if (onsetMs - lastEndMs >= leastRestMs - RESOLUTION_MS) rests++;
     }
     lastEndMs = endMs;
     lastBeatsIn = beatsIn;
     if (sub === 0) continue;
     offBeat++;
-    if (endMs > clock.timeMs(beat + 1)) syncopated++;
+    if (endMs > clock.timeMs(beat + 1) + RESOLUTION_MS) syncopated++;
   }
   const counted = Math.max(ledger.lastFilled, 1);
   const shares = [...values].sort(([a], [b]) => a - b);

@@ -1,6 +1,7 @@
 /** Whether an onset is in time. */
 
 import type { TimingFault } from '../words.ts';
+import { RESOLUTION_MS } from './resolution.ts';
 
 /** The tolerance never falls below this, however fast the tempo. Source: `grading.md`, "Faults of a slot". */
 export const LEAST_TOLERANCE_MS = 40;
@@ -15,9 +16,6 @@ export function slotToleranceMs(
 ): number {
   return fixedMs ?? Math.max(LEAST_TOLERANCE_MS, (TOLERANCE_SHARE * beatMs) / slotsPerBeat);
 }
-
-/** Times are compared after rounding to this, so that adding floating-point beats does not decide an edge. */
-const RESOLUTION_MS = 1e-6;
 
 /**
  * Tells whether a deviation (onset minus nominal, ms) misses its slot, and on which side; null if in time.

@@ -225,6 +225,23 @@ describe('left hand', () => {
     },
   );
 
+  test.each([60, 61, 73, 77, 133.7])('its edge is the same at every chord, at %s', (tempoBpm) => {
+    const beatMs = 60_000 / tempoBpm;
+    const tempo = { kind: 'steady', tempoBpm } as const;
+    const verdictsOf = (offBeats: number, offMs: number) => {
+      const keys = Array.from({ length: 8 }, (_, chord) =>
+        key((chord * 2 + 2) * beatMs + offBeats * beatMs + offMs, chord % 2 === 0 ? 'G2' : 'C3'),
+      );
+      const span = [...key(0, 'C5'), ...key(18 * beatMs, 'C5')];
+      const report = gradeTake(form, inOrder([...span, ...keys.flat()]), { ...settings, tempo });
+      return report.leftHand.slice(1, 8).map(({ verdict }) => verdict);
+    };
+    for (const side of [1, -1]) {
+      expect(verdictsOf(side * 0.25, 0)).toEqual(Array(7).fill('root'));
+      expect(verdictsOf(side * 0.25, side * 0.01)).toEqual(Array(7).fill('missing'));
+    }
+  });
+
   test('of keys struck together the lowest is the bass note', () => {
     expect(bassOf(key(-5, 'C3'), key(1, 'E3'), key(0, 'G3'))[0]?.slice(0, 2)).toEqual(['root', 48]);
   });
@@ -291,5 +308,28 @@ describe('free', () => {
     // D4 and E4 lie off the beat; D4 alone lasts past the next one.
     expect(rhythm?.syncopation).toBe(0.5);
     expect(rhythm?.medianDeviationMs).toBeCloseTo(0);
+  });
+
+  describe('at every beat and tempo a silence or an end exactly at its edge falls on the same side', () => {
+    /** Sixteen notes a beat apart, each so much longer or shorter than half a beat, from a share of the first beat on. */
+    function rhythmAt(tempoBpm: number, from: number, byMs: number) {
+      const beatMs = 60_000 / tempoBpm;
+      const keys = Array.from({ length: 16 }, (_, beat) =>
+        key((beat + from) * beatMs, 'C4', 80, beatMs / 2 + byMs),
+      );
+      const tempo = { kind: 'steady', tempoBpm } as const;
+      return gradeTake(two, inOrder(keys.flat()), { level: 'free', tempo }).summary.rhythm;
+    }
+    const TEMPOS = [60, 92, 117, 133.7, 208];
+
+    test.each(TEMPOS)('half a beat is a rest, less is none, at %s', (tempoBpm) => {
+      expect(rhythmAt(tempoBpm, 0, 0)?.rests).toBe(15);
+      expect(rhythmAt(tempoBpm, 0, 0.01)?.rests).toBe(0);
+    });
+
+    test.each(TEMPOS)('a note that ends on the beat is not syncopated, at %s', (tempoBpm) => {
+      expect(rhythmAt(tempoBpm, 0.5, 0)?.syncopation).toBe(0);
+      expect(rhythmAt(tempoBpm, 0.5, 0.01)?.syncopation).toBe(1);
+    });
   });
 });

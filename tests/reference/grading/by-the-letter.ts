@@ -14,6 +14,7 @@ import { isChange, judge, type Line } from './judge.ts';
 import { type FilledSlot, fillSlots, type Key, keysOf, type Strike, strikesOf } from './onsets.ts';
 import { type Entry, type Performance, perform, slotsOf } from './places.ts';
 import { summarise } from './summary.ts';
+import { isAtLeast } from './times.ts';
 
 const SPARE_CHORUSES = 2;
 
@@ -241,7 +242,7 @@ function judgeLeftHand(
       const startMs = played.timeMs(atBeat);
       const reachMs = played.timeMs(0.25);
       const [bass] = basses
-        .filter(({ onsetMs }) => Math.abs(onsetMs - startMs) <= reachMs)
+        .filter(({ onsetMs }) => isAtLeast(reachMs, Math.abs(onsetMs - startMs)))
         .toSorted((a, b) => Math.abs(a.onsetMs - startMs) - Math.abs(b.onsetMs - startMs));
       return [
         {

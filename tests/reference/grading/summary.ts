@@ -4,6 +4,7 @@ import type { Form } from '../../../src/core/chart/index.ts';
 import type { Report } from '../../../src/core/grading/index.ts';
 import type { Line } from './judge.ts';
 import type { Performance } from './places.ts';
+import { isAtLeast } from './times.ts';
 
 type Slots = Report['slots'];
 
@@ -180,10 +181,10 @@ function rhythmOf(
         ),
       ].map(([value, { length }]) => [value, length / Math.max(line.length - 1, 1)]),
     ),
-    rests: between.filter(({ note, before }) => note.onsetMs - (before?.endMs ?? 0) >= beatMs / 2)
+    rests: between.filter(({ note, before }) => isAtLeast(note.onsetMs - (before?.endMs ?? 0), beatMs / 2))
       .length,
     syncopation: mean(
-      offBeat.map(({ atBeat, endMs }) => Number(endMs > (Math.floor(atBeat) + 1) * beatMs)),
+      offBeat.map(({ atBeat, endMs }) => Number(!isAtLeast((Math.floor(atBeat) + 1) * beatMs, endMs))),
     ),
     medianDeviationMs: median(
       line.map(({ atBeat, onsetMs }) =>
