@@ -22,7 +22,7 @@ export function readPickupMeasure(
 ): WrittenPickup | null {
   if (quarters <= 0) return null;
   const exact = quarters * EIGHTHS_IN_QUARTER;
-  const whole = Math.ceil(exact - EXACT);
+  const whole = Math.max(1, Math.ceil(exact - EXACT));
   const eighths = Math.min(whole, longestPickup(meter));
   if (whole > eighths) {
     const what = `the pickup is as long as a bar; the chart has ${eighths} eighths of it`;

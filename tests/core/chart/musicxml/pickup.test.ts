@@ -3,7 +3,7 @@
 import fc from 'fast-check';
 import { strToU8 } from 'fflate';
 import { describe, expect, test } from 'vitest';
-import { type Chart, formatChart } from '../../../../src/core/chart/index.ts';
+import { type Chart, formatChart, parseChart } from '../../../../src/core/chart/index.ts';
 import {
   describeMusicXmlNotice,
   readMusicXml,
@@ -96,5 +96,15 @@ describe('a pickup in a score', () => {
     expect(odd.told).toEqual([
       'Measure 0: the pickup is no whole number of eighths; the chart has 2 of them.',
     ]);
+  });
+
+  test.each(['1', '1 G7'])('shorter than can be heard, `%s` is an eighth, told', (line) => {
+    const xml = withoutField(writeMusicXml(chartWith(line)));
+    const short = read(xml.replace(/<divisions>\d+</u, '<divisions>1000000000<'));
+    expect(short.chart.pickup?.eighths).toBe(1);
+    expect(short.told).toContain(
+      'Measure 0: the pickup is no whole number of eighths; the chart has 1 of them.',
+    );
+    expect(parseChart(formatChart(short.chart)).ok).toBe(true);
   });
 });
