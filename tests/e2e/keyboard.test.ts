@@ -175,7 +175,8 @@ test('a key that comes between a reading and what follows its drawing moves the 
       at?.dispatchEvent(new KeyboardEvent('keydown', { key: 'Insert', bubbles: true }));
     });
     const edited = document.querySelector('.edit-page');
-    if (edited !== null) drawn.observe(edited, { subtree: true, childList: true, attributes: true });
+    if (edited !== null)
+      drawn.observe(edited, { subtree: true, childList: true, attributes: true });
   });
   await keyboard.press('Enter');
   await keyboard.press('Control+a');

@@ -181,10 +181,13 @@ function rhythmOf(
         ),
       ].map(([value, { length }]) => [value, length / Math.max(line.length - 1, 1)]),
     ),
-    rests: between.filter(({ note, before }) => isAtLeast(note.onsetMs - (before?.endMs ?? 0), beatMs / 2))
-      .length,
+    rests: between.filter(({ note, before }) =>
+      isAtLeast(note.onsetMs - (before?.endMs ?? 0), beatMs / 2),
+    ).length,
     syncopation: mean(
-      offBeat.map(({ atBeat, endMs }) => Number(!isAtLeast((Math.floor(atBeat) + 1) * beatMs, endMs))),
+      offBeat.map(({ atBeat, endMs }) =>
+        Number(!isAtLeast((Math.floor(atBeat) + 1) * beatMs, endMs)),
+      ),
     ),
     medianDeviationMs: median(
       line.map(({ atBeat, onsetMs }) =>
