@@ -9,7 +9,7 @@ import { distance } from 'fastest-levenshtein';
  */
 export function nearestWord(
   word: string,
-  candidates: readonly string[],
+  candidates: Iterable<string>,
   plain: (candidate: string) => string = (candidate) => candidate,
   isAllowed: (candidate: string) => boolean = () => true,
 ): string | null {

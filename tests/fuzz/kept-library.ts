@@ -1,9 +1,10 @@
 /** A small library that archives are imported into, and what must hold of it afterwards. */
 
 import type { DatabaseSync } from 'node:sqlite';
-import { CALLS, importResultSchema } from '../../shared/bridge/index.ts';
+import { type Bridge, importResultSchema } from '../../shared/bridge/index.ts';
 import { EARLIEST_MS, LATEST_MS } from '../../src/core/journal/index.ts';
 import { mergeContents, packTake, readContents } from '../../src/main/store/index.ts';
+import { fetchArchive, sendArchive } from '../../src/renderer/library/archive-transfer.ts';
 import { MELODY } from '../helpers/library.ts';
 import { type OpenedLibrary, openInMemory } from './library.ts';
 import { chartTextOf, DEVICE, REMARK, SETTINGS, takeOf } from './library-files.ts';
@@ -73,10 +74,10 @@ export function rowsOf(database: DatabaseSync): string {
 
 /** Throws unless what was imported is there whole, beside all there was, and can be read, exported and imported elsewhere. */
 export async function importedWhole(
-  { services, database }: OpenedLibrary,
+  { services, bridge, database }: OpenedLibrary,
   before: string,
   answer: unknown,
-  base64: string,
+  file: Blob,
   isLookedInto: boolean,
 ): Promise<void> {
   const result = importResultSchema.parse(answer);
@@ -94,8 +95,7 @@ export async function importedWhole(
   }
   for (const told of result.told) must(told.length < 1200, 'what is told is too long to be read');
 
-  await services('archive.put', { upload: 'two', from: 0, base64 });
-  const again = await services('archive.import', { upload: 'two' });
+  const again = await sendArchive(bridge, file, 'two', () => {});
   must(again.ok, 'an archive is refused the second time');
   const { added } = importResultSchema.parse(again.value);
   must(sameJson(Object.values(added), [0, 0, 0, 0]), `it comes in twice: ${JSON.stringify(added)}`);
@@ -117,22 +117,16 @@ export async function importedWhole(
     const list = await services(name, request);
     must(list.ok, `${name} fails after an import: ${list.ok ? '' : list.refusal.message}`);
   }
-  if (isLookedInto) await comesOutWhole(services, contents);
+  if (isLookedInto) await comesOutWhole(bridge, contents);
 }
 
 /** Throws unless an export of the library fills an empty one with the same. */
-async function comesOutWhole(services: OpenedLibrary['services'], contents: object): Promise<void> {
-  const made = await services('archive.export', {});
+async function comesOutWhole(bridge: Bridge, contents: object): Promise<void> {
+  const made = await fetchArchive(bridge, () => {});
   must(made.ok, `what was imported cannot be exported: ${made.ok ? '' : made.refusal.message}`);
-  const { name } = CALLS['archive.export'].reply.parse(made.value);
-  const read = await services('archive.read', { name, from: 0 });
-  must(read.ok, 'what was exported cannot be fetched');
-  const { base64 } = CALLS['archive.read'].reply.parse(read.value);
-  await services('archive.release', { name });
   const empty = openInMemory();
   try {
-    await empty.services('archive.put', { upload: 'one', from: 0, base64 });
-    const answer = await empty.services('archive.import', { upload: 'one' });
+    const answer = await sendArchive(empty.bridge, new Blob([...made.pieces]), 'one', () => {});
     must(answer.ok, `what was exported is refused: ${answer.ok ? '' : answer.refusal.message}`);
     const { unread: _unread, ...there } = contentsOf(empty.database);
     must(sameJson(there, contents), 'an export is not what was in the library');

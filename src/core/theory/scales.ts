@@ -62,16 +62,22 @@ function plainScaleName(name: string): string {
     .replace(/(?<=.)(?:scale|mode)$/, '');
 }
 
-/** The names a reader may meet, catalogue names first. */
-const SCALE_NAMES: readonly string[] = [
-  ...SCALES.map(({ name }) => name),
-  ...SCALES.flatMap(({ aliases }) => aliases),
-];
+/** The names a reader may meet, catalogue names first, and what is compared of each: a text may hold many misspelled ones. */
+const SCALE_NAMES: ReadonlyMap<string, string> = new Map(
+  [...SCALES.map(({ name }) => name), ...SCALES.flatMap(({ aliases }) => aliases)].map((name) => [
+    name,
+    plainScaleName(name),
+  ]),
+);
 
 /** The known name or other name nearest to a misspelled one, or null when none is near. */
 export function nearestScaleName(name: string): string | null {
   if (name.length > MAX_NAME_LENGTH) return null;
-  return nearestWord(plainScaleName(name), SCALE_NAMES, plainScaleName);
+  return nearestWord(
+    plainScaleName(name),
+    SCALE_NAMES.keys(),
+    (known) => SCALE_NAMES.get(known) ?? known,
+  );
 }
 
 /**

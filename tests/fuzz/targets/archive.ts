@@ -4,6 +4,7 @@ import { createHash } from 'node:crypto';
 import { readdirSync } from 'node:fs';
 import { deflateRawSync } from 'node:zlib';
 import { refusalSchema } from '../../../shared/bridge/index.ts';
+import { sendArchive } from '../../../src/renderer/library/archive-transfer.ts';
 import { type Choices, HOSTILE_NUMBERS, HOSTILE_TEXTS } from '../chance.ts';
 import { CHART_TEXTS } from '../corpus.ts';
 import { importedWhole, keptLibrary, rowsOf } from '../kept-library.ts';
@@ -81,7 +82,7 @@ function spoilContents(choices: Choices, files: LibraryFiles): void {
 /** One number or text of plain data at an edge, all else as it was: most of what a schema forgets is a number. */
 function withEdge(choices: Choices, value: unknown): unknown {
   const json = JSON.stringify(value) ?? 'null';
-  const places = [...json.matchAll(/(?<=:)-?\d[\d.]*|(?<=:)"[^"]*"/gu)];
+  const places = [...json.matchAll(/(?<=:)-?\d[\d.]*(?:e[+-]?\d+)?|(?<=:)"[^"]*"/gu)];
   if (places.length === 0) return value;
   const place = choices.pick(places);
   const edge = place[0].startsWith('"')
@@ -168,17 +169,15 @@ function spoiltEnd(choices: Choices): ZipEnd {
 
 async function check(bytes: Uint8Array, isLookedInto: boolean): Promise<Verdict> {
   const { library, before, release } = keptLibrary();
-  const { services, database, transferFolder } = library;
+  const { bridge, database, transferFolder } = library;
   let isKept = false;
   try {
-    const base64 = Buffer.from(bytes).toString('base64');
-    const put = await services('archive.put', { upload: 'one', from: 0, base64 });
-    must(put.ok, 'a piece of an archive is refused');
-    const answer = await services('archive.import', { upload: 'one' });
+    const file = new Blob([Uint8Array.from(bytes)]);
+    const answer = await sendArchive(bridge, file, 'one', () => {});
     const left = readdirSync(transferFolder);
     must(left.length === 0, `${left.join()} is left of an archive`);
     if (answer.ok) {
-      await importedWhole(library, before, answer.value, base64, isLookedInto);
+      await importedWhole(library, before, answer.value, file, isLookedInto);
       return 'accepted';
     }
     must(refusalSchema.safeParse(answer.refusal).success, 'a refusal without its shape');
