@@ -8,11 +8,13 @@
  * them are played in every chorus. So many slots over the design effect is the effective sample size, which stands in the
  * interval in place of the slots.
  * Sources: L. Kish, Survey Sampling, 1965, section 8.2 (design effect, clusters within strata); E. L. Korn and B. I. Graubard,
- * Survey Methodology 24 (1998), 193–201 (effective sample size in the interval of a proportion). The floor of 1 and the least
- * evidence are own rules.
+ * Survey Methodology 24 (1998), 193–201 (effective sample size in the interval of a proportion, less by the square of z over t
+ * where the design effect is told from few clusters). The floor of 1 and the least evidence are own rules.
  */
 
+import { studentPoint } from './central-points.ts';
 import type { TakeEvidence } from './evidence.ts';
+import { Z_95 } from './wilson.ts';
 
 /** Bars over takes, less the bars, from which clustering is told: with fewer the estimate itself is mostly chance. */
 export const CLUSTERING_LEAST = 20;
@@ -27,8 +29,8 @@ interface BarSums {
 }
 
 /**
- * The design effect of the clean rate over takes of one form at one tempo: 1 (as good as independent) or more. It is 1 while
- * too little was played to tell: of one take alone nothing can be told.
+ * The design effect of the clean rate over takes of one form at one tempo, as it stands in an interval of 95 %: 1 (as good as
+ * independent) or more. It is 1 while too little was played to tell: of one take alone nothing can be told.
  */
 export function clusteringOf(takes: readonly Pick<TakeEvidence, 'bars'>[]): number {
   if (takes.length < 2) return 1;
@@ -45,8 +47,18 @@ export function clusteringOf(takes: readonly Pick<TakeEvidence, 'bars'>[]): numb
     // Of independent slots: the mean of `found`, with the unbiased estimate of the variance of one slot.
     expected += (slots / (slots - 1)) * rate * (1 - rate) * (slots - slotsSquared / slots);
   }
-  return free < CLUSTERING_LEAST || expected === 0 ? 1 : Math.max(1, found / expected);
+  if (free < CLUSTERING_LEAST || expected === 0) return 1;
+  return Math.max(1, (found / expected) * unsureness(free));
 }
+
+/** How much less a design effect is worth that is told from so many bars over takes, less the bars. */
+function unsureness(free: number): number {
+  const known = unsurenessOf.get(free) ?? (studentPoint(0.95, free) / Z_95) ** 2;
+  unsurenessOf.set(free, known);
+  return known;
+}
+
+const unsurenessOf = new Map<number, number>();
 
 function addBar(
   byBar: Map<number, BarSums>,

@@ -82,7 +82,7 @@ interface Evidence {
  * letter. With no take at all the verdict is `hold`.
  *
  * Of simulated learners whose slots go as the one before in one case of five, the plain rule raises 8 in 100 times too early
- * (true rate under 0.90), this one 5; of independent slots 3 and 2. `npm run bench -- verdicts` measures it.
+ * (true rate under 0.90), this one between 4 and 5; of independent slots 3 and 2. `npm run bench -- verdicts` measures it.
  */
 export function judgeReadiness(
   takes: readonly TakeEvidence[],
