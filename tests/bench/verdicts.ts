@@ -1,6 +1,6 @@
 /** How often verdicts, intervals and rates of gain are right about simulated players whose truth is known. */
 
-import { gainCoverage } from '../core/progress/simulated-gain.ts';
+import { gainCoverage, type Player } from '../core/progress/simulated-gain.ts';
 import {
   falseWeakPlaces,
   followVerdicts,
@@ -26,13 +26,18 @@ function share(of: string, value: number, atMost: number | null = null): Figure 
   return ratio(of, 'share', [of, value], ['all', 1], atMost);
 }
 
+/** Of each kind of hand: shares of raises to a quarter of a percent or so. */
+const LEARNERS = 1200;
+/** Players of one kind. */
+const GAINING = 2000;
+
 const HOW = 'Seeded players whose true rate is known; the judgement of each is set against it.';
 
 function career(hands: string, hand: Hand): Measure {
-  const { raises, wrong, farWrong, eases } = followVerdicts(400, hand, 1);
+  const { raises, wrong, farWrong, eases } = followVerdicts(LEARNERS, hand, 1);
   const all = ['raises', raises] as const;
   return {
-    name: `400 learners following every verdict for two months, ${hands}`,
+    name: `${LEARNERS} learners following every verdict for two months, ${hands}`,
     how: HOW,
     figures: [
       ratio('wrong raises: true rate under 0.90', 'raises', ['wrong', wrong], all, 0.05),
@@ -68,12 +73,32 @@ function intervals(hands: string, hand: Hand): Measure {
   };
 }
 
+const PLAYER: Player = { carry: 0, formBpm: 2, start: [0.85, 1.05], hand: INDEPENDENT };
+
+const PLAYERS: readonly (readonly [name: string, player: Player])[] = [
+  ['who begin near what they can', PLAYER],
+  ['who begin far below it', { ...PLAYER, start: [0.6, 0.8] }],
+  ['whose days differ by no form', { ...PLAYER, formBpm: 0 }],
+  ['whose days differ much', { ...PLAYER, formBpm: 4 }],
+  ['whose slots go as the one before in 0.2', { ...PLAYER, hand: { ...INDEPENDENT, carry: 0.2 } }],
+  ['whose form lasts by 0.2', { ...PLAYER, carry: 0.2 }],
+  ['whose form lasts by 0.5', { ...PLAYER, carry: 0.5 }],
+];
+
 function gain(): Measure {
-  const figures = [0, 0.2, 0.5].map((carry) => {
-    const { told, covered } = gainCoverage(4000, { carry }, 6);
-    return share(`form of the day lasting by ${carry}`, covered / told);
+  const figures = PLAYERS.flatMap(([name, player]) => {
+    const { told, covered, biasBpm } = gainCoverage(GAINING, player, 6);
+    return [
+      share(`in its interval, of players ${name}`, covered / told),
+      ratio('told', 'players', ['told', told], ['all', GAINING]),
+      ratio('bias', 'bpm a week', ['bias', biasBpm], ['one', 1]),
+    ];
   });
-  return { name: 'the rate of gain lies in its interval', how: HOW, figures };
+  return {
+    name: 'the rate of gain lies in its interval',
+    how: 'Seeded players who choose every tempo by the verdict on the takes before.',
+    figures,
+  };
 }
 
 export const verdictsBench: Bench = {

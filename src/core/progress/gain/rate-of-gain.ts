@@ -1,49 +1,57 @@
 /**
- * How fast the tempo of a practice rises. The tempo of a day is the fastest one played that day with nine slots in ten
- * clean or more, on as many slots as an ease is judged on. It is told from that day alone: the tempo that holds, judged on
- * a month, would carry each day over into the next and make any interval too narrow. Own rule, as are the counts below.
+ * How fast the tempo rises at which a player is equally clean. The clean rate of every day and tempo is laid against both: a
+ * faster tempo costs clean slots, a week of practice brings some, and so many beats per minute as a week brings is the gain.
+ * Which tempo was chosen does not matter then: who starts far too slow and soon plays faster has not gained by that.
+ * Own rule, as are the counts below.
  */
 
+import { studentPoint } from '../central-points.ts';
 import { dayOf } from '../days.ts';
 import type { Practice } from '../history.ts';
-import { EASE_SLOTS, RAISE_CLEAN_RATE } from '../readiness.ts';
-import { type Point, slopeInterval } from './slope-interval.ts';
+import { EASE_SLOTS } from '../readiness.ts';
+import { type Counts, fitLogistic } from './logistic-fit.ts';
+import { ratioInterval } from './ratio-interval.ts';
 
 /** Eight weeks: what is older tells how it was, not how it goes. */
 export const GAIN_WINDOW_DAYS = 56;
 export const GAIN_LEAST_DAYS = 5;
 export const GAIN_LEAST_SPAN_DAYS = 7;
 
-/** Tempos are played in whole beats: a day's is known no better than an even spread over one beat, variance 1/12. */
-const ROUNDING_VARIANCE = 1 / 12;
-
 const WEEK_DAYS = 7;
-
-export interface DayTempo {
-  readonly day: number;
-  readonly tempoBpm: number;
-}
+/** Tempo in a unit of about its scatter, for the sums alone. */
+const TEMPO_UNIT_BPM = 10;
+const SHARE = 0.95;
 
 export type RateOfGain =
   | {
       readonly kind: 'tooThin';
-      /** Further days with a clean tempo that are needed. */
+      /** Further days of practice that are needed. */
       readonly missingDays: number;
       /** Days by which the first and the last lie too close. */
       readonly missingSpanDays: number;
-      readonly days: readonly DayTempo[];
     }
+  /** Whether a faster tempo costs anything does not show: the tempos are too much alike, or all clean. */
+  | { readonly kind: 'oneTempo' }
   | {
       readonly kind: 'gain';
       readonly bpmPerWeek: number;
       /**
-       * Bounds of the 95 % interval. They hold where days scatter independently about a straight line; of simulated players
-       * half of whose form lasts into the next day of practice they cover 78 in 100.
+       * Bounds of the 95 % interval. They hold where days scatter independently; of simulated players half of whose form lasts
+       * into the next day of practice they cover 8 in 10.
        */
       readonly lower: number;
       readonly upper: number;
-      readonly days: readonly DayTempo[];
+      /** Days it was told from. */
+      readonly days: number;
     };
+
+/** What was played on one day at one tempo. */
+interface DayTempo {
+  readonly day: number;
+  readonly tempoBpm: number;
+  readonly slots: number;
+  readonly clean: number;
+}
 
 /** The rate of gain over the last eight weeks before `nowMs`, or what is missing to tell it. */
 export function rateOfGain(
@@ -52,36 +60,55 @@ export function rateOfGain(
   utcOffsetMinutes: number,
 ): RateOfGain {
   const today = dayOf(nowMs, utcOffsetMinutes);
-  const days = cleanTempos(practice, utcOffsetMinutes).filter(
-    ({ day }) => day > today - GAIN_WINDOW_DAYS && day <= today,
+  const played = dayTempos(practice, utcOffsetMinutes).filter(
+    ({ day, slots }) => day > today - GAIN_WINDOW_DAYS && day <= today && slots >= EASE_SLOTS,
   );
-  const spanDays = (days.at(-1)?.day ?? 0) - (days[0]?.day ?? 0);
+  const days = [...new Set(played.map(({ day }) => day))].sort((one, other) => one - other);
+  const spanDays = (days.at(-1) ?? 0) - (days[0] ?? 0);
   const missingDays = Math.max(0, GAIN_LEAST_DAYS - days.length);
   const missingSpanDays = Math.max(0, GAIN_LEAST_SPAN_DAYS - spanDays);
-  const thin = { kind: 'tooThin', missingDays, missingSpanDays, days } as const;
-  if (missingDays > 0 || missingSpanDays > 0) return thin;
-  const points = days.map(({ day, tempoBpm }): Point => [day / WEEK_DAYS, tempoBpm]);
-  const line = slopeInterval(points, ROUNDING_VARIANCE);
-  if (line === null) return thin;
-  return { kind: 'gain', bpmPerWeek: line.slope, lower: line.lower, upper: line.upper, days };
+  if (missingDays > 0 || missingSpanDays > 0)
+    return { kind: 'tooThin', missingDays, missingSpanDays };
+  const line = gainOf(played);
+  if (line === null) return { kind: 'oneTempo' };
+  const { ratio, lower, upper } = line;
+  return { kind: 'gain', bpmPerWeek: ratio, lower, upper, days: days.length };
 }
 
-/** The fastest clean tempo of each day that has one, oldest first. */
-function cleanTempos(
+function dayTempos(
   { takes }: Pick<Practice, 'takes'>,
   utcOffsetMinutes: number,
 ): readonly DayTempo[] {
   const days = Map.groupBy(takes, ({ evidence }) => dayOf(evidence.playedAtMs, utcOffsetMinutes));
-  return [...days]
-    .flatMap(([day, played]): readonly DayTempo[] => {
-      const clean = [...Map.groupBy(played, ({ tempoBpm }) => tempoBpm)]
-        .filter(([, own]) => {
-          const slots = own.reduce((sum, { evidence }) => sum + evidence.slots, 0);
-          const good = own.reduce((sum, { evidence }) => sum + evidence.clean, 0);
-          return slots >= EASE_SLOTS && good >= RAISE_CLEAN_RATE * slots;
-        })
-        .map(([tempoBpm]) => tempoBpm);
-      return clean.length === 0 ? [] : [{ day, tempoBpm: Math.max(...clean) }];
-    })
-    .sort((one, other) => one.day - other.day);
+  return [...days].flatMap(([day, played]) =>
+    [...Map.groupBy(played, ({ tempoBpm }) => tempoBpm)].map(([tempoBpm, own]): DayTempo => {
+      const slots = own.reduce((sum, { evidence }) => sum + evidence.slots, 0);
+      const clean = own.reduce((sum, { evidence }) => sum + evidence.clean, 0);
+      return { day, tempoBpm, slots, clean };
+    }),
+  );
+}
+
+/** What a week brings over what a beat per minute costs, both in log-odds of a clean slot. */
+function gainOf(played: readonly DayTempo[]) {
+  const middle = (count: (one: DayTempo) => number): number =>
+    played.reduce((sum, one) => sum + count(one), 0) / played.length;
+  const [middleBpm, middleDay] = [middle(({ tempoBpm }) => tempoBpm), middle(({ day }) => day)];
+  const fit = fitLogistic(
+    played.map(({ day, tempoBpm, slots, clean }): Counts => {
+      const at = [(middleBpm - tempoBpm) / TEMPO_UNIT_BPM, (day - middleDay) / WEEK_DAYS];
+      return { at, slots, clean, group: day };
+    }),
+  );
+  if (fit === null) return null;
+  const [, slower = 0, later = 0] = fit.coefficients;
+  const [, [, ofSlower = 0, together = 0] = [], [, , ofLater = 0] = []] = fit.covariances;
+  if (slower <= 0) return null;
+  const unit = TEMPO_UNIT_BPM;
+  return ratioInterval(
+    { value: later, variance: ofLater },
+    { value: slower / unit, variance: ofSlower / unit ** 2 },
+    together / unit,
+    studentPoint(SHARE, fit.freedom),
+  );
 }
