@@ -75,7 +75,7 @@ test('three sloppy takes are held and their bars drilled; three clean ones are r
   await practice.getByText(/^Raise the tempo to 166: /).waitFor();
 
   await page.getByRole('button', { name: 'Today' }).click();
-  const first = page.locator('.session-what').first();
+  const first = page.locator('.proposed-what').first();
   await first.waitFor();
   const before = (await first.textContent()) ?? '';
   await page.getByRole('button', { name: 'Not today' }).first().click();

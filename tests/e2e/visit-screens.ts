@@ -62,7 +62,7 @@ export async function visitScreens(
   await page.getByRole('region', { name: 'Where it breaks' }).locator('table').waitFor();
   await check('progress');
   await page.getByRole('button', { name: 'Today' }).click();
-  await page.locator('.session-item').first().waitFor();
+  await page.locator('.proposed-item').first().waitFor();
   await check('today');
   await page.getByRole('button', { name: 'Journal' }).click();
   await page.getByText('Takes of this session').first().click();

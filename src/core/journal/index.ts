@@ -21,7 +21,7 @@ export {
   type SessionRemark,
 } from './model.ts';
 export { type MonthDay, type MonthView, monthView } from './month-view.ts';
-export { findSessions } from './search.ts';
+export { findInJournal } from './search.ts';
 export {
   describeMinutes,
   describeStanding,

@@ -1,23 +1,27 @@
 /** Finding sessions again. */
 
-import type { JournalTake, PracticeSession } from './model.ts';
+import type { Journal, JournalTake } from './model.ts';
 
 /**
- * Sessions in which every word of the search is found: in a title, a remark, the name of a plan or of a level, or as a key
- * in full. Capitals do not matter. A search without a word finds all.
+ * What of a journal is found: sessions with every word of the search in a title, a remark, the name of a plan or of a level, or
+ * as a key in full; remarks of which no take is left, by their own words. Capitals do not matter. A search without a word finds
+ * all.
  */
-export function findSessions(
-  sessions: readonly PracticeSession[],
-  search: string,
-): readonly PracticeSession[] {
+export function findInJournal({ sessions, looseRemarks }: Journal, search: string): Journal {
   const words = search.toLowerCase().split(/\s+/).filter(Boolean);
-  if (words.length === 0) return sessions;
-  return sessions.filter(({ takes, remarks }) => {
-    const text = [...takes.map(textOf), ...remarks.map((remark) => remark.text)].join('\n');
-    const whole = text.toLowerCase();
-    const keys = new Set(takes.map(({ key }) => key.toLowerCase()));
-    return words.every((word) => whole.includes(word) || keys.has(word));
-  });
+  const isFound = (texts: readonly string[], keys: readonly string[]): boolean => {
+    const whole = texts.join('\n').toLowerCase();
+    return words.every((word) => whole.includes(word) || keys.includes(word));
+  };
+  return {
+    sessions: sessions.filter(({ takes, remarks }) =>
+      isFound(
+        [...takes.map(textOf), ...remarks.map(({ text }) => text)],
+        takes.map(({ key }) => key.toLowerCase()),
+      ),
+    ),
+    looseRemarks: looseRemarks.filter(({ text }) => isFound([text], [])),
+  };
 }
 
 function textOf({ chartTitle, plan, level, note }: JournalTake): string {

@@ -5,7 +5,7 @@ import { describe, expect, test } from 'vitest';
 import {
   describeMinutes,
   describeStanding,
-  findSessions,
+  findInJournal,
   journalOf,
   parseDay,
   sessionsCsv,
@@ -95,13 +95,27 @@ test('a search finds every word in titles, remarks, plans, levels, and keys in f
     0,
   );
   const found = (search: string) =>
-    findSessions(sessions, search).map(({ takes }) => takes[0]?.takeId);
+    findInJournal({ sessions, looseRemarks: [] }, search).sessions.map(
+      ({ takes }) => takes[0]?.takeId,
+    );
   expect(found(' ')).toEqual(['b', 'a']);
   expect(found('PIER asleep')).toEqual(['a']);
   expect(found('cold')).toEqual(['a']);
   expect(found('bb third')).toEqual(['b']);
   expect(found('side dm')).toEqual([]);
   expect(found('m')).toEqual([]);
+});
+
+test('remarks of which no take is left are found by their own words', () => {
+  const looseRemarks = [
+    { atMs: EVENING_MS, text: 'Cold hands, slow start' },
+    { atMs: EVENING_MS + HOUR_MS, text: 'Line held' },
+  ];
+  const found = (search: string) =>
+    findInJournal({ sessions: [], looseRemarks }, search).looseRemarks.map(({ text }) => text);
+  expect(found('HANDS cold')).toEqual(['Cold hands, slow start']);
+  expect(found('cold held')).toEqual([]);
+  expect(found(' ')).toHaveLength(2);
 });
 
 describe('a standing', () => {

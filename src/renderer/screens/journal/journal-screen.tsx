@@ -5,12 +5,13 @@ import { lazy, Suspense, useMemo, useState } from 'react';
 import { counted } from '../../../core/findings/index.ts';
 import {
   describeMinutes,
-  findSessions,
+  findInJournal,
   firstDayOf,
   formatDay,
   lastDayOf,
   monthOf,
   monthView,
+  type SessionRemark,
   sameDateLater,
 } from '../../../core/journal/index.ts';
 import { DAY_MS, dayOf } from '../../../core/progress/index.ts';
@@ -99,6 +100,7 @@ function MonthPage({ day, onDay, onReview }: MonthPageProps) {
     setChosenDay(next === chosenDay ? null : next);
   }
 
+  const shownName = formatDay(chosenDay ?? day).slice(0, chosenDay === null ? 7 : 10);
   if (failure !== null) return <p className="notice">{failure}</p>;
   if (journal === null) return <p>One moment …</p>;
   if (all === null && journal.looseRemarks.length === 0) return <Beginning />;
@@ -135,21 +137,32 @@ function MonthPage({ day, onDay, onReview }: MonthPageProps) {
           </button>
         </p>
       )}
-      {loose.map((remark) => (
-        <StoredRemark
-          key={remark.atMs}
-          remark={remark}
-          label={`A remark on ${dayWords(dayOf(remark.atMs, utcOffsetMinutes))}, of which no take is left`}
-        />
-      ))}
+      <LooseRemarks remarks={loose} utcOffsetMinutes={utcOffsetMinutes} />
       <SessionList
+        key={shownName}
         sessions={sessions}
-        name={formatDay(chosenDay ?? day).slice(0, chosenDay === null ? 7 : 10)}
+        name={shownName}
         utcOffsetMinutes={utcOffsetMinutes}
         onReview={onReview}
       />
     </>
   );
+}
+
+interface LooseRemarksProps {
+  readonly remarks: readonly SessionRemark[];
+  readonly utcOffsetMinutes: number;
+}
+
+/** Remarks stay when the takes they were made on are gone. */
+function LooseRemarks({ remarks, utcOffsetMinutes }: LooseRemarksProps) {
+  return remarks.map((remark) => (
+    <StoredRemark
+      key={remark.atMs}
+      remark={remark}
+      label={`A remark on ${dayWords(dayOf(remark.atMs, utcOffsetMinutes))}, of which no take is left`}
+    />
+  ));
 }
 
 /** Nothing was played yet: what will stand here, and how to begin. */
@@ -172,13 +185,23 @@ interface FoundProps extends JournalScreenProps {
 function Found({ search, onReview }: FoundProps) {
   const utcOffsetMinutes = utcOffsetAt(Date.now());
   const { journal, failure } = useJournal(EVERYTHING, utcOffsetMinutes);
-  const sessions = useMemo(() => findSessions(journal?.sessions ?? [], search), [journal, search]);
+  const found = useMemo(
+    () => (journal === null ? null : findInJournal(journal, search)),
+    [journal, search],
+  );
   if (search.trim() === '') return null;
   if (failure !== null) return <p className="notice">{failure}</p>;
-  if (journal === null) return <p>One moment …</p>;
+  if (found === null) return <p>One moment …</p>;
+  const { sessions, looseRemarks } = found;
   return (
     <>
-      <p role="status">{counted(sessions.length, 'session')} of all years found.</p>
+      <p role="status">
+        {counted(sessions.length, 'session')} of all years found
+        {looseRemarks.length > 0 &&
+          `, and ${counted(looseRemarks.length, 'remark')} of which no take is left`}
+        .
+      </p>
+      <LooseRemarks remarks={looseRemarks} utcOffsetMinutes={utcOffsetMinutes} />
       <SessionList
         sessions={sessions}
         name={search}

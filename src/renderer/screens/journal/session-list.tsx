@@ -1,11 +1,14 @@
 /** The sessions of a month, of a day or of a search, and what can be done with them. */
 
+import { useState } from 'react';
 import { type PracticeSession, sessionsCsv, takesCsv } from '../../../core/journal/index.ts';
 import { fileName, saveFile } from '../../app/save-file.ts';
 import { SessionCard } from './session-card.tsx';
 
+/** A month of diligence is a page of many screens: the newest show first how it went. Own choice. */
+const SHOWN_AT_FIRST = 10;
 /** More help nobody to find one; the rest is searched for more closely. Own choice. */
-const SHOWN_AT_ONCE = 100;
+const SHOWN_AT_MOST = 100;
 
 interface SessionListProps {
   /** Newest first. */
@@ -17,16 +20,33 @@ interface SessionListProps {
 }
 
 export function SessionList({ sessions, name, utcOffsetMinutes, onReview }: SessionListProps) {
+  const [areAllShown, setAllShown] = useState(false);
   if (sessions.length === 0) return null;
-  const hidden = sessions.length - SHOWN_AT_ONCE;
+  const shown = sessions.slice(0, areAllShown ? SHOWN_AT_MOST : SHOWN_AT_FIRST);
+  const hidden = sessions.length - SHOWN_AT_MOST;
   const save = (what: string, csv: string): void =>
     saveFile(`${fileName(`journal ${name} ${what}`)}.csv`, csv, 'text/csv');
   return (
     <>
-      {sessions.slice(0, SHOWN_AT_ONCE).map((session) => (
+      {sessions.length > SHOWN_AT_FIRST && (
+        <p>
+          <button
+            type="button"
+            aria-expanded={areAllShown}
+            onClick={() => setAllShown(!areAllShown)}
+          >
+            {areAllShown
+              ? `Show the newest ${SHOWN_AT_FIRST} alone`
+              : `Show ${hidden > 0 ? SHOWN_AT_MOST : `all ${sessions.length}`} sessions`}
+          </button>
+        </p>
+      )}
+      {shown.map((session) => (
         <SessionCard key={session.takes[0]?.takeId} session={session} onReview={onReview} />
       ))}
-      {hidden > 0 && <p>{hidden} more, older: search with another word to find them.</p>}
+      {areAllShown && hidden > 0 && (
+        <p>{hidden} more, older: search with another word to find them.</p>
+      )}
       <div className="row">
         <button
           type="button"

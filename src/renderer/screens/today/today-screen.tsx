@@ -117,7 +117,7 @@ export default function TodayScreen({ onPlay }: TodayScreenProps) {
           says what is due, what is close to a faster tempo, and what is new.
         </p>
       )}
-      <ol className="session">
+      <ol className="proposed">
         {items.map((item, index) =>
           isPlayed(item) && session !== null ? (
             <Item
@@ -156,9 +156,9 @@ function Item({ item, isLocked, place, places, onSession, onPlay }: ItemProps) {
     bars === null ? '' : `, ${describeBars(bars)}`
   }`;
   return (
-    <li className="session-item">
+    <li className="proposed-item">
       <div>
-        <p className="session-what">
+        <p className="proposed-what">
           <strong>{what}</strong>
         </p>
         <p className="soft">
