@@ -104,6 +104,10 @@ function Detail({ practice, offset, onReview, onDrill }: DetailProps) {
         </ul>
       )}
       <TempoPlot model={tempoPlot(value.takes, goalBpm)} onTake={onReview} />
+      <p className="soft">
+        A full dot: nine slots in ten clean or more; a ring: fewer. Under it the clean rate, and how
+        sure it is. Each leads to its take.
+      </p>
       <table>
         <thead>
           <tr>
