@@ -90,6 +90,13 @@ function Detail({ practice, offset, onReview, onDrill }: DetailProps) {
   return (
     <>
       <p>{value.gainWords}</p>
+      <div className="plot-frame">
+        <TempoPlot model={tempoPlot(value.takes, goalBpm)} onTake={onReview} />
+      </div>
+      <p className="soft">
+        A full dot: nine slots in ten clean or more; a ring: fewer. Under it the clean rate, and how
+        sure it is. Each leads to its take.
+      </p>
       {value.places.length > 0 && (
         <ul className="plain-list places">
           {value.places.map(({ bars, words, drill, drillBpm, drillWords }) => (
@@ -103,11 +110,6 @@ function Detail({ practice, offset, onReview, onDrill }: DetailProps) {
           ))}
         </ul>
       )}
-      <TempoPlot model={tempoPlot(value.takes, goalBpm)} onTake={onReview} />
-      <p className="soft">
-        A full dot: nine slots in ten clean or more; a ring: fewer. Under it the clean rate, and how
-        sure it is. Each leads to its take.
-      </p>
       <table>
         <thead>
           <tr>
