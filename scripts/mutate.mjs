@@ -1,5 +1,6 @@
 // `npm run mutate -- grading`, or `theory`: mutation testing of the core, told in docs/mutation.md. Names of files after it try
-// those alone: `npm run mutate -- grading judge.ts inside.ts`. What was tried before and has not changed is not tried again.
+// those alone, and anew: `npm run mutate -- grading judge.ts inside.ts`. Without names, what was tried before and has not
+// changed is not tried again.
 // Its tool is installed at the first run, beside the tests and not with the program: nobody who only starts or checks
 // the program needs it.
 import { spawnSync } from 'node:child_process';
@@ -36,7 +37,7 @@ run(
     tool,
     'run',
     join(folder, 'stryker.config.mjs'),
-    ...(paths.length === 0 ? [] : ['--mutate', paths.join(',')]),
+    ...(paths.length === 0 ? [] : ['--mutate', paths.join(','), '--force']),
   ],
   { cwd: root, env: { ...process.env, MUTATED_PART: part } },
 );

@@ -78,8 +78,9 @@ function middle(parts: ChordParts): readonly Degree[] {
   return [{ degree: 3, alter: hasMinorThird(parts) ? -1 : 0 }];
 }
 
-function isPower(parts: ChordParts): boolean {
-  return parts.extension === 5 && parts.head === null;
+/** `C5`; a head and a 5 never come together. */
+function isPower({ extension }: ChordParts): boolean {
+  return extension === 5;
 }
 
 function hasMinorThird({ head, suspended }: ChordParts): boolean {
@@ -113,7 +114,6 @@ function upper(parts: ChordParts): readonly Degree[] {
   const { extension } = parts;
   if (extension < 9) return [];
   const degrees = [natural(9)];
-  if (extension === SIX_NINE) return degrees;
   const hasFourth = parts.suspended.includes(4);
   const wantsEleventh = extension === 11 || (extension === 13 && hasMinorThird(parts));
   if (wantsEleventh && !hasFourth) degrees.push(natural(11));
@@ -127,12 +127,9 @@ function upper(parts: ChordParts): readonly Degree[] {
  * Source: common practice.
  */
 export function chordFamily(parts: ChordParts, tones: readonly ChordTone[]): ChordFamily {
-  if (parts.altered) return 'dominant';
   if (parts.suspended.length > 0) return 'suspended';
   const has = (degree: number, alter: number): boolean =>
-    tones.some(
-      (tone) => tone.degree === degree && tone.interval === degreeInterval({ degree, alter }),
-    );
+    tones.some(({ interval }) => interval === degreeInterval({ degree, alter }));
   if (isPower(parts) || isBareFifth(parts)) return 'power';
   if (hasMinorThird(parts)) {
     if (!has(5, -1)) return 'minor';

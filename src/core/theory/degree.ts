@@ -26,10 +26,9 @@ export function degreeInterval({ degree, alter }: Degree): Interval {
  */
 export function readDegrees(row: string): readonly Degree[] {
   return row.split(' ').map((word) => {
-    const match = /^(bb|b|#|)(\d{1,2})$/.exec(word);
-    if (match === null) throw new Error(`not a degree: ${word}`);
-    const accidental = match[1] ?? '';
+    const [, accidental, degree] = /^(bb|b|#|)(\d{1,2})$/.exec(word) ?? [];
+    if (accidental === undefined) throw new Error(`not a degree: ${word}`);
     const alter = accidental.startsWith('b') ? -accidental.length : accidental.length;
-    return { degree: Number(match[2]), alter };
+    return { degree: Number(degree), alter };
   });
 }

@@ -7,14 +7,13 @@ export interface Key {
   readonly mode: 'major' | 'minor';
 }
 
+const KEY_TEXT = /^([A-G][b♭#♯]?)\s*(?:major|maj|(minor|min|m|-))?$/u;
+
 /** Reads `Bb`, `F#m`, `C minor`, `A♭ major`, `Ebmin`; null for anything else. */
 export function parseKey(text: string): Key | null {
-  const match = /^([A-G][b♭#♯]?)\s*(major|maj|minor|min|m|-)?$/u.exec(text.trim());
-  if (!match) return null;
-  const tonic = parseTone(match[1] ?? '');
-  if (tonic === null) return null;
-  const minor = ['minor', 'min', 'm', '-'].includes(match[2] ?? '');
-  return { tonic, mode: minor ? 'minor' : 'major' };
+  const [, name = '', minor] = KEY_TEXT.exec(text.trim()) ?? [];
+  const tonic = parseTone(name);
+  return tonic === null ? null : { tonic, mode: minor === undefined ? 'major' : 'minor' };
 }
 
 /** Writes `Bb` for a major key, `F#m` for a minor one; the inverse of `parseKey`. */

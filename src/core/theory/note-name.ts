@@ -11,11 +11,11 @@ const NATURAL_PCS = [0, 2, 4, 5, 7, 9, 11];
  */
 export function parseNoteName(text: string): number | null {
   if (/^\d{1,3}$/.test(text)) return inRange(Number(text));
-  const match = /^(\D{1,3}?)(-?\d)$/u.exec(text);
-  const tone = match?.[1] === undefined ? null : parseTone(match[1]);
-  if (match?.[2] === undefined || tone === null) return null;
+  const [, name = '', octave] = /^(\D{1,3}?)(-?\d)$/u.exec(text) ?? [];
+  const tone = parseTone(name);
+  if (tone === null) return null;
   const natural = NATURAL_PCS[STEP_LETTERS.indexOf(toneLetter(tone))] ?? 0;
-  return inRange(12 * (Number(match[2]) + 1) + natural + toneAlter(tone));
+  return inRange(12 * (Number(octave) + 1) + natural + toneAlter(tone));
 }
 
 function inRange(midi: number): number | null {

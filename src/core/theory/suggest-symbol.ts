@@ -16,11 +16,10 @@ export function suggestSymbol(
   offset: number,
   isReadable: (text: string) => boolean,
 ): string | null {
-  if (text === '' || text.length > MAX_SYMBOL_LENGTH) return null;
+  if (text.length > MAX_SYMBOL_LENGTH) return null;
   const plain = plainSigns(text);
   const cured = CURES.map((cure) => cure(plain, offset));
-  const sure = cured.find((cure) => cure !== plain && cure !== '' && isReadable(cure));
-  return sure ?? nearestSymbol(plain, offset, isReadable);
+  return cured.find(isReadable) ?? nearestSymbol(plain, offset, isReadable);
 }
 
 /** Slips with one sure cure, each as a function from the symbol and the place of its fault to the mended symbol. */
@@ -28,8 +27,8 @@ const CURES: readonly ((plain: string, offset: number) => string)[] = [
   // c7, bb7
   (plain) => plain.charAt(0).toUpperCase() + plain.slice(1),
   // Eflat7, F sharp m7, Fis, Bes
-  (plain) => plain.replace(/^([A-G]) ?(?:sharp|is)(?=[^a-z]|m|$)/, '$1#'),
-  (plain) => plain.replace(/^([A-G]) ?(?:flat|es)(?=[^a-z]|m|$)/, '$1b'),
+  (plain) => plain.replace(/^([A-G]) ?(?:sharp|is) ?(?=[^a-z]|m|$)/, '$1#'),
+  (plain) => plain.replace(/^([A-G]) ?(?:flat|es) ?(?=[^a-z]|m|$)/, '$1b'),
   // H is B where German names are used
   (plain) => plain.replace(/^[Hh]/, 'B'),
   (plain) => plain.replace(/\/[Hh]$/, '/B'),

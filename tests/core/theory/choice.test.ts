@@ -60,6 +60,7 @@ describe('a chord in a major key', () => {
     ['C', '_ [D7] Dm7', 'D mixolydian'],
     ['C', '_ [C7] Fmaj7', 'C mixolydian'],
     ['C', '_ [E] Am', 'E phrygian dominant'],
+    ['C', '_ [A] Dm', 'A mixolydian b6'],
     // Minor ii-V inside a major key: common practice.
     ['C', 'Em7b5 [A7] Dm7', 'A phrygian dominant'],
     ['Bb', 'Dm7b5 [G7] Cm7', 'G phrygian dominant'],
@@ -129,6 +130,8 @@ describe('a chord in a minor key', () => {
     ['Cm', '_ [G7#5] Cm', 'G altered'],
     ['Cm', '_ [G9] Cm', 'G mixolydian b6'],
     ['Cm', '_ [G13] Cm', 'G mixolydian'],
+    // SAB: the one proposal that lacks a chord tone, the perfect fifth.
+    ['Cm', '_ [G7#9] Cm', 'G altered'],
     // The key's own notes elsewhere: common practice.
     ['Cm', '_ [Ebmaj7] _', 'Eb ionian'],
     ['Cm', '_ [Fm7] _', 'F dorian'],
@@ -191,6 +194,8 @@ describe('alternatives', () => {
     expect(proposalIn('C', '_ [C/Bb] F/A')).toBe('C mixolydian');
     expect(proposalIn('Cm', 'Cm [Cm/B] Cm/Bb')).toBe('C melodic minor');
     expect(proposalIn('C', '_ [C7/F#] _')).toBe('C lydian dominant');
+    // Altered holds the Ab as well, but not the fifth of C7.
+    expect(proposalIn('C', '_ [C7/Ab] _')).toBe('C mixolydian b6');
     const names = choicesIn('C', '_ [C/Bb] F/A').map(({ palette }) => palette.name);
     expect(names.indexOf('ionian')).toBeGreaterThan(names.indexOf('mixolydian'));
   });
@@ -202,5 +207,33 @@ describe('alternatives', () => {
     expect(only?.reason).toBe("the chord's own tones: no scale holds them all");
     expect(only?.colour).toBe('inside');
     expect(others).toEqual([]);
+  });
+
+  it.each([
+    // Upwards from the root; a sharp fifth and a flat thirteenth are one key.
+    ['Bmaj7(b9)', 'B C D# F# A#'],
+    ['Cmaj7(b9,#5,b13)', 'C Db E G# B'],
+  ])('of %s, which no scale holds, are %s', (symbol, notes) => {
+    const choices = choicesIn('C', `_ [${symbol}] _`);
+    expect(choices.map(({ palette }) => palette.notes.join(' '))).toEqual([notes]);
+  });
+
+  it.each([
+    // The further sounds of a dominant, and eight at most where the rules know more.
+    [
+      'C',
+      'C7',
+      'mixolydian, lydian dominant, bebop dominant, half-whole diminished, altered, mixolydian b6, whole tone, phrygian dominant',
+    ],
+    [
+      'Cm',
+      'Cm',
+      'melodic minor, dorian, harmonic minor, aeolian, melodic minor up and down, phrygian, minor pentatonic, blues',
+    ],
+    // Where the rules know three, the catalogue is not searched; HND TER.
+    ['C', 'Cmaj7#5', 'lydian augmented, ionian #5, augmented'],
+  ])('in %s: those of %s are %s', (key, symbol, names) => {
+    const choices = choicesIn(key, `_ [${symbol}] _`);
+    expect(choices.map(({ palette }) => palette.name).join(', ')).toBe(names);
   });
 });

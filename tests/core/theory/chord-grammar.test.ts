@@ -19,7 +19,7 @@ describe('chord symbols as musicians write them', () => {
 describe('families', () => {
   it.each([
     ['major', ['C', 'Cmaj7', 'C6/9', 'Cadd9', 'Cmaj7#11', 'Cmaj7b5', 'C(b5)']],
-    ['minor', ['Cm', 'Cm7', 'Cm6', 'CmMaj7', 'Cm7#5', 'C-11']],
+    ['minor', ['Cm', 'Cm7', 'Cm6', 'CmMaj7', 'Cm7#5', 'C-11', 'Cmno3']],
     ['dominant', ['C7', 'C9', 'C11', 'C13', 'C7#5', 'C+7', 'C7b5', 'Calt', 'C7no3', 'C(b9)']],
     ['halfDiminished', ['Cm7b5', 'Cø', 'Cø9', 'Cm11b5']],
     ['diminished', ['Cdim', 'Co7', 'CdimMaj7', 'Cm(b5)']],
@@ -42,6 +42,27 @@ describe('tones', () => {
     expect(chord('C13').tones.some(({ degree }) => degree === 11)).toBe(false);
     expect(chord('Cm13').tones.some(({ degree }) => degree === 11)).toBe(true);
     expect(chord('C13#11').tones.some(({ degree }) => degree === 11)).toBe(true);
+  });
+
+  it.each([
+    // A tone named twice is one tone.
+    ['C9add9', 'C E G Bb D'],
+    // A suspended chord has no third, so that no eleventh is wanted.
+    ['Cm13sus2', 'C D G Bb D A'],
+    // Only a flat ninth on a suspended triad brings the seventh.
+    ['Csus4(b9)', 'C F G Bb Db'],
+    ['Csus4(#9)', 'C F G D#'],
+    ['Csus(b5)', 'C F Gb'],
+    ['C6sus(b9)', 'C F G A Db'],
+    ['C(b9)', 'C E G Db'],
+    // The fifth of aug is its own; maj without a number is a triad.
+    ['Caug5', 'C E G#'],
+    ['C(b5)maj', 'C E Gb'],
+    // After a sixth the seventh is added.
+    ['Cm6/9(maj7)', 'C Eb G A B D'],
+    ['Cdom7alt', 'C E Bb'],
+  ])('of %s are %s', (text, notes) => {
+    expect(chordNotes(chord(text)).join(' ')).toBe(notes);
   });
 
   it('of alt are root, third and seventh, marked as altered', () => {

@@ -50,6 +50,14 @@ describe('a symbol that does not read', () => {
     ['CtoString', 'quality', 1, 'toString', null],
     ['C😀', 'quality', 1, '😀', null],
     ['A♭♯9', 'quality', 2, '♯9', 'Ab(#9)'],
+    ['CmMaj', 'quality', 5, '', 'CmMaj7'],
+    ['C+maj', 'quality', 5, '', 'C+maj7'],
+    ['C,7', 'quality', 1, ',7', 'C7'],
+    ['C\\D', 'polychord', 1, '\\D', 'C'],
+    ['C7((b9))', 'parenthesis', 3, '(b9))', 'C7(b9)'],
+    ['C7( )', 'parenthesis', 2, '( )', 'C7'],
+    // The bass is no part of what was not understood.
+    ['Cm7x/G', 'quality', 3, 'x', 'Cm7/G'],
   ])('%j', (text, code, offset, read, suggestion) => {
     const problem = problemOf(text);
     expect([problem.code, problem.offset, problem.read]).toEqual([code, offset, read]);
@@ -63,11 +71,58 @@ describe('a symbol that does not read', () => {
   });
 
   it.each([
+    ['CmMaj', '7, 9, 11 or 13 after the maj'],
+    ['Cdom', '7, 9, 11 or 13 after dom'],
+    ['C7(b9', 'a closing parenthesis'],
+    ['C7((b9))', 'a closing parenthesis'],
+    ['C7b9)', 'an opening parenthesis'],
+    ['C7()', 'something inside the parentheses'],
+    ['C7 b9', 'no space outside parentheses'],
+    ['C|D', 'one bass note after the slash'],
+    ['C7alt#9', 'without further alterations'],
+    ['C7b9b9', 'each alteration, addition or omission once'],
+  ])('%s is told what was expected: %s', (text, words) => {
+    expect(problemOf(text).expected).toContain(words);
+  });
+
+  it.each([
     ['C7(69)', 3, '69)'],
     ['C7b9b9', 4, 'b9'],
     ['C7b9-9', 4, '-9'],
     ['C7no5no5', 5, 'no5'],
     ['Cadd9(add9)', 6, 'add9)'],
+    // `+5` is the sharp fifth already.
+    ['C+5#5', 3, '#5'],
+    // Words of one and two letters are read as written.
+    ['C7B5', 2, 'B5'],
+    ['Csus4sus4', 5, 'sus4'],
+    // A head comes first.
+    ['C7m', 2, 'm'],
+    ['C(b5,add9)m', 10, 'm'],
+    ['C(add9)(no5)m', 12, 'm'],
+    // M makes a seventh major straight after its number, and once.
+    ['C9M', 2, 'M'],
+    ['C7maj', 2, 'maj'],
+    ['C7(M)', 3, 'M)'],
+    ['Cmaj7M', 5, 'M'],
+    ['Cdom7M', 5, 'M'],
+    ['CmMajM7', 5, 'M7'],
+    // A triangle brings its own seventh.
+    ['C7Δ', 2, 'Δ'],
+    ['C9^', 2, '^'],
+    ['CmajΔ', 4, 'Δ'],
+    ['Cm9Δ13', 4, '13'],
+    // C(6) is C6, which has no seventh; a fifth is bare or none.
+    ['C(6)7', 4, '7'],
+    ['C7+7', 3, '7'],
+    ['Csus5', 4, '5'],
+    // alt stands alone or after 7.
+    ['C-alt', 2, 'alt'],
+    ['C9alt', 2, 'alt'],
+    ['C7susalt', 5, 'alt'],
+    ['C7b9alt', 4, 'alt'],
+    ['C7(b9,add4)alt', 11, 'alt'],
+    ['C7(add4)(no5)alt', 13, 'alt'],
   ])('%s is understood up to offset %i', (text, offset, read) => {
     const problem = problemOf(text);
     expect([problem.code, problem.offset, problem.read]).toEqual(['quality', offset, read]);

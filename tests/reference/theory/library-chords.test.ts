@@ -28,7 +28,7 @@ const parseOther = chordParserFactory();
 
 function chordSymbols(text: string): string | null {
   const { normalized } = parseOther(text);
-  const root = chordPcs(chord(text))[0] ?? 0;
+  const root = Note.chroma(/^[A-G][b#]?/.exec(text)?.[0] ?? '') ?? 0;
   return normalized === undefined
     ? null
     : sorted(normalized.semitones.map((semitone) => (semitone + root) % 12));

@@ -97,13 +97,13 @@ function sharedWithKey({ keyMask }: Place, { palette }: Candidate): number {
   return palette.pcs.filter((pc) => (keyMask >> pc) & 1).length;
 }
 
-/** Scales that may leave out a dominant's perfect fifth. */
+/** Scales that may leave out a perfect fifth; over chords that have one, only the rules for dominants offer them. */
 const WITHOUT_FIFTH: readonly string[] = ['altered', 'whole tone'];
 
 function mayServe({ symbol }: Place, { scale, missing }: Candidate): boolean {
   if (missing === 0) return true;
   const fifth = 1 << tonePc(symbol.root + 1);
-  return symbol.family === 'dominant' && WITHOUT_FIFTH.includes(scale.name) && missing === fifth;
+  return WITHOUT_FIFTH.includes(scale.name) && missing === fifth;
 }
 
 /** Longer scales hold nearly everything and say nothing; a two-way one is offered only by rule. */
@@ -122,11 +122,11 @@ function search(place: Place): readonly Candidate[] {
 }
 
 function distinct(ranked: readonly Candidate[]): readonly Candidate[] {
-  const seen = new Set<string>();
+  const seen = new Set<number>();
   return ranked.filter(({ palette }) => {
-    const name = `${paletteMask(palette)}/${palette.falling === null}`;
-    const isNew = !seen.has(name);
-    seen.add(name);
+    const mask = paletteMask(palette);
+    const isNew = !seen.has(mask);
+    seen.add(mask);
     return isNew;
   });
 }

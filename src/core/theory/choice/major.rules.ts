@@ -24,7 +24,7 @@ import {
 import { all, always, any, hasAny, inMajor, inMinor, not, type PaletteRule } from './rule.ts';
 
 /** A plain triad: nothing in it says that it rests, so on these degrees it may act as a dominant. */
-const isTriad = not(hasAny('6', '7', 'b7'));
+const isTriad = not(hasAny('6', '7'));
 const isSecondaryTriad = all(isTriad, any(inMajor(II, III, VI, VII), inMinor(I, II, V)));
 
 export const MAJOR_RULES: readonly PaletteRule[] = [
