@@ -73,6 +73,19 @@ test('three sloppy takes are held and their bars drilled; three clean ones are r
   for (let clean = 0; clean < 3; clean++) await take(page, 2, () => false);
   await page.getByRole('button', { name: 'Progress' }).click();
   await practice.getByText(/^Raise the tempo to 166: /).waitFor();
+  // In the plot its takes are one stop by keyboard, the newest; arrows lead to the others.
+  const dots = practice.locator('.tempo-plot [role="button"]');
+  const isThere = (at: number) => dots.nth(at).evaluate((dot) => dot === document.activeElement);
+  expect(await dots.count()).toBe(6);
+  expect(await practice.locator('.tempo-plot [tabindex="0"]').count()).toBe(1);
+  await practice.locator('.tempo-plot [tabindex="0"]').focus();
+  expect(await isThere(5)).toBe(true);
+  await page.keyboard.press('ArrowLeft');
+  expect(await isThere(4)).toBe(true);
+  await page.keyboard.press('Home');
+  expect(await isThere(0)).toBe(true);
+  await page.keyboard.press('ArrowLeft');
+  expect(await isThere(0)).toBe(true);
 
   await page.getByRole('button', { name: 'Today' }).click();
   const first = page.locator('.proposed-what').first();

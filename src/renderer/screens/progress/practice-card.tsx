@@ -95,7 +95,7 @@ function Detail({ practice, offset, onReview, onDrill }: DetailProps) {
       </div>
       <p className="soft">
         A full dot: nine slots in ten clean or more; a ring: fewer. Under it the clean rate, and how
-        sure it is. Each leads to its take.
+        sure it is. Each leads to its take; arrow keys go from one to the next.
       </p>
       {value.places.length > 0 && (
         <ul className="plain-list places">

@@ -82,7 +82,9 @@ export function TempoPlot({ model, onTake }: TempoPlotProps) {
           onFocus={() => setWanted(index)}
           onClick={() => onTake(takeId)}
           onKeyDown={(event) => {
-            if (event.key === 'Enter') onTake(takeId);
+            if (event.key !== 'Enter' && event.key !== ' ') return;
+            event.preventDefault();
+            onTake(takeId);
           }}
         >
           <title>{words}</title>
