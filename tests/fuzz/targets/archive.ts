@@ -124,6 +124,9 @@ function spoiltManifest(choices: Choices, good: ReturnType<typeof manifestOf>): 
   }
 }
 
+/** Bytes of an entry that are written as they are, or copied again and again: a busy machine still reads them soon. */
+const MOST_WRITTEN = 2_000_000;
+
 /** One or two entries that lie, are in it twice, unfold to very much, or have a name that leads elsewhere. */
 function spoilEntries(choices: Choices, entries: readonly ZipEntry[]): readonly ZipEntry[] {
   const out = [...entries];
@@ -135,7 +138,11 @@ function spoilEntries(choices: Choices, entries: readonly ZipEntry[]): readonly 
     const spoilt = choices.pick<() => ZipEntry>([
       () => ({ ...entry, name: choices.pick(NAMES) }),
       () => ({ ...entry, nameThere: choices.pick(NAMES) }),
-      () => ({ ...entry, method: choices.pick([0, 8, 9, 99]), folded: entry.bytes }),
+      () => ({
+        ...entry,
+        method: choices.pick([0, 8, 9, 99]),
+        folded: entry.bytes.subarray(0, MOST_WRITTEN),
+      }),
       () => ({ ...entry, flags: choices.pick([1, 8, 0x40, 0x2000, 0xffff]) }),
       () => ({ ...entry, sum: number }),
       () => ({ ...entry, size: number }),
@@ -150,7 +157,8 @@ function spoilEntries(choices: Choices, entries: readonly ZipEntry[]): readonly 
     // The same bytes under many names, or one name many times.
     if (choices.oneIn(12)) {
       const isOneName = choices.oneIn(2);
-      for (let time = choices.below(300); time >= 0; time--)
+      const most = Math.ceil(MOST_WRITTEN / (entry.bytes.length + 1));
+      for (let time = Math.min(choices.below(300), most); time >= 0; time--)
         out.push({ ...entry, name: isOneName ? entry.name : `takes/${time}.json`, bytesOf: at });
     }
   }

@@ -84,7 +84,7 @@ export const HELP: Readonly<Record<Screen['name'], HelpPage>> = {
     title: 'Progress',
     paragraphs: [
       'Each chart with its plan, key and level has a tempo that holds: the fastest at which at least two choruses and 64 slots were surely nine in ten clean, nine changes in ten came on time, and no bar was under three in four. From there the next tempo is a press away.',
-      'In the plot a full dot is a take with nine slots in ten clean, a ring one with fewer; press one to look at the take. The bars that broke most can be drilled alone: slower, again and again, with the tempo following the line until it holds.',
+      'In the plot a full dot is a take with nine slots in ten clean, a ring one with fewer; under it stands the clean rate and how sure it is. Of a long history all takes of some days at one tempo are one dot. Press one to look at its take. The bars that broke most can be drilled alone: slower, again and again, with the tempo following the line until it holds.',
       'An interval says between which shares the clean rate surely lies: few notes leave it wide. Faults that come in clusters, several slots of a bar at once and another bar each time, leave it wider, for they are fewer accidents than slots; more than three choruses are then looked at. The same bars wrong in every chorus do not: they are places to drill.',
       'Under Ladder stand the rungs of a chart. Under Where it breaks are four pictures over many takes; a cell tells the share that went wrong and leads to the takes behind it.',
     ],
