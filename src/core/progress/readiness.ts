@@ -128,18 +128,20 @@ function countedEvidence(takes: readonly TakeEvidence[], nowMs: number, enough: 
   const recent = recentTakes(takes, nowMs);
   let counted = newestOf(recent, enough, 1);
   let clustering = clusteringOf(counted);
-  for (;;) {
+  while (counted.length < recent.length) {
     const more = newestOf(recent, enough, clustering);
     if (more.length <= counted.length) break;
     counted = more;
     clustering = clusteringOf(counted);
   }
-  const sum = (count: (take: TakeEvidence) => number): number =>
-    counted.reduce((total, take) => total + count(take), 0);
-  const slots = sum((take) => take.slots);
-  const clean = sum((take) => take.clean);
+  let [choruses, slots, clean] = [0, 0, 0];
+  for (const take of counted) {
+    choruses += take.choruses;
+    slots += take.slots;
+    clean += take.clean;
+  }
   const interval = wilsonInterval(clean / clustering, slots / clustering);
-  return { takes: counted, choruses: sum((take) => take.choruses), slots, clean, interval };
+  return { takes: counted, choruses, slots, clean, interval };
 }
 
 /** Of takes, newest first, those up to so many times what is enough. */

@@ -18,18 +18,26 @@ import type { PlayedTake, Practice } from '../history.ts';
 import { EASE_SLOTS, easedTempoBpm, judgeInShort, RAISE_CLEAN_RATE } from '../readiness.ts';
 import { DAY_RATINGS, type DayRating, type RatedDay } from './memory.ts';
 
-/** The rated days of a practice, oldest first. */
+/** The rated days of a practice, oldest first. In: its takes, newest first. */
 export function rateDays(
   { takes }: Pick<Practice, 'takes'>,
   utcOffsetMinutes: number,
 ): readonly RatedDay[] {
-  const days = Map.groupBy(takes, ({ evidence }) => dayOf(evidence.playedAtMs, utcOffsetMinutes));
   const rated: RatedDay[] = [];
   let heldBpm: number | null = null;
-  for (const [day, played] of [...days].sort(([one], [other]) => one - other)) {
-    const tempos = rateTempos(played);
+  const dayAt = (index: number): number | null => {
+    const take = takes[index];
+    return take === undefined ? null : dayOf(take.evidence.playedAtMs, utcOffsetMinutes);
+  };
+  // From the oldest take on, day by day: years are walked through once.
+  for (let end = takes.length; end > 0; ) {
+    const day = dayAt(end - 1);
+    let from = end - 1;
+    while (from > 0 && dayAt(from - 1) === day) from--;
+    const tempos = rateTempos(takes.slice(from, end));
+    end = from;
     const rating = bestOf(tempos, heldBpm);
-    if (rating === null) continue;
+    if (rating === null || day === null) continue;
     rated.push({ day, rating });
     for (const tempo of tempos) {
       if (rank(tempo.rating) >= rank('good')) heldBpm = Math.max(heldBpm ?? 0, tempo.tempoBpm);
@@ -44,15 +52,28 @@ interface RatedTempo {
 }
 
 function rateTempos(played: readonly PlayedTake[]): readonly RatedTempo[] {
-  return [...Map.groupBy(played, ({ tempoBpm }) => tempoBpm)].flatMap(([tempoBpm, takes]) => {
+  const rated: RatedTempo[] = [];
+  for (const [tempoBpm, takes] of byTempo(played)) {
     const rating = rateTempo(takes);
-    return rating === null ? [] : [{ tempoBpm, rating }];
-  });
+    if (rating !== null) rated.push({ tempoBpm, rating });
+  }
+  return rated;
+}
+
+/** The takes of a day by their tempo: mostly it is one. */
+function byTempo(
+  played: readonly PlayedTake[],
+): Iterable<readonly [number, readonly PlayedTake[]]> {
+  const [first] = played;
+  if (first !== undefined && played.every(({ tempoBpm }) => tempoBpm === first.tempoBpm)) {
+    return [[first.tempoBpm, played]];
+  }
+  return Map.groupBy(played, ({ tempoBpm }) => tempoBpm);
 }
 
 function rateTempo(takes: readonly PlayedTake[]): DayRating | null {
   const evidence = takes.map((take) => take.evidence);
-  const lastMs = Math.max(...evidence.map(({ playedAtMs }) => playedAtMs));
+  const lastMs = evidence[0]?.playedAtMs ?? 0;
   const { verdict, slots, clean } = judgeInShort(evidence, lastMs);
   if (slots < EASE_SLOTS) return null;
   if (verdict === 'raise') return 'easy';
