@@ -75,6 +75,9 @@ describe('tones', () => {
     const symbol = chord('C/D');
     expect(isChordTone(symbol, 0)).toBe(true);
     expect(isChordTone(symbol, 2)).toBe(false);
+    // E G# B D.
+    const ofE7 = [...Array(12).keys()].filter((pc) => isChordTone(chord('E7'), pc));
+    expect(ofE7).toEqual([2, 4, 8, 11]);
   });
 });
 

@@ -58,6 +58,8 @@ describe('a symbol that does not read', () => {
     ['C7( )', 'parenthesis', 2, '( )', 'C7'],
     // The bass is no part of what was not understood.
     ['Cm7x/G', 'quality', 3, 'x', 'Cm7/G'],
+    // Blanks before a symbol count for the place, not for the cure.
+    ['  D/C7', 'polychord', 4, 'C7', 'D'],
   ])('%j', (text, code, offset, read, suggestion) => {
     const problem = problemOf(text);
     expect([problem.code, problem.offset, problem.read]).toEqual([code, offset, read]);
