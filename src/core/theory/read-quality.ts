@@ -106,18 +106,25 @@ function readWord(state: State): State | QualityFault {
 }
 
 function wordAt(state: State): Row | null {
-  const rest = state.text.slice(state.at, state.end);
+  const text = state.text.slice(state.at, state.end);
+  const rest: Rest = { text, lower: asciiLower(text) };
   return CHORD_WORDS.find((row) => fits(row, rest, state)) ?? null;
 }
 
-function fits([spelling, word]: Row, rest: string, state: State): boolean {
+/** What is still to be read, as it is and in small letters. */
+interface Rest {
+  readonly text: string;
+  readonly lower: string;
+}
+
+function fits([spelling, word]: Row, rest: Rest, state: State): boolean {
   if (!startsWith(rest, spelling)) return false;
   if (word.kind === 'majorSeventh') return ![0, 5, 7].includes(state.parts.extension);
   if (isBareStart(state)) {
     if (word.kind === 'alter') return spelling === '+5';
-    if (rest.startsWith('+11')) return false;
+    if (rest.text.startsWith('+11')) return false;
   }
-  const isMinorAdd = spelling.length === 2 && startsWith(rest.slice(1), 'add');
+  const isMinorAdd = spelling.length === 2 && rest.lower.startsWith('add', 1);
   return !isMinorAdd;
 }
 
@@ -131,9 +138,8 @@ function isBareStart({ first, opened }: State): boolean {
 }
 
 /** Words of three letters and more are read in any case. */
-function startsWith(rest: string, spelling: string): boolean {
-  if (rest.startsWith(spelling)) return true;
-  return spelling.length >= 3 && asciiLower(rest.slice(0, spelling.length)) === spelling;
+function startsWith({ text, lower }: Rest, spelling: string): boolean {
+  return text.startsWith(spelling) || (spelling.length >= 3 && lower.startsWith(spelling));
 }
 
 /** Only A–Z, so that no sign changes its length. */
