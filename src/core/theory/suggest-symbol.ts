@@ -19,7 +19,9 @@ export function suggestSymbol(
   if (text.length > MAX_SYMBOL_LENGTH) return null;
   const plain = plainSigns(text);
   const cured = CURES.map((cure) => cure(plain, offset));
-  return cured.find(isReadable) ?? nearestSymbol(plain, offset, isReadable);
+  // The symbol itself was not readable: trying it again for every cure that changes nothing would cost time alone.
+  const sure = cured.find((cure) => cure !== plain && isReadable(cure));
+  return sure ?? nearestSymbol(plain, offset, isReadable);
 }
 
 /** Slips with one sure cure, each as a function from the symbol and the place of its fault to the mended symbol. */
