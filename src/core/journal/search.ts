@@ -1,4 +1,4 @@
-/** Finding sessions again. */
+/** Finding sessions and remarks again. */
 
 import type { Journal, JournalTake } from './model.ts';
 

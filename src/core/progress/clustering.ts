@@ -51,7 +51,7 @@ export function clusteringOf(takes: readonly Pick<TakeEvidence, 'bars'>[]): numb
   return Math.max(1, (found / expected) * unsureness(free));
 }
 
-/** How much less a design effect is worth that is told from so many bars over takes, less the bars. */
+/** By what a design effect is more in an interval for being told from so many bars over takes, less the bars. */
 function unsureness(free: number): number {
   const known = unsurenessOf.get(free) ?? (studentPoint(0.95, free) / Z_95) ** 2;
   unsurenessOf.set(free, known);
