@@ -12,7 +12,7 @@ test('after its choruses the next key of the cycle follows, told and counted in,
   await chooseChart(page, 'Lantern Walk');
   await page.getByLabel('Tempo', { exact: true }).fill('300');
   await page.getByLabel('to bar').fill('1');
-  await page.getByLabel('Choruses').fill('1');
+  await page.getByLabel('Choruses', { exact: true }).fill('1');
   const keys = page.locator('label.field', { hasText: /^Keys/ }).locator('select');
   await keys.selectOption({ label: 'go on in fourths' });
   await page.getByRole('button', { name: 'Play', exact: true }).click();
@@ -61,7 +61,7 @@ test('an example is heard, answered, and another follows, until it is stopped', 
   await chooseChart(page, 'Lantern Walk');
   await page.getByLabel('Tempo', { exact: true }).fill('300');
   await page.getByLabel('to bar').fill('2');
-  await page.getByLabel('Choruses').fill('1');
+  await page.getByLabel('Choruses', { exact: true }).fill('1');
   await page.locator('label.field', { hasText: /^Keys/ }).locator('select').selectOption('0');
   await heardFirst(page, 'hear a line, answer with your own');
   await page.getByRole('button', { name: 'Play', exact: true }).click();
@@ -87,7 +87,7 @@ test('a line that was heard is played back, but for one note, and the review say
   await chooseChart(page, 'Lantern Walk');
   await page.getByLabel('Tempo', { exact: true }).fill('60');
   await page.getByLabel('to bar').fill('1');
-  await page.getByLabel('Choruses').fill('1');
+  await page.getByLabel('Choruses', { exact: true }).fill('1');
   await heardFirst(page, 'hear a line, play the very same');
   await page.getByText('Grid and rules').click();
   const slots = page.locator('label.field', { hasText: /^Slots/ }).locator('select');
@@ -130,7 +130,7 @@ test('the next example goes on from the last note played, in the register set un
   await chooseChart(page, 'Lantern Walk');
   await page.getByLabel('Tempo', { exact: true }).fill('200');
   await page.getByLabel('to bar').fill('1');
-  await page.getByLabel('Choruses').fill('1');
+  await page.getByLabel('Choruses', { exact: true }).fill('1');
   await heardFirst(page, 'hear a line, play the very same');
   await page.getByText('An example line, written and heard').click();
   await page.getByLabel('Highest key, MIDI').fill('96');

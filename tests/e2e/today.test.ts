@@ -24,7 +24,7 @@ function line(slots: number, isWrong: (slot: number) => boolean): readonly Scrip
 }
 
 async function take(page: Page, choruses: number, isWrong: (slot: number) => boolean) {
-  await page.getByLabel('Choruses').fill(String(choruses));
+  await page.getByLabel('Choruses', { exact: true }).fill(String(choruses));
   await page.getByRole('button', { name: 'Play', exact: true }).click();
   await page.getByText('Listening to Stage piano').waitFor();
   await page.getByRole('button', { name: 'Start' }).click();
