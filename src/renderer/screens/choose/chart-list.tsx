@@ -6,6 +6,7 @@ import { type WaitingFile, waitingFile } from '../../app/opened-file.ts';
 import { useProgram } from '../../app/program.tsx';
 import { refusalWords } from '../../app/refusal-words.ts';
 import { SelectField } from '../../look/fields.tsx';
+import { walk } from '../../look/walk.ts';
 import { type ChartOrder, findCharts, ORDERS, orderCharts, SHOWN_AT_ONCE } from './chart-search.ts';
 
 interface ChartListProps {
@@ -28,16 +29,8 @@ export function ChartList({ charts, chosen, onChart, onEdit, onFiles }: ChartLis
     [stood, chosen?.chartId].find((id) => shown.some(({ chartId }) => chartId === id)) ??
     shown[0]?.chartId;
 
-  function walk(event: KeyboardEvent): void {
-    const buttons: readonly (Element | null)[] = [
-      ...(list.current?.querySelectorAll('button') ?? []),
-    ];
-    const at = buttons.indexOf(document.activeElement);
-    const to = { ArrowDown: at + 1, ArrowUp: at - 1, Home: 0, End: buttons.length - 1 }[event.key];
-    if (to === undefined) return;
-    event.preventDefault();
-    const next = buttons[to];
-    if (next instanceof HTMLElement) next.focus();
+  function walkCharts(event: KeyboardEvent): void {
+    walk(event, [...(list.current?.querySelectorAll('button') ?? [])], ['ArrowUp', 'ArrowDown']);
   }
 
   return (
@@ -49,12 +42,12 @@ export function ChartList({ charts, chosen, onChart, onEdit, onFiles }: ChartLis
         value={search}
         onChange={(event) => setSearch(event.target.value)}
         onKeyDown={(event) => {
-          if (event.key === 'ArrowDown') walk(event);
+          if (event.key === 'ArrowDown') walkCharts(event);
         }}
       />
       <SelectField label="In order of" value={order} options={ORDERS} onChange={setOrder} />
       <Deleted charts={charts} onChart={onChart} />
-      <ul ref={list} onKeyDown={walk} onBlur={() => setStood(null)}>
+      <ul ref={list} onKeyDown={walkCharts} onBlur={() => setStood(null)}>
         {shown.map(({ chartId, title, tags }) => (
           <li key={chartId}>
             <button

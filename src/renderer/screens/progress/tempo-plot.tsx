@@ -5,6 +5,7 @@
 
 import { type KeyboardEvent, useRef, useState } from 'react';
 import { percent } from '../../../core/findings/index.ts';
+import { walk } from '../../look/walk.ts';
 import type { PlotMark, TempoPlotModel } from './progress-model.ts';
 
 const WIDTH = 640;
@@ -38,17 +39,9 @@ export function TempoPlot({ model, onTake }: TempoPlotProps) {
   const current = Math.min(wanted, marks.length - 1);
   const radius = marks.length > MANY_MARKS ? SMALL_RADIUS : RADIUS;
 
-  function walk(event: KeyboardEvent): void {
-    const next = {
-      ArrowLeft: current - 1,
-      ArrowRight: current + 1,
-      Home: 0,
-      End: marks.length - 1,
-    }[event.key];
-    if (next === undefined || next < 0 || next >= marks.length) return;
-    event.preventDefault();
-    setWanted(next);
-    drawing.current?.querySelectorAll<SVGElement>('[role="button"]')[next]?.focus();
+  function walkMarks(event: KeyboardEvent): void {
+    const dots = drawing.current?.querySelectorAll('[role="button"]') ?? [];
+    walk(event, [...dots], ['ArrowLeft', 'ArrowRight']);
   }
 
   return (
@@ -59,7 +52,7 @@ export function TempoPlot({ model, onTake }: TempoPlotProps) {
       viewBox={`0 0 ${WIDTH} ${HEIGHT}`}
       role="group"
       aria-label={`Tempos from ${lowestBpm} to ${highestBpm} and how clean they were, from ${firstDay} to ${lastDay}`}
-      onKeyDown={walk}
+      onKeyDown={walkMarks}
     >
       <Scale top={tempoY(0)} bottom={tempoY(1)} highest={`${highestBpm}`} lowest={`${lowestBpm}`} />
       <Scale top={rateY(0)} bottom={rateY(1)} highest="100 %" lowest={percent(lowestRate)} />
