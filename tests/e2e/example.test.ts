@@ -125,7 +125,7 @@ test('keeps register and shape for its chart', async () => {
   await page.getByText('An example line, written and heard').click();
   await expect.poll(() => page.getByLabel('Lowest key, MIDI').inputValue()).toBe('48');
   const shape = page.locator('label.field', { hasText: /^Shape/ }).locator('option:checked');
-  expect(await shape.textContent()).toBe('arpeggios');
+  await expect.poll(() => shape.textContent()).toBe('arpeggios');
   await context.close();
 });
 
@@ -155,8 +155,8 @@ test('the staff has its swing mark, and palettes when they are asked for', async
   await openExample(page);
   const staff = page.locator('.line-staff');
   const words = async () => (await staff.locator('text').allTextContents()).join('\n');
-  expect(await words()).not.toContain('swing');
-  expect(await words()).not.toContain('B♭ ionian');
+  await expect.poll(() => words()).not.toContain('swing');
+  await expect.poll(() => words()).not.toContain('B♭ ionian');
   await page.getByText('Grid and rules').click();
   await page.getByLabel('Swing, long : 1').fill('2');
   await expect.poll(words).toContain('swing, 2 : 1');

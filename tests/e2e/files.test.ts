@@ -87,7 +87,7 @@ describe('importing MusicXML', () => {
     await page.locator('.edit-page [data-chord]').first().focus();
     await page.keyboard.press('Insert');
     await page.getByText('written over 2 bars, and the chart has 3 now').waitFor();
-    expect(await staff('D5 B5').count()).toBe(0);
+    await expect.poll(() => staff('D5 B5').count()).toBe(0);
     expect(seen).toEqual({ errors: [], foreign: [] });
     await context.close();
   });
@@ -119,7 +119,9 @@ describe('bad input', () => {
     expect(told).toContain('broken.chart was not imported');
     expect(told).toMatch(/Line 6, column 10: Read “q7”/);
     expect(told).toMatch(/Line 6, column 23: Read “Hx”/);
-    expect(await page.getByRole('button', { name: 'Broken', exact: true }).count()).toBe(0);
+    await expect
+      .poll(() => page.getByRole('button', { name: 'Broken', exact: true }).count())
+      .toBe(0);
     await context.close();
   });
 

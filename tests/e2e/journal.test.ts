@@ -24,11 +24,11 @@ test('is empty with a word on how to begin; then two takes are one session of to
   await openDemo(page, 'late at seven');
   await openJournal(page);
   const day = page.locator('.month [aria-current="date"]');
-  expect(await day.getAttribute('aria-label')).toMatch(/: \d+ minutes in 1 session$/);
+  await expect.poll(() => day.getAttribute('aria-label')).toMatch(/: \d+ minutes in 1 session$/);
   const session = page.locator('.session');
   await session.getByText(/minutes played.*2 takes/).waitFor();
   await session.getByText(/steps in B♭ at 66: 100 % of 128 slots clean/).waitFor();
-  expect(await session.count()).toBe(1);
+  await expect.poll(() => session.count()).toBe(1);
 
   // Left before the rest in the typing after which it is stored.
   await session.getByLabel('A remark on this session').fill('Cold hands, warm lamp');
@@ -36,7 +36,7 @@ test('is empty with a word on how to begin; then two takes are one session of to
   await page.reload();
   await openJournal(page);
   const remark = page.locator('.session').getByLabel('A remark on this session');
-  expect(await remark.inputValue()).toBe('Cold hands, warm lamp');
+  await expect.poll(() => remark.inputValue()).toBe('Cold hands, warm lamp');
   await remark.fill('Warm lamp');
   await page.getByText('Saved.').waitFor();
 
@@ -67,18 +67,18 @@ test('goes through days and months by keys, and chooses a day', async () => {
   const start = await dayOf();
   await page.keyboard.press('Enter');
   await page.getByRole('button', { name: 'Show the whole month' }).waitFor();
-  expect(await page.locator('.session').count()).toBe(1);
+  await expect.poll(() => page.locator('.session').count()).toBe(1);
   await page.keyboard.press('ArrowLeft');
-  expect(await dayOf()).toBe(start - 1);
+  await expect.poll(() => dayOf()).toBe(start - 1);
   await page.keyboard.press('ArrowDown');
-  expect(await dayOf()).toBe(start + 6);
+  await expect.poll(() => dayOf()).toBe(start + 6);
   await page.keyboard.press('PageUp');
   await page.keyboard.press('PageUp');
   expect(start - (await dayOf())).toBeGreaterThan(50);
   // Wherever in its month today is, this is a month before it: empty, and says so.
   await page.getByText('Nothing was played in this month.').waitFor();
   await page.keyboard.press('PageDown');
-  expect(await page.locator('.month [tabindex="0"]').count()).toBe(1);
+  await expect.poll(() => page.locator('.month [tabindex="0"]').count()).toBe(1);
   await page.getByRole('main').getByRole('button', { name: 'Today' }).click();
   await page.locator('.session').waitFor();
   await context.close();
@@ -100,7 +100,7 @@ test('goes out as tables, and as a page for a teacher with remarks only when wis
   await page.getByRole('button', { name: 'Report for a teacher' }).click();
   await page.getByText(/Played on 1 of 28 days, in 1 session, \d+ minutes in all/).waitFor();
   await page.getByText('steps in B♭: Stands at 66.').waitFor();
-  expect(await page.getByText('Warm lamp').count()).toBe(0);
+  await expect.poll(() => page.getByText('Warm lamp').count()).toBe(0);
   await page.getByLabel('With my remarks').check();
   await page.getByText('Warm lamp').waitFor();
   await page.getByLabel('From').fill('2031-01-01');
@@ -109,6 +109,8 @@ test('goes out as tables, and as a page for a teacher with remarks only when wis
   await page.getByLabel('To, and with it').fill('2020-01-31');
   await page.getByText('Nothing was played in these days.').waitFor();
   await page.emulateMedia({ media: 'print' });
-  expect(await page.getByRole('button', { name: 'Print, or save as PDF' }).isVisible()).toBe(false);
+  await expect
+    .poll(() => page.getByRole('button', { name: 'Print, or save as PDF' }).isVisible())
+    .toBe(false);
   await context.close();
 });

@@ -99,7 +99,7 @@ test('a chart is written, coloured, planned, moved, played and reviewed without 
   // A bar more, which is where one stands then; and the last one out, where there is nothing to stay on.
   await keyboard.press('Insert');
   await atFocus(page, /^Bar 6: /);
-  expect(await bars(page).count()).toBe(9);
+  await expect.poll(() => bars(page).count()).toBe(9);
   await keyboard.press('End');
   await atFocus(page, /^Bar 9: /);
   await keyboard.press('Delete');
@@ -126,7 +126,7 @@ test('a chart is written, coloured, planned, moved, played and reviewed without 
   expect((await focused(page))?.isRinged).toBe(true);
   await keyboard.press('Control+z');
   await expect.poll(() => page.locator('.bar.changed').count()).toBe(0);
-  expect(await bars(page).count()).toBe(8);
+  await expect.poll(() => bars(page).count()).toBe(8);
   expect((await focused(page))?.isRinged).toBe(true);
 
   // Another key.

@@ -48,10 +48,10 @@ describe('a chart with a pickup', () => {
     await page.getByRole('button', { name: 'Start' }).click();
     await playScript(page, KEYS, '.pickup.sounding');
     const drawn = page.locator('.pickup .note-clean');
-    expect(await drawn.count()).toBe(2);
+    await expect.poll(() => drawn.count()).toBe(2);
     await page.waitForTimeout(400);
     await stopTake(page);
-    expect(await drawn.count()).toBe(2);
+    await expect.poll(() => drawn.count()).toBe(2);
     const report = await savedReport(page, 'pickup.json');
     expect(report.slots[0]).toMatchObject({ chorus: 1, bar: 1, beat: 1, sub: 0 });
     const played = report.slots.flatMap(({ note }) => (note === null ? [] : [note.midi]));

@@ -152,7 +152,7 @@ describe('playing', () => {
     await expect
       .poll(() => start.evaluate((button) => button === document.activeElement))
       .toBe(true);
-    expect(await page.getByText('thirds at 66').count()).toBe(1);
+    await expect.poll(() => page.getByText('thirds at 66').count()).toBe(1);
     await page.keyboard.press('Enter');
     await page.locator('.bar.current').waitFor();
     for (const key of ['KeyX', 'KeyC', 'KeyV']) await page.keyboard.press(key, { delay: 100 });
@@ -182,7 +182,9 @@ describe('what a player sets', () => {
     await page.getByText('Listening to Stage piano').waitFor();
     await playScript(page, [{ afterMs: 0, midi: 108, holdMs: 50 }]);
     await page.locator('.bar.current').waitFor();
-    expect(await page.locator('.bar-number').allTextContents()).toEqual(['bar 3', 'bar 4']);
+    await expect
+      .poll(() => page.locator('.bar-number').allTextContents())
+      .toEqual(['bar 3', 'bar 4']);
     await playScript(page, SLOPPY.slice(0, 4));
     await playScript(page, [{ afterMs: 300, midi: 108, holdMs: 50 }]);
     await page.getByRole('button', { name: 'Save as MIDI' }).waitFor();
@@ -295,7 +297,9 @@ describe('windows', () => {
     await other.page.getByRole('button', { name: /steps at 97/ }).waitFor();
     await other.page.reload();
     await chooseChart(other.page, 'Night Stairs');
-    expect(await other.page.getByLabel('Tempo', { exact: true }).inputValue()).toBe('97');
+    await expect
+      .poll(() => other.page.getByLabel('Tempo', { exact: true }).inputValue())
+      .toBe('97');
     await one.context.close();
     await other.context.close();
   });

@@ -81,15 +81,17 @@ describe('a chart written from the keyboard alone', () => {
     const { page, context } = await openPage({ viewport: { width: 360, height: 800 } });
     const isWithin = () => page.evaluate(() => document.documentElement.scrollWidth <= innerWidth);
     await chooseChart(page, 'Lantern Walk');
-    expect(await isWithin()).toBe(true);
+    await expect.poll(() => isWithin()).toBe(true);
     await page.getByRole('button', { name: /^Edit chart/ }).click();
     const bar = (number: number) => page.locator(`.edit-page [data-bar="${number - 1}"]`).first();
     await bar(1).focus();
     await page.keyboard.press('ArrowDown');
     const at = async (number: number) => (await bar(number).boundingBox())?.y ?? 0;
     const below = (await at(2)) === (await at(1)) && (await at(3)) > (await at(1)) ? 3 : 0;
-    expect(await page.locator(':focus').getAttribute('aria-label')).toContain(`Bar ${below}: `);
-    expect(await isWithin()).toBe(true);
+    await expect
+      .poll(() => page.locator(':focus').getAttribute('aria-label'))
+      .toContain(`Bar ${below}: `);
+    await expect.poll(() => isWithin()).toBe(true);
     await context.close();
   });
 
@@ -103,7 +105,7 @@ describe('a chart written from the keyboard alone', () => {
     await page.getByRole('button', { name: '← Charts' }).click();
     await page.getByRole('heading', { name: 'Half Written' }).waitFor();
     await page.getByText('Read “Hx”').first().waitFor();
-    expect(await storedText(page, 'Half Written')).toContain('| C | Hx');
+    await expect.poll(() => storedText(page, 'Half Written')).toContain('| C | Hx');
     await context.close();
   });
 });
@@ -207,7 +209,7 @@ describe('a hand-over file', () => {
     const student = await openPage();
     await drop(student.page, 'long-pier.linekeeper', handed);
     await student.page.getByText('Bars 7 and 8 first.').waitFor();
-    expect(await levelOf(student.page).inputValue()).toBe('1');
+    await expect.poll(() => levelOf(student.page).inputValue()).toBe('1');
     await startTake(student.page);
     await playScript(student.page, SLOPPY.slice(0, 3));
     await student.page.waitForTimeout(500);

@@ -20,7 +20,7 @@ describe('a demo take', () => {
     const { page, context, seen } = await openPage();
     await page.getByRole('button', { name: 'holes in the waltz' }).click();
     await page.getByRole('heading', { name: 'Snow on the Quay' }).waitFor();
-    expect(await page.getByText('Gaps 3').count()).toBe(1);
+    await expect.poll(() => page.getByText('Gaps 3').count()).toBe(1);
     const report = await savedReport(page, 'waltz.json');
     const midi = await saved(page, 'Save as MIDI', 'waltz.mid');
     const chart = join(root, 'shared', 'charts', 'snow-on-the-quay.chart');
@@ -39,21 +39,23 @@ describe('a demo take', () => {
         page.getByRole('button', { name: 'chorus 2', exact: true }).getAttribute('aria-pressed'),
       )
       .toBe('true');
-    expect(await page.locator('.bar.current .bar-number').textContent()).toContain('10');
+    await expect.poll(() => page.locator('.bar.current .bar-number').textContent()).toContain('10');
     // The same chorus on the staff: its one note outside has its shape below, and a name in words.
     await page.getByText('This chorus on a staff').click();
     const staff = page.locator('.line-staff');
     await staff.locator('svg').waitFor();
-    expect(await staff.locator('.note-outside').count()).toBe(1);
-    expect(await staff.getAttribute('aria-label')).toContain('A♭4 (outside)');
+    await expect.poll(() => staff.locator('.note-outside').count()).toBe(1);
+    await expect.poll(() => staff.getAttribute('aria-label')).toContain('A♭4 (outside)');
     // On paper the findings and the figures of the heatmaps stand there, and nothing to press.
     await page.emulateMedia({ media: 'print' });
-    expect(await page.getByText(/chorus 2, bar 10, beat 1.*late by 2 slots/).isVisible()).toBe(
-      true,
-    );
-    expect(await page.locator('.heatmap').first().getByText('2', { exact: true }).count()).toBe(2);
-    expect(await page.locator('.heatmap td button').first().isVisible()).toBe(true);
-    expect(await page.getByRole('button', { name: 'Hear the take' }).count()).toBe(0);
+    await expect
+      .poll(() => page.getByText(/chorus 2, bar 10, beat 1.*late by 2 slots/).isVisible())
+      .toBe(true);
+    await expect
+      .poll(() => page.locator('.heatmap').first().getByText('2', { exact: true }).count())
+      .toBe(2);
+    await expect.poll(() => page.locator('.heatmap td button').first().isVisible()).toBe(true);
+    await expect.poll(() => page.getByRole('button', { name: 'Hear the take' }).count()).toBe(0);
     await page.emulateMedia({ media: null });
     const score = await saved(page, 'Save the take as MusicXML', 'take.musicxml');
     expect(readFileSync(score, 'utf8').match(/<pitch>/gu)).toHaveLength(192);
@@ -74,9 +76,9 @@ describe('a demo take', () => {
       .getByRole('button', { name: /steps at 66/ })
       .first()
       .click();
-    expect(await page.getByLabel('A remark to yourself').inputValue()).toBe(
-      'the left hand was cold <b>really</b>',
-    );
+    await expect
+      .poll(() => page.getByLabel('A remark to yourself').inputValue())
+      .toBe('the left hand was cold <b>really</b>');
     await context.close();
   });
 });

@@ -76,16 +76,16 @@ test('three sloppy takes are held and their bars drilled; three clean ones are r
   // In the plot its takes are one stop by keyboard, the newest; arrows lead to the others.
   const dots = practice.locator('.tempo-plot [role="button"]');
   const isThere = (at: number) => dots.nth(at).evaluate((dot) => dot === document.activeElement);
-  expect(await dots.count()).toBe(6);
-  expect(await practice.locator('.tempo-plot [tabindex="0"]').count()).toBe(1);
+  await expect.poll(() => dots.count()).toBe(6);
+  await expect.poll(() => practice.locator('.tempo-plot [tabindex="0"]').count()).toBe(1);
   await practice.locator('.tempo-plot [tabindex="0"]').focus();
-  expect(await isThere(5)).toBe(true);
+  await expect.poll(() => isThere(5)).toBe(true);
   await page.keyboard.press('ArrowLeft');
-  expect(await isThere(4)).toBe(true);
+  await expect.poll(() => isThere(4)).toBe(true);
   await page.keyboard.press('Home');
-  expect(await isThere(0)).toBe(true);
+  await expect.poll(() => isThere(0)).toBe(true);
   await page.keyboard.press('ArrowLeft');
-  expect(await isThere(0)).toBe(true);
+  await expect.poll(() => isThere(0)).toBe(true);
 
   await page.getByRole('button', { name: 'Today' }).click();
   const first = page.locator('.proposed-what').first();
