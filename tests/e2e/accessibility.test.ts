@@ -151,6 +151,7 @@ describe('what is told aloud', () => {
     const toldSince = () =>
       page.evaluate(() => (window as unknown as { told: string[] }).told.splice(0));
     await startTake(page);
+    await page.locator('.bar.current').waitFor();
     await toldSince();
     await playScript(page, SLOPPY);
     expect(await toldSince()).toEqual([]);

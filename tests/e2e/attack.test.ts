@@ -221,6 +221,7 @@ describe('the network', () => {
     const asked = listenToRequests(context);
     await page.reload();
     await startTake(page);
+    await page.locator('.bar.current').waitFor();
     await stopTake(page);
     await saved(page, 'Save as MIDI', 'session.mid');
     await saved(page, 'Save to hand over', 'session.linekeeper');

@@ -2,7 +2,7 @@
 
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { playScript, type ScriptedKey } from './fake-keyboard.ts';
+import { playFromDownbeat, playScript, type ScriptedKey } from './fake-keyboard.ts';
 import { chooseChart, stopTake, withProgram } from './the-program.ts';
 
 const openPage = withProgram();
@@ -42,14 +42,13 @@ test('in endless play the tempo is raised when two choruses hold, and the raise 
   await page.getByRole('button', { name: 'Play', exact: true }).click();
   await page.getByText('Listening to Stage piano').waitFor();
   await page.getByRole('button', { name: 'Start' }).click();
-  await page.locator('.bar.current').waitFor();
   const slotMs = 60_000 / 150 / 2;
   const upAndDown = [62, 64, 65, 67, 69, 67, 65, 64];
   const line = Array.from({ length: 66 }, (_, slot): ScriptedKey => {
     const midi = upAndDown[slot % upAndDown.length] ?? 62;
     return { midi, afterMs: slot * slotMs, holdMs: 120 };
   });
-  await playScript(page, line);
+  await playFromDownbeat(page, line);
   await page.getByText(/The count-in that follows is at 156\./).waitFor();
   await page.getByText('steps at 156').waitFor();
   await stopTake(page);
@@ -106,9 +105,8 @@ test('a line that was heard is played back, but for one note, and the review say
   }[];
   expect(heard).toHaveLength(4);
   await page.getByText('Now the very same line.').waitFor();
-  await page.locator('.bar.current').waitFor();
   const beatMs = 1000;
-  await playScript(
+  await playFromDownbeat(
     page,
     heard.map(({ at, midi }, index) => ({
       midi: index === 2 ? midi + 1 : midi,

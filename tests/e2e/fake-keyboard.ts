@@ -60,6 +60,11 @@ export async function playScript(
   );
 }
 
+/** Plays a script from the first downbeat of a take on, however long the page took to be ready for its count-in. */
+export function playFromDownbeat(page: Page, keys: readonly ScriptedKey[]): Promise<void> {
+  return playScript(page, keys, '.bar.current');
+}
+
 /** Pulls the fake keyboard's plug, or puts it back. */
 export async function plug(page: Page, isIn: boolean): Promise<void> {
   await page.evaluate((connect) => {

@@ -2,7 +2,7 @@
 
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { playScript, plug } from './fake-keyboard.ts';
+import { playFromDownbeat, playScript, plug } from './fake-keyboard.ts';
 import { startProgram } from './start-program.ts';
 import {
   chooseChart,
@@ -23,7 +23,7 @@ describe('playing', () => {
   test('live totals are those of the stored report, and of the command on the saved file', async () => {
     const { page, context, seen } = await openPage();
     await startTake(page);
-    await playScript(
+    await playFromDownbeat(
       page,
       SLOPPY.map((key) => ({ ...key, afterMs: key.afterMs + 500 })),
     );
@@ -53,7 +53,7 @@ describe('playing', () => {
   test('a keyboard unplugged in mid-take loses nothing, and plays on when it is back', async () => {
     const { page, context } = await openPage();
     await startTake(page);
-    await playScript(page, SLOPPY.slice(0, 4));
+    await playFromDownbeat(page, SLOPPY.slice(0, 4));
     await plug(page, false);
     await page.getByText('The keyboard is gone.').waitFor();
     await plug(page, true);
@@ -70,7 +70,7 @@ describe('playing', () => {
     const doomed = await startProgram();
     const { page, context } = await openPage({}, doomed);
     await startTake(page);
-    await playScript(page, SLOPPY.slice(0, 6));
+    await playFromDownbeat(page, SLOPPY.slice(0, 6));
     await page.waitForTimeout(250);
     doomed.kill();
     await context.close();
@@ -99,6 +99,9 @@ describe('playing', () => {
           keyboard.emit(bytes);
           performance.now = now;
         };
+        while (document.querySelector('.bar.current') === null) {
+          await new Promise(requestAnimationFrame);
+        }
         const startMs = now() + 500;
         for (const { afterMs, midi } of keys) {
           const playedMs = startMs + afterMs;
@@ -247,7 +250,7 @@ describe('what a player sets', () => {
     await page.getByText('calibrated, spread').waitFor();
     await page.getByRole('button', { name: 'Charts', exact: true }).click();
     await startTake(page);
-    await playScript(page, SLOPPY.slice(0, 3));
+    await playFromDownbeat(page, SLOPPY.slice(0, 3));
     await stopTake(page);
     expect((await savedReport(page, 'latency.json')).latencyMs).toBe(Number(foundMs));
     await context.close();
@@ -270,7 +273,7 @@ describe('the left hand', () => {
     await page.getByText('Grid and rules').click();
     await page.getByLabel('Check the left hand').check();
     await startTake(page);
-    await playScript(page, SLOPPY.slice(0, 6));
+    await playFromDownbeat(page, SLOPPY.slice(0, 6));
     await stopTake(page);
     const report = await savedReport(page, 'left-hand.json');
     expect(report.splitMidi).toBe(60);
@@ -307,7 +310,7 @@ describe('windows', () => {
   test('a page loaded again in mid-take keeps what was played', async () => {
     const { page, context } = await openPage();
     await startTake(page);
-    await playScript(page, SLOPPY.slice(0, 5));
+    await playFromDownbeat(page, SLOPPY.slice(0, 5));
     await page.waitForTimeout(300);
     await page.reload();
     await chooseChart(page, 'Long Pier');

@@ -4,7 +4,7 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
 import { describe, expect, test } from 'vitest';
 import { drop } from './drop.ts';
-import { playScript } from './fake-keyboard.ts';
+import { playFromDownbeat } from './fake-keyboard.ts';
 import { chooseChart, SLOPPY, saved, startTake, stopTake, withProgram } from './the-program.ts';
 
 const openPage = withProgram();
@@ -168,8 +168,7 @@ describe('palettes and plans', () => {
     await page.getByRole('button', { name: 'Play', exact: true }).click();
     await page.getByText('plan tritone substitute, in C').waitFor();
     await page.getByRole('button', { name: 'Start' }).click();
-    await page.locator('.bar.current').waitFor();
-    await playScript(page, SLOPPY.slice(0, 2));
+    await playFromDownbeat(page, SLOPPY.slice(0, 2));
     await stopTake(page);
     await page.getByText('slots clean').first().waitFor();
     expect(seen).toEqual({ errors: [], foreign: [] });
@@ -211,7 +210,7 @@ describe('a hand-over file', () => {
     await student.page.getByText('Bars 7 and 8 first.').waitFor();
     await expect.poll(() => levelOf(student.page).inputValue()).toBe('1');
     await startTake(student.page);
-    await playScript(student.page, SLOPPY.slice(0, 3));
+    await playFromDownbeat(student.page, SLOPPY.slice(0, 3));
     await student.page.waitForTimeout(500);
     await stopTake(student.page);
     const back = readFileSync(await saved(student.page, 'Save to hand over', 'back.linekeeper'));

@@ -2,7 +2,7 @@
 
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { playScript, type ScriptedKey } from './fake-keyboard.ts';
+import { playFromDownbeat, type ScriptedKey } from './fake-keyboard.ts';
 import { chooseChart, stopTake, withProgram } from './the-program.ts';
 
 const openPage = withProgram();
@@ -28,7 +28,7 @@ async function take(page: Page, choruses: number, isWrong: (slot: number) => boo
   await page.getByRole('button', { name: 'Play', exact: true }).click();
   await page.getByText('Listening to Stage piano').waitFor();
   await page.getByRole('button', { name: 'Start' }).click();
-  await playScript(page, line(choruses * CHORUS, isWrong), '.bar.current');
+  await playFromDownbeat(page, line(choruses * CHORUS, isWrong));
   await stopTake(page);
   await page.getByRole('button', { name: '← Charts' }).click();
 }
