@@ -13,7 +13,7 @@ import {
   type TakeEvidence,
 } from '../../core/progress/index.ts';
 import { LEVELS } from '../../core/words.ts';
-import { createHistoryMonths, type HistoryMonth, inflateEvidence } from '../store/index.ts';
+import { createHistoryMonths, inflateEvidence } from '../store/index.ts';
 import { type KeptTake, packMonth, unpackMonth } from './month-codec.ts';
 
 export interface History {
@@ -29,7 +29,7 @@ export interface History {
   changed(takeId: string): void;
   /** Reads everything again: an archive came in. */
   forget(): void;
-  /** Keeps every month in one piece, little by little, so that the next start reads it at once and no take waits for it. */
+  /** Reads every month ahead, little by little, and keeps it in one piece, so that the next start reads it at once. */
   warmUp(): Promise<void>;
 }
 
@@ -74,14 +74,23 @@ const COUNTED = 'finished = 1 AND deleted_at_ms IS NULL AND figures IS NOT NULL'
 export function createHistory(database: DatabaseSync): History {
   const months = createHistoryMonths(database, COLUMNS, COUNTED);
   const one = database.prepare(`SELECT ${COLUMNS} FROM takes WHERE take_id = ? AND ${COUNTED}`);
+  const played = database.prepare('SELECT figures, evidence FROM takes WHERE take_id = ?');
   let loaded: Loaded | null = null;
+  /** Months that were read ahead; empty once all are sorted out. */
+  const ahead = new Map<number, readonly KeptTake[]>();
 
-  function takesOf({ month, bytes }: HistoryMonth): readonly KeptTake[] {
-    return (bytes && unpackMonth(bytes)) ?? readMonth(months.takes(month));
+  function unpacked(month: number): readonly KeptTake[] | null {
+    const bytes = months.bytes(month);
+    return bytes && unpackMonth(bytes);
   }
 
   function load(): Loaded {
-    loaded ??= sortOut(months.all().map(takesOf));
+    if (loaded !== null) return loaded;
+    const all = months.all();
+    loaded = sortOut(
+      all.map((month) => ahead.get(month) ?? unpacked(month) ?? readMonth(months.takes(month))),
+    );
+    ahead.clear();
     return loaded;
   }
 
@@ -91,24 +100,30 @@ export function createHistory(database: DatabaseSync): History {
     drills: () => load().drills,
     withChords: (takes) =>
       takes.map((take) => {
-        const row = one.get(take.takeId);
-        const chords = row === undefined ? undefined : parsed(row)?.evidence.chords;
+        const row = played.get(take.takeId);
+        const chords = row === undefined ? undefined : parsedFigures(row)?.evidence.chords;
         return chords === undefined ? take : { ...take, evidence: withChords(take, chords) };
       }),
     changed(takeId) {
+      ahead.clear();
       // What has not been read yet will be.
       if (loaded === null) return;
       const row = one.get(takeId);
       loaded = exchange(loaded, takeId, row === undefined ? null : readTake(row));
     },
     forget() {
+      ahead.clear();
       loaded = null;
     },
     async warmUp() {
-      for (const { month, bytes } of months.all()) {
-        if (bytes !== null && unpackMonth(bytes) !== null) continue;
+      for (const month of months.all()) {
         await setImmediate();
         if (!database.isOpen) return;
+        const takes = unpacked(month);
+        if (takes !== null) {
+          if (loaded === null) ahead.set(month, takes);
+          continue;
+        }
         try {
           months.keep(month, (rows) => packMonth(readMonth(rows)));
         } catch {
@@ -199,26 +214,39 @@ function readTake(row: Record<string, unknown>): KeptTake | null {
   return { take, bars };
 }
 
-/** Evidence whose lists are made when asked for has them as its own now. */
+/** The other lists are still made when they are asked for. */
 function withChords({ evidence }: PlayedTake, chords: TakeEvidence['chords']): TakeEvidence {
-  const { bars, lateChanges } = evidence;
-  return { ...evidence, bars, lateChanges, chords };
+  return {
+    ...evidence,
+    chords,
+    get bars() {
+      return evidence.bars;
+    },
+    get lateChanges() {
+      return evidence.lateChanges;
+    },
+  };
 }
 
 /** The parts of a row; null where one is damaged: the take itself can still be heard and graded. */
-function parsed({
-  set_up: setUpText,
-  figures: figuresText,
-  evidence: packed,
-}: Record<string, unknown>) {
+function parsed(row: Record<string, unknown>) {
   try {
-    const setUp = setUpSchema.parse(JSON.parse(String(setUpText)));
+    const setUp = setUpSchema.parse(JSON.parse(String(row['set_up'])));
+    const played = parsedFigures(row);
+    return played === null ? null : { setUp, ...played };
+  } catch {
+    return null;
+  }
+}
+
+function parsedFigures({ figures: figuresText, evidence: packed }: Record<string, unknown>) {
+  try {
     const figures = figuresSchema.parse(JSON.parse(String(figuresText)));
     const evidence =
       packed instanceof Uint8Array
         ? evidenceSchema.parse(inflateEvidence(packed))
         : figures.evidence;
-    return evidence === null ? null : { setUp, figures, evidence };
+    return evidence === null ? null : { figures, evidence };
   } catch {
     return null;
   }

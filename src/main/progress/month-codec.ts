@@ -7,7 +7,7 @@
 import { crc32 } from 'node:zlib';
 import { z } from 'zod';
 import type { PlayedTake, RangeTake } from '../../core/progress/index.ts';
-import { LEVELS } from '../../core/words.ts';
+import type { Level } from '../../core/words.ts';
 import { BAR_NUMBERS, type MonthNumbers, PackedEvidence, TAKE_NUMBERS } from './packed-evidence.ts';
 
 /** A take that counts, without its chords; the bars it was of, or null for the whole form. */
@@ -26,11 +26,20 @@ const SUMMED_FROM = 8;
 const FLOAT_BYTES = 8;
 const NARROW_BYTES = 2;
 
+type MonthName = readonly [
+  chartId: string,
+  chartTitle: string,
+  plan: string,
+  key: string,
+  level: Level,
+];
+
+/** Of the lists in it the sum says that they are as they were packed. */
 const textSchema = z.object({
-  takeIds: z.array(z.string()),
-  names: z.array(z.tuple([z.string(), z.string(), z.string(), z.string(), z.enum(LEVELS)])),
+  takeIds: z.custom<readonly string[]>(Array.isArray),
+  names: z.custom<readonly MonthName[]>(Array.isArray),
 });
-const lateSchema = z.array(z.array(z.tuple([z.number(), z.number(), z.string()])));
+const lateSchema = z.custom<ReturnType<MonthNumbers['late']>>(Array.isArray);
 
 export function packMonth(kept: readonly KeptTake[]): Uint8Array {
   const names = new Map<string, number>();

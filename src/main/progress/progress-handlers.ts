@@ -53,6 +53,8 @@ const MOST_TAKES = 4000;
 /** Charts that were never played and may be proposed as something new. */
 const MOST_NEW_CHARTS = 20;
 
+export type ProgressHandlers = ReturnType<typeof createProgressHandlers>;
+
 export function createProgressHandlers(parts: ProgressParts) {
   const { history, nowMs } = parts;
   const practiceBook = createPracticeBook();
@@ -64,7 +66,7 @@ export function createProgressHandlers(parts: ProgressParts) {
   /** The charts that were played, and some that were not. */
   function sessionCharts(): readonly SessionChart[] {
     const settings = parts.settings();
-    const played = new Set(history.whole().map(({ chartId }) => chartId));
+    const played = new Set([...history.practices().values()].map(([take]) => take?.chartId));
     const all = parts.charts();
     const fresh = all.filter(({ chartId }) => !played.has(chartId)).slice(0, MOST_NEW_CHARTS);
     return [...all.filter(({ chartId }) => played.has(chartId)), ...fresh].flatMap(

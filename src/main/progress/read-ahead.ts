@@ -1,21 +1,44 @@
 /** What every first question after a start would have to wait for, done before it is asked; in small steps, so that nothing waits. */
 
 import { setImmediate } from 'node:timers/promises';
-import { dueOf } from '../../core/progress/index.ts';
+import { DAY_MS, dueOf, nameOfPractice } from '../../core/progress/index.ts';
 import type { History } from './history.ts';
+import type { ProgressHandlers } from './progress-handlers.ts';
 
-/** Reads the history and tells of each practice when it is due. It fails where the library does, and nobody has asked. */
+/** How far back the picture reaches that is drawn ahead: a few takes are enough to have its code at hand. */
+const PICTURE_DAYS = 7;
+
+/**
+ * Reads the history, tells of each practice when it is due, then asks what the screens of progress ask first. It fails where the
+ * library does, and nobody has asked.
+ */
 export async function readAhead(
   history: History,
-  nowMs: () => number,
+  ask: ProgressHandlers,
+  nowMs: number,
   utcOffsetMinutes: number,
 ): Promise<void> {
   try {
     await history.warmUp();
     for (const takes of history.practices().values()) {
       await setImmediate();
-      dueOf({ takes }, nowMs(), utcOffsetMinutes);
+      dueOf({ takes }, nowMs, utcOffsetMinutes);
     }
+    await setImmediate();
+    const [newest] = ask['progress.practices']({ utcOffsetMinutes });
+    if (newest === undefined) return;
+    const practice = nameOfPractice(newest);
+    await setImmediate();
+    ask['progress.practice']({ practice, utcOffsetMinutes });
+    await setImmediate();
+    ask['progress.ladder'](practice);
+    await setImmediate();
+    const wish = { minutes: 30, dailyLimitMinutes: null, locked: [], skippedIds: [] };
+    ask['progress.session']({ ...wish, utcOffsetMinutes });
+    await setImmediate();
+    const playedAtMs = { from: nowMs - PICTURE_DAYS * DAY_MS, to: nowMs };
+    const filter = { ...practice, tempoBpm: null, playedAtMs, utcOffsetMinutes };
+    ask['progress.heat']({ picture: 'rulesByBars', ...filter });
   } catch {
     // The library was closed meanwhile, or cannot be read: who asks is told.
   }

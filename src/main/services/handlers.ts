@@ -60,21 +60,22 @@ export function createHandlers(parts: ServiceParts): Handlers {
   };
 
   const history = createHistory(parts.database);
+  const progress = createProgressHandlers({
+    history,
+    charts: () => [...library.charts(), ...shipped.charts],
+    settings: () => library.settings(),
+    minutesPlayedSince: (fromMs) => takes.minutesSince(fromMs),
+    nowMs,
+  });
   // The page runs on the machine that asks, in its time.
-  void readAhead(history, nowMs, -new Date(nowMs()).getTimezoneOffset());
+  void readAhead(history, progress, nowMs(), -new Date(nowMs()).getTimezoneOffset());
   const takesChanged = (takeId: string): Record<string, never> => {
     history.changed(takeId);
     return changed('takes');
   };
 
   return {
-    ...createProgressHandlers({
-      history,
-      charts: () => [...library.charts(), ...shipped.charts],
-      settings: () => library.settings(),
-      minutesPlayedSince: (fromMs) => takes.minutesSince(fromMs),
-      nowMs,
-    }),
+    ...progress,
     'host.info': () => {
       const problem = backups.problem();
       const notices = problem === null ? [] : [`${problem.message} ${problem.remedy}`];

@@ -11,15 +11,11 @@ import { transaction } from './open-store.ts';
 /** The index `takes_by_month` holds this expression, word for word. */
 const MONTH_OF_TAKE = 'CAST(min(max(started_at_ms, 0), 253370764800000) / 2592000000 AS INTEGER)';
 
-export interface HistoryMonth {
-  readonly month: number;
-  /** Null: to be read from the takes. */
-  readonly bytes: Uint8Array | null;
-}
-
 export interface HistoryMonths {
-  /** The latest first. */
-  all(): readonly HistoryMonth[];
+  /** Every month with a take, the latest first. */
+  all(): readonly number[];
+  /** What is kept of a month; null: to be read from the takes. */
+  bytes(month: number): Uint8Array | null;
   /** Rows of the takes that count of a month, with `columns`. */
   takes(month: number): readonly Record<string, unknown>[];
   /** Keeps what `pack` makes of the takes of a month; nothing changes them meanwhile. */
@@ -32,17 +28,18 @@ export function createHistoryMonths(
   columns: string,
   counted: string,
 ): HistoryMonths {
-  const all = database.prepare('SELECT month, bytes FROM history_months ORDER BY month DESC');
+  const all = database.prepare('SELECT month FROM history_months ORDER BY month DESC');
+  const one = database.prepare('SELECT bytes FROM history_months WHERE month = ?');
   const rows = database.prepare(
     `SELECT ${columns} FROM takes WHERE ${MONTH_OF_TAKE} = ? AND ${counted}`,
   );
   const update = database.prepare('UPDATE history_months SET bytes = ? WHERE month = ?');
   return {
-    all: () =>
-      all.all().map(({ month, bytes }) => ({
-        month: Number(month),
-        bytes: bytes instanceof Uint8Array ? bytes : null,
-      })),
+    all: () => all.all().map(({ month }) => Number(month)),
+    bytes(month) {
+      const bytes = one.get(month)?.['bytes'];
+      return bytes instanceof Uint8Array ? bytes : null;
+    },
     takes: (month) => rows.all(month),
     keep(month, pack) {
       transaction(database, () => update.run(pack(rows.all(month)), month));

@@ -4,7 +4,7 @@ export { type Backups, createBackups, timeStamp } from './backups/index.ts';
 export { type Contents, type KeptTake, readContents } from './contents.ts';
 export { inflateEvidence } from './figures-codec.ts';
 export { watchFile } from './file-watch.ts';
-export { createHistoryMonths, type HistoryMonth } from './history-months.ts';
+export { createHistoryMonths } from './history-months.ts';
 export { DamageError, openDamaged } from './inspect.ts';
 export { createLibrary, type Library, type StoredChart } from './library.ts';
 export { type Incoming, mergeContents, packTake } from './merge/index.ts';

@@ -79,7 +79,7 @@ const SECOND = played(
 );
 
 describe('rules × bars', () => {
-  const matrix = rulesByBars([OLDER, FIRST, SECOND]);
+  const matrix = rulesByBars([SECOND, FIRST, OLDER]);
 
   test('count faults of all chords in a bar, with the takes most hit first', () => {
     expect(matrix.columns).toEqual([1, 2]);
@@ -111,7 +111,7 @@ test('weeks × bars count from Monday, also the weeks between and takes of old',
   const monday = Date.UTC(2025, 0, 13) / DAY_MS;
   const longAgoMs = NOW_MS - 24 * DAY_MS;
   const longAgo = take({ evidence: { ...OLDER.evidence, playedAtMs: longAgoMs } });
-  const matrix = weeksByBars([OLDER, FIRST, SECOND, longAgo], 0);
+  const matrix = weeksByBars([SECOND, FIRST, OLDER, longAgo], 0);
   expect(matrix.rows).toEqual([monday - 28, monday - 21, monday - 14, monday - 7, monday]);
   expect(cellAt(matrix, monday, 1)).toEqual({ hits: 6, of: 16, takeIds: ['second', 'first'] });
   expect(cellAt(matrix, monday - 7, 2)).toEqual({ hits: 3, of: 8, takeIds: ['older'] });
@@ -129,7 +129,7 @@ test('chord kinds × roots count slots that were not clean, whatever a root is c
     chord({ chord: 'C#7', clean: 6 }),
     chord({ chord: 'N.C.', clean: 0 }),
   ]);
-  const matrix = chordsByRoots([OLDER, FIRST, more]);
+  const matrix = chordsByRoots([more, FIRST, OLDER]);
   expect(matrix.rows).toEqual(['major', 'minor', 'dominant']);
   expect(matrix.columns).toHaveLength(12);
   expect(cellAt(matrix, 'dominant', 1)).toEqual({ hits: 3, of: 16, takeIds: [more.takeId] });
@@ -140,7 +140,7 @@ test('chord kinds × roots count slots that were not clean, whatever a root is c
 });
 
 test('changes × lateness tell by how many slots, in the order of the form', () => {
-  const matrix = changesByLateness([FIRST, SECOND, OLDER]);
+  const matrix = changesByLateness([SECOND, FIRST, OLDER]);
   expect(matrix.rows.map(({ bar, beat, toChord }) => [bar, beat, toChord])).toEqual([
     [1, 3, 'G7'],
     [2, 1, 'Cmaj7'],

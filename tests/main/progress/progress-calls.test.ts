@@ -1,8 +1,13 @@
 /** What the progress screens are told, over a library with takes in it: as the core judges them, and up to date. */
 
+import { setImmediate } from 'node:timers/promises';
 import { describe, expect, test } from 'vitest';
 import type { HeatWish, TakeFigures, TakeSetUp } from '../../../shared/bridge/index.ts';
-import { createHistory, createProgressHandlers } from '../../../src/main/progress/index.ts';
+import {
+  createHistory,
+  createProgressHandlers,
+  readAhead,
+} from '../../../src/main/progress/index.ts';
 import { createTakeStore, openLibrary } from '../../../src/main/store/index.ts';
 import { setUpFor } from '../../helpers/set-up.ts';
 
@@ -59,7 +64,7 @@ function open() {
     history.changed(takeId);
     return takeId;
   }
-  return { takes, history, calls, add };
+  return { database, takes, history, calls, add };
 }
 
 const HERE = { utcOffsetMinutes: 0 };
@@ -68,6 +73,44 @@ const HEAT: HeatWish = {
   ...{ tempoBpm: null, playedAtMs: null, utcOffsetMinutes: 0 },
   picture: 'rulesByBars',
 };
+
+describe('what is read ahead', () => {
+  test('answers what the screens ask first without the library', async () => {
+    const { database, calls, history, add } = open();
+    for (let take = 0; take < 60; take++) add(take * 2, 60 + (take % 3), take % 4);
+    const before = calls['progress.practices'](HERE);
+    history.forget();
+    await readAhead(history, calls, NOW_MS, HERE.utcOffsetMinutes);
+    database.close();
+    expect(calls['progress.practices'](HERE)).toEqual(before);
+    expect(calls['progress.ladder']({ chartId: 'pier' }).rungs).not.toEqual([]);
+  });
+
+  test('has a take that comes while it is read, and has lost one that goes', async () => {
+    const { calls, history, takes, add } = open();
+    const ids = Array.from({ length: 40 }, (_, take) => add(take * 15, 60, 0));
+    await history.warmUp();
+    history.forget();
+    const reading = readAhead(history, calls, NOW_MS, HERE.utcOffsetMinutes);
+    for (let step = 0; step < 5; step++) await setImmediate();
+    add(0, 60, 0);
+    for (const takeId of [ids[0] ?? '', ids[2] ?? '']) {
+      takes.setDeleted(takeId, NOW_MS);
+      history.changed(takeId);
+    }
+    await reading;
+    expect(calls['progress.practices'](HERE)).toMatchObject([{ takes: 39 }]);
+  });
+
+  test('is nothing where nothing was played, and where the library is closed', async () => {
+    const { database, calls, history } = open();
+    await readAhead(history, calls, NOW_MS, HERE.utcOffsetMinutes);
+    expect(calls['progress.practices'](HERE)).toEqual([]);
+    history.forget();
+    database.close();
+    await readAhead(history, calls, NOW_MS, HERE.utcOffsetMinutes);
+  });
+});
 
 describe('the practices', () => {
   test('tell the tempo that holds, the goal, and turn with the next take', () => {

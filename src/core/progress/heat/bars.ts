@@ -1,4 +1,4 @@
-/** Where in the form it breaks: bars against rules, and bars against weeks. Takes of one chart, please: bars are its own. */
+/** Where in the form it breaks: bars against rules, and bars against weeks. Takes of one chart, newest first: bars are its own. */
 
 import { FAULTS } from '../../words.ts';
 import { dayOf, weekOf } from '../days.ts';

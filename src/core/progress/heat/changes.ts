@@ -1,4 +1,4 @@
-/** Which changes come late, and by how much. Takes of one chart, plan and key, please: changes are told by place and chord. */
+/** Which changes come late, and by how much. Takes of one chart, plan and key, newest first: changes are told by place and chord. */
 
 import type { ArrivalCounts } from '../chord-evidence.ts';
 import type { ChangeEvidence } from '../evidence.ts';

@@ -34,7 +34,10 @@ export interface HeatAxis<Value> {
   nameOf(value: Value): string;
 }
 
-/** Adds entries up; those of a row or column that is not on its axis are left out. */
+/**
+ * Adds entries up; those of a row or column that is not on its axis are left out. In: entries take by take, those of the newest
+ * first.
+ */
 export function heatMatrix<Row, Column>(
   rows: HeatAxis<Row>,
   columns: HeatAxis<Column>,
@@ -47,13 +50,15 @@ export function heatMatrix<Row, Column>(
     columns: columns.values,
     cells: rows.values.map((row) => {
       const own = sums.get(rows.nameOf(row));
-      return columns.values.map((column) => cellOf(own?.get(columns.nameOf(column)) ?? new Map()));
+      return columns.values.map((column) => cellOf(own?.get(columns.nameOf(column)) ?? []));
     }),
     uncountedTakeIds: uncounted.map(({ takeId }) => takeId),
   };
 }
 
+/** What one take comes to in a cell. */
 interface Sum {
+  readonly take: PlayedTake;
   hits: number;
   of: number;
 }
@@ -61,13 +66,16 @@ interface Sum {
 /** Sums by row, column and take, in one pass: a picture of many takes has a hundred thousand entries. */
 function sumEntries(
   entries: readonly HeatEntry[],
-): ReadonlyMap<string, ReadonlyMap<string, ReadonlyMap<PlayedTake, Sum>>> {
-  const byRow = new Map<string, Map<string, Map<PlayedTake, Sum>>>();
+): ReadonlyMap<string, ReadonlyMap<string, readonly Sum[]>> {
+  const byRow = new Map<string, Map<string, Sum[]>>();
   for (const { take, row, column, hits, of } of entries) {
     if (of === 0) continue;
-    const byTake = within(within(byRow, row), column);
-    const sum = byTake.get(take);
-    if (sum === undefined) byTake.set(take, { hits, of });
+    const columns = byRow.get(row) ?? new Map<string, Sum[]>();
+    byRow.set(row, columns);
+    const sums = columns.get(column);
+    const sum = sums?.at(-1);
+    if (sums === undefined) columns.set(column, [{ take, hits, of }]);
+    else if (sum?.take !== take) sums.push({ take, hits, of });
     else {
       sum.hits += hits;
       sum.of += of;
@@ -76,23 +84,14 @@ function sumEntries(
   return byRow;
 }
 
-/** The map of a name, made when it is first asked for. */
-function within<Key, Value>(maps: Map<string, Map<Key, Value>>, name: string): Map<Key, Value> {
-  const known = maps.get(name);
-  if (known !== undefined) return known;
-  const fresh = new Map<Key, Value>();
-  maps.set(name, fresh);
-  return fresh;
-}
-
-function cellOf(byTake: ReadonlyMap<PlayedTake, Sum>): HeatCell {
-  const sums = [...byTake].sort(
-    ([one, a], [other, b]) =>
-      b.hits - a.hits || other.evidence.playedAtMs - one.evidence.playedAtMs,
-  );
+/** In: sums of different takes, the newest first. */
+function cellOf(sums: readonly Sum[]): HeatCell {
+  // Most takes have no hits in a cell, and they are in order already.
+  const most = sums.filter(({ hits }) => hits > 0).sort((one, other) => other.hits - one.hits);
+  const none = sums.filter(({ hits }) => hits === 0);
   return {
-    hits: sums.reduce((total, [, { hits }]) => total + hits, 0),
-    of: sums.reduce((total, [, { of }]) => total + of, 0),
-    takeIds: sums.map(([{ takeId }]) => takeId),
+    hits: most.reduce((total, { hits }) => total + hits, 0),
+    of: sums.reduce((total, { of }) => total + of, 0),
+    takeIds: [...most, ...none].map(({ take }) => take.takeId),
   };
 }

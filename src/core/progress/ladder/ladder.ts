@@ -74,20 +74,19 @@ function judgeRung(
     ({ key, level, plan }) =>
       level === place.level && plan === place.plan && isSameKey(key, place.key),
   );
-  const heldBpm = fastest(own.map(onceHeldBpm));
+  const heldBpm = most(own.map(onceHeldBpm));
   const isDone = goalBpm !== null && heldBpm !== null && heldBpm >= goalBpm;
-  const played = own.flatMap(({ takes }) => takes.map(({ evidence }) => evidence.playedAtMs));
   return {
     ...place,
     state: isDone ? 'done' : own.length > 0 ? 'goingOn' : 'notBegun',
     heldBpm,
-    holdsBpm: fastest(own.map(({ holdsBpm }) => holdsBpm)),
+    holdsBpm: most(own.map(({ holdsBpm }) => holdsBpm)),
     goalBpm,
-    lastPlayedMs: fastest(played),
+    lastPlayedMs: most(own.map(({ takes }) => takes[0]?.evidence.playedAtMs ?? null)),
   };
 }
 
-function fastest(values: readonly (number | null)[]): number | null {
+function most(values: readonly (number | null)[]): number | null {
   const known = values.filter((value) => value !== null);
   return known.length === 0 ? null : Math.max(...known);
 }

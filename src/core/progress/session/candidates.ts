@@ -9,9 +9,10 @@ import { dueOf } from '../spacing/index.ts';
 import {
   drillOf,
   drillState,
+  isSurelyWeak,
   lastBarOf,
   type RangeTake,
-  weakPlaces,
+  rankPlaces,
 } from '../weak-places/index.ts';
 import { type Candidate, candidate, type ItemKind, type Play } from './model.ts';
 import { startTempoBpm } from './start-tempo.ts';
@@ -140,12 +141,12 @@ function placesToDrill(
     .filter(({ present }) => present.takes.some(isRecent))
     .flatMap((practice) => {
       const { takes, tempoBpm: contextBpm } = practice.present;
-      const recent = takes.filter(isRecent);
-      const lastBar = lastBarOf(practice.takes);
+      const bars = takes.filter(isRecent).flatMap(({ evidence }) => evidence.bars);
       const own = drills.get(practiceId(practice)) ?? [];
-      return weakPlaces(recent)
-        .filter(({ standing }) => standing === 'surely')
+      return rankPlaces(bars)
+        .filter(isSurelyWeak)
         .flatMap((place) => {
+          const lastBar = lastBarOf(practice.takes);
           const drill = drillOf(place, contextBpm, lastBar);
           const state = drillState(drill, own, nowMs);
           if (state.kind === 'backInContext') return [];

@@ -10,6 +10,6 @@ export {
   lastBarOf,
   type RangeTake,
 } from './drill.ts';
-export { type WeakPlace, weakestPlace } from './rank.ts';
+export { isSurelyWeak, rankPlaces, type WeakPlace, weakestPlace } from './rank.ts';
 export { describeBars, describeDrill, describePlace } from './sentences.ts';
 export { type PlaceCause, type RankedPlace, weakPlaces } from './weak-places.ts';

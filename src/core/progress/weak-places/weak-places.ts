@@ -3,8 +3,7 @@
 import { FAULTS, type Fault } from '../../words.ts';
 import type { ChangeEvidence } from '../evidence.ts';
 import type { PlayedTake } from '../history.ts';
-import { RAISE_CLEAN_RATE } from '../readiness.ts';
-import { rankPlaces, type SurePlace, type WeakPlace } from './rank.ts';
+import { isSurelyWeak, rankPlaces, type SurePlace, type WeakPlace } from './rank.ts';
 
 /** One thing that went wrong at a place. */
 export type PlaceCause =
@@ -14,10 +13,7 @@ export type PlaceCause =
 export interface RankedPlace extends SurePlace {
   /** The takes that played there, newest first. */
   readonly takeIds: readonly string[];
-  /**
-   * `surely`: the whole interval lies under the clean rate a raise needs. Of simulated players equally strong in all bars
-   * 6 in 100 are told so at a true rate of just 0.90, 1 or 2 at 0.92; where slots cluster, several times as many.
-   */
+  /** See `isSurelyWeak`. */
   readonly standing: 'surely' | 'perhaps';
   /** The clean rate of all other bars; null when there are none. */
   readonly elsewhereRate: number | null;
@@ -37,7 +33,7 @@ export function weakPlaces(takes: readonly PlayedTake[]): readonly RankedPlace[]
       takeIds: takes
         .filter(({ evidence }) => evidence.bars.some((bar) => bar.slots > 0 && isAt(place, bar)))
         .map(({ takeId }) => takeId),
-      standing: place.interval.upper < RAISE_CLEAN_RATE ? 'surely' : 'perhaps',
+      standing: isSurelyWeak(place) ? 'surely' : 'perhaps',
       elsewhereRate: elsewhere === 0 ? null : (clean - place.clean) / elsewhere,
       causes: causesAt(place, takes),
     };
