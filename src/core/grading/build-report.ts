@@ -108,7 +108,7 @@ export function buildReport(source: ReportSource): Report {
     .filter((arrival) => arrival.slot <= last)
     .sort((a, b) => a.ordinal - b.ordinal)
     .map((arrival) => changeRecord(course, arrival));
-  const bars = tallyBars(slots, changes);
+  const bars = tallyBars(line, changes);
   return {
     schema: REPORT_SCHEMA,
     chart: form.title,
@@ -148,7 +148,7 @@ function barNumber(place: { readonly chorus: number; readonly bar: number }): nu
 }
 
 function tallyBars(
-  slots: readonly ReportSlot[],
+  { places, ledger }: GradedLine,
   changes: readonly ReportChange[],
 ): readonly ReportBar[] {
   const lateChanges = new Map<number, number>();
@@ -159,11 +159,13 @@ function tallyBars(
   }
   const bars: MutableBar[] = [];
   let current: MutableBar | null = null;
-  for (const slot of slots) {
-    if (current === null || current.bar !== slot.bar || current.chorus !== slot.chorus) {
+  for (let index = 0; index <= ledger.lastFilled; index++) {
+    const chorus = places.chorusOf(index);
+    const { bar } = places.placeOf(index);
+    if (current === null || current.bar !== bar || current.chorus !== chorus) {
       current = {
-        chorus: slot.chorus,
-        bar: slot.bar,
+        chorus,
+        bar,
         slots: 0,
         clean: 0,
         gap: 0,
@@ -172,13 +174,14 @@ function tallyBars(
         outside: 0,
         interval: 0,
         extra: 0,
-        lateChanges: lateChanges.get(barNumber(slot)) ?? 0,
+        lateChanges: lateChanges.get(barNumber({ chorus, bar })) ?? 0,
       };
       bars.push(current);
     }
     current.slots++;
-    if (slot.faults.length === 0) current.clean++;
-    else for (const fault of slot.faults) current[fault]++;
+    const faults = ledger.faults[index] ?? 0;
+    if (faults === 0) current.clean++;
+    else for (const fault of FAULT_LISTS[faults] ?? []) current[fault]++;
   }
   return bars;
 }
