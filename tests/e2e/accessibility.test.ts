@@ -107,6 +107,20 @@ test('in forced colours what is chosen is seen, and what is drawn has the colour
   await context.close();
 });
 
+test('help begins at its head, also in a window it does not fit in', async () => {
+  const { page, context } = await openPage({ viewport: { width: 360, height: 480 } });
+  await chooseChart(page, 'Long Pier');
+  await page.keyboard.press('F1');
+  const dialog = page.getByRole('dialog');
+  const head = dialog.getByRole('heading', { name: 'Charts', exact: true });
+  await expect.poll(() => head.evaluate((title) => title === document.activeElement)).toBe(true);
+  const scrolled = () => dialog.evaluate(({ scrollTop }) => scrollTop);
+  await expect.poll(scrolled).toBe(0);
+  await page.keyboard.press('PageDown');
+  await expect.poll(scrolled).toBeGreaterThan(100);
+  await context.close();
+});
+
 test('where the keyboard is has a ring, below nothing that sticks', async () => {
   const { page, context } = await openPage({ viewport: { width: 1000, height: 500 } });
   await chooseChart(page, 'Lantern Walk');

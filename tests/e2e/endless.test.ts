@@ -16,10 +16,10 @@ test('after its choruses the next key of the cycle follows, told and counted in,
   const keys = page.locator('label.field', { hasText: /^Keys/ }).locator('select');
   await keys.selectOption({ label: 'go on in fourths' });
   await page.getByRole('button', { name: 'Play', exact: true }).click();
-  await page.getByText('plan plain, in Bb').waitFor();
+  await page.getByText('plan plain, in B♭').waitFor();
   await page.getByRole('button', { name: 'Start' }).click();
   await page.getByText('Now in E♭: a count-in, then on.').waitFor();
-  await page.getByText('plan plain, in Eb').waitFor();
+  await page.getByText('plan plain, in E♭').waitFor();
   await page.getByText('Now in A♭: a count-in, then on.').waitFor();
   await stopTake(page);
   await page.getByRole('button', { name: 'Charts', exact: true }).click();

@@ -3,6 +3,9 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
+import { makeLibrary } from '../bench/ten-years.ts';
+import { newFolder } from '../helpers/library.ts';
+import { startProgram } from './start-program.ts';
 import { saved, withProgram } from './the-program.ts';
 
 const openPage = withProgram();
@@ -26,7 +29,7 @@ test('is empty with a word on how to begin; then two takes are one session of to
   const day = page.locator('.month [aria-current="date"]');
   await expect.poll(() => day.getAttribute('aria-label')).toMatch(/: \d+ minutes in 1 session$/);
   const session = page.locator('.session');
-  await session.getByText(/minutes played.*2 takes/).waitFor();
+  await session.getByText(/minutes played, 2 takes/).waitFor();
   await session.getByText(/steps in B♭ at 66: 100 % of 128 slots clean/).waitFor();
   await expect.poll(() => session.count()).toBe(1);
 
@@ -113,4 +116,25 @@ test('goes out as tables, and as a page for a teacher with remarks only when wis
     .poll(() => page.getByRole('button', { name: 'Print, or save as PDF' }).isVisible())
     .toBe(false);
   await context.close();
+});
+
+test('a month of much practice shows its newest sessions first, and more when asked', async () => {
+  const folder = newFolder();
+  // Each take is a session of its own, eleven a day, over two months.
+  makeLibrary(folder, 700, Date.now());
+  const diligent = await startProgram(folder);
+  const { page, context } = await openPage({}, diligent);
+  await openJournal(page);
+  await page.getByRole('button', { name: '← Month before' }).click();
+  const shown = page.locator('.session');
+  await expect.poll(() => shown.count()).toBe(10);
+  const newest = await shown.first().textContent();
+  await page.getByRole('button', { name: 'Show 100 sessions' }).click();
+  await expect.poll(() => shown.count()).toBe(100);
+  expect(await shown.first().textContent()).toBe(newest);
+  await page.getByText(/^\d+ more, older: search with another word/).waitFor();
+  await page.getByRole('button', { name: 'Show the newest 10 alone' }).click();
+  await expect.poll(() => shown.count()).toBe(10);
+  await context.close();
+  await diligent.stop();
 });

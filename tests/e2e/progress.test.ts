@@ -24,7 +24,7 @@ test('is empty with a word on how to begin, then tells what holds and starts the
   await page.getByRole('heading', { name: 'Lantern Walk' }).waitFor();
   await page.getByRole('button', { name: 'Progress' }).click();
   await evening.getByRole('button', { name: 'Play at 69' }).click();
-  await page.getByText('steps at 69, plan plain, in Bb').waitFor();
+  await page.getByText('steps at 69, plan plain, in B♭').waitFor();
   expect(seen).toEqual({ errors: [], foreign: [] });
   await context.close();
 });

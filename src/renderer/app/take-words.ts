@@ -1,6 +1,7 @@
 /** A take in one line, for lists. */
 
 import type { TakeRow } from '../../../shared/bridge/index.ts';
+import { withSigns } from '../look/signs.ts';
 
 const WHEN = new Intl.DateTimeFormat(undefined, { dateStyle: 'medium', timeStyle: 'short' });
 
@@ -11,5 +12,5 @@ export function describeTake({ setUp, figures, startedAtMs, state }: TakeRow): s
   const clean = figures === null ? '' : `, ${figures.clean} of ${figures.slots} clean`;
   const rescued =
     state === 'recoverable' ? ' (recovered: the program ended while it was played)' : '';
-  return `${WHEN.format(startedAtMs)}: ${level}${at}, plan ${setUp.plan}, in ${setUp.key}${clean}${rescued}`;
+  return `${WHEN.format(startedAtMs)}: ${level}${at}, plan ${setUp.plan}, in ${withSigns(setUp.key)}${clean}${rescued}`;
 }

@@ -17,10 +17,17 @@ export default function HelpDialog({ screen, onClose }: HelpDialogProps) {
   const dialog = useRef<HTMLDialogElement>(null);
   const [areLicencesOpen, setLicencesOpen] = useState(false);
   const { title, paragraphs, words } = HELP[screen];
-  useEffect(() => dialog.current?.showModal(), []);
+  const head = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    dialog.current?.showModal();
+    // Of itself the focus would go to the first button, which stands below all there is to read.
+    head.current?.focus();
+  }, []);
   return (
     <dialog ref={dialog} onClose={onClose} aria-labelledby="help-title">
-      <h2 id="help-title">{title}</h2>
+      <h2 id="help-title" tabIndex={-1} ref={head}>
+        {title}
+      </h2>
       {paragraphs.map((paragraph) => (
         <p key={paragraph}>{paragraph}</p>
       ))}

@@ -89,9 +89,11 @@ export function sessionTitle({ day, startMs, endMs }: PracticeSession): string {
 
 /** How long was played, within how long. */
 export function describeSession({ startMs, endMs, minutes, takes }: PracticeSession): string {
-  const span = describeMinutes((endMs - startMs) / 60_000);
+  const spanMinutes = (endMs - startMs) / 60_000;
+  const span = describeMinutes(spanMinutes);
   const played = describeMinutes(minutes);
-  const within = span === played ? '' : ` within ${span}`;
+  // Recordings opened one after the other may be longer than the time it took to open them.
+  const within = minutes >= spanMinutes || span === played ? '' : ` within ${span}`;
   return `${played} played${within}, ${counted(takes.length, 'take')}.`;
 }
 

@@ -3,6 +3,7 @@
 import type { Form } from '../../../core/chart/index.ts';
 import type { Report } from '../../../core/grading/index.ts';
 import { describeReadiness, evidenceOf, judgeReadiness } from '../../../core/progress/index.ts';
+import { withSigns } from '../../look/signs.ts';
 
 /** How far the tempo may go from where the player set it, as shares of it. Own choice: it should not run away. */
 const FLOOR = 0.7;
@@ -20,6 +21,6 @@ export function nextTempo(report: Report, form: Form, setBpm: number): NextTempo
   if (verdict.verdict === 'hold') return null;
   const { nextTempoBpm } = verdict;
   if (nextTempoBpm < setBpm * FLOOR || nextTempoBpm > setBpm * CEILING) return null;
-  const sentence = `${describeReadiness(verdict, report.tempo)} The count-in that follows is at ${nextTempoBpm}.`;
+  const sentence = `${withSigns(describeReadiness(verdict, report.tempo))} The count-in that follows is at ${nextTempoBpm}.`;
   return { tempoBpm: nextTempoBpm, sentence };
 }

@@ -6,6 +6,7 @@ import { BreakNotice } from '../../app/break-notice.tsx';
 import { useProgram } from '../../app/program.tsx';
 import { CAUTION } from '../../app/words.ts';
 import { LinePatterns } from '../../chart-page/line-in-bar.tsx';
+import { withSigns } from '../../look/signs.ts';
 import { KeyboardWords } from '../../midi/keyboard-words.tsx';
 import { playedDevice, useKeys } from '../../midi/use-keys.ts';
 import { useSoundedKeys } from '../../midi/use-sounded-keys.ts';
@@ -62,7 +63,7 @@ export default function PlayScreen(wish: RunWish) {
         )}
         <h1 className="play-title">{form.title}</h1>
         <span className="soft">
-          {setUp.grade.level} at {tempoBpm}, plan {setUp.plan}, in {setUp.key}
+          {setUp.grade.level} at {tempoBpm}, plan {setUp.plan}, in {withSigns(setUp.key)}
           {setUp.bars !== null && `, bars ${setUp.bars.from} to ${setUp.bars.to}`}
         </span>
         <KeyboardWords state={keyboards} />

@@ -149,12 +149,13 @@ function HeatPictureOf({ heat, title, isShareOfRow, chosen, onCell, onReview }: 
         column: withSigns(columnName),
         strength: of === 0 ? null : isShareOfRow ? share : Math.min(1, 2 * share),
         figure: hits === 0 ? '' : percent(share).replace(' ', ''),
-        words: `${name}, ${columnName}: ${hits} of ${of}`,
+        words: withSigns(`${name}, ${columnName}: ${hits} of ${of}`),
         onPress: () => onCell(`${rowAt} ${columnAt}`),
         isOpen: chosen === `${rowAt} ${columnAt}`,
       };
     }),
   }));
+  const hasNothing = cells.some((own) => own.some(({ of }) => of === 0));
   return (
     <>
       <HeatTable title={title} columnsAre="" columns={columns.map(withSigns)} rows={table} />
@@ -162,11 +163,13 @@ function HeatPictureOf({ heat, title, isShareOfRow, chosen, onCell, onReview }: 
         Drawn from {takes === 1 ? '1 take' : `${takes} takes`}
         {leftOut > 0 && `, the newest; ${leftOut} older ones are left out`}
         {uncounted > 0 && `; ${uncounted} were kept before what this needs was kept`}.
+        {hasNothing && ' Hatched: nothing there to count.'}
       </p>
       {open !== undefined && open.hits > 0 && (
         <div className="row" role="status">
           <span>
-            {rows[row]}, {columns[column]}: {open.hits} of {open.of}. Takes with most of it:
+            {withSigns(`${rows[row]}, ${columns[column]}`)}: {open.hits} of {open.of}. Takes with
+            most of it:
           </span>
           {open.takeIds.map((takeId, index) => (
             <button key={takeId} type="button" onClick={() => onReview(takeId)}>

@@ -25,6 +25,7 @@ export function PracticeCard({ practice, offset, isFirst, onReview, onPlay }: Pr
   const [failure, setFailure] = useState<string | null>(null);
   const [isOpen, setOpen] = useState(isFirst);
   const { chartTitle, plan, key, level, presentBpm, nextBpm, holdsBpm, goalBpm } = practice;
+  const isReached = goalBpm !== null && holdsBpm !== null && holdsBpm >= goalBpm;
 
   async function play(wish: Pick<NamedPlay, 'tempoBpm' | 'bars' | 'choruses'>): Promise<void> {
     const ready = await playNamed(bridge, { ...practice, ...wish });
@@ -40,9 +41,9 @@ export function PracticeCard({ practice, offset, isFirst, onReview, onPlay }: Pr
       <p>
         {holdsBpm === null ? 'No tempo holds yet.' : `Holds at ${holdsBpm}.`} Last played at{' '}
         {presentBpm}, {sinceWords(practice.daysSince)}.{dueWords(practice.dueInDays)}
-        {goalBpm !== null && ` Goal: ${goalBpm}.`}
+        {goalBpm !== null && ` Goal: ${goalBpm}${isReached ? ', reached' : ''}.`}
       </p>
-      <p>{practice.verdictWords}</p>
+      <p>{withSigns(practice.verdictWords)}</p>
       <div className="row">
         <button
           type="button"
@@ -101,8 +102,8 @@ function Detail({ practice, offset, onReview, onDrill }: DetailProps) {
         <ul className="plain-list places">
           {value.places.map(({ bars, words, drill, drillBpm, drillWords }) => (
             <li key={bars.from}>
-              <p>{words}</p>
-              <p className="soft">{drillWords}</p>
+              <p>{withSigns(words)}</p>
+              <p className="soft">{withSigns(drillWords)}</p>
               <button type="button" onClick={() => onDrill(drill, drillBpm)}>
                 Drill {describeBars(drill)} at {drillBpm}
               </button>

@@ -23,6 +23,7 @@ import { ChartPage } from '../../chart-page/chart-page.tsx';
 import { LineInBar, LinePatterns } from '../../chart-page/line-in-bar.tsx';
 import { drawChorus, layLine, registerFor } from '../../chart-page/line-model.ts';
 import { drawPickup } from '../../chart-page/pickup-drawing.ts';
+import { withSigns } from '../../look/signs.ts';
 import { type Again, barsInWords, drillAgain, playAgain } from '../../prepare/play-again.ts';
 import { prepareForm } from '../../prepare/prepare-form.ts';
 import { CompareTakes } from './compare-takes.tsx';
@@ -138,7 +139,7 @@ function GradedReview({ record, graded, onBack, onPlay }: GradedReviewProps) {
           ? 'No note of the line was found in this take.'
           : `${summary.clean} of ${summary.slots} slots clean (${percent(summary.cleanRate)}), ${summary.changes.onTime} of ${summary.changes.counted} changes on time.`}{' '}
         <span className="soft">
-          {report.level} at {report.tempo}, plan {report.plan}, in {record.setUp.key}
+          {report.level} at {report.tempo}, plan {report.plan}, in {withSigns(record.setUp.key)}
           {record.setUp.bars !== null &&
             `, bars ${record.setUp.bars.from} to ${record.setUp.bars.to}`}
         </span>
@@ -206,10 +207,10 @@ function GradedReview({ record, graded, onBack, onPlay }: GradedReviewProps) {
               {lines.map(({ text, place: at }) => (
                 <li key={text}>
                   {at === null ? (
-                    text
+                    withSigns(text)
                   ) : (
                     <button type="button" className="finding" onClick={() => show(at)}>
-                      {text}
+                      {withSigns(text)}
                     </button>
                   )}
                 </li>
@@ -264,7 +265,7 @@ function NextSteps({ record, report, form, onPlay }: NextStepsProps) {
   const isSteady = setUp.grade.tempo.kind === 'steady';
   return (
     <>
-      <p>{describeReadiness(verdict, report.tempo)}</p>
+      <p>{withSigns(describeReadiness(verdict, report.tempo))}</p>
       {isSteady && (
         <div className="row next-steps">
           {verdict.verdict !== 'hold' && (
