@@ -62,6 +62,8 @@ export const practiceDetailSchema = z.strictObject({
       }),
     )
     .readonly(),
+  /** By what the clean rates of takes scatter more than those of independent slots would, told from the tempo played last. */
+  designEffect: z.number().min(1),
   /** Newest first. */
   takes: z
     .array(

@@ -8,6 +8,7 @@ import type {
   Settings,
 } from '../../../shared/bridge/index.ts';
 import {
+  clusteringOf,
   DAY_MS,
   dayOf,
   dayStartMs,
@@ -145,6 +146,7 @@ export function createProgressHandlers(parts: ProgressParts) {
           upper: verdict.interval.upper,
           verdict: verdict.verdict,
         })),
+        designEffect: clusteringOf(recent.map(({ evidence }) => evidence)),
         takes: takes.slice(0, MOST_TAKES).map(({ takeId, tempoBpm, evidence }) => ({
           ...{ takeId, tempoBpm, playedAtMs: evidence.playedAtMs },
           ...{ slots: evidence.slots, clean: evidence.clean },

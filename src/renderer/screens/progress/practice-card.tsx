@@ -92,7 +92,7 @@ function Detail({ practice, offset, onReview, onDrill }: DetailProps) {
     <>
       <p>{value.gainWords}</p>
       <div className="plot-frame">
-        <TempoPlot model={tempoPlot(value.takes, goalBpm)} onTake={onReview} />
+        <TempoPlot model={tempoPlot(value, goalBpm)} onTake={onReview} />
       </div>
       <p className="soft">
         A full dot: nine slots in ten clean or more; a ring: fewer. Under it the clean rate, and how

@@ -43,8 +43,11 @@ const HIGHEST_LOWEST_RATE = 0.8;
 
 type Take = PracticeDetail['takes'][number];
 
-/** Lays the takes of a practice out, newest first as they come. */
-export function tempoPlot(takes: readonly Take[], goalBpm: number | null): TempoPlotModel {
+/** Lays the takes of a practice out, newest first as they come. Their slots count for as many fewer as the design effect says. */
+export function tempoPlot(
+  { takes, designEffect }: Pick<PracticeDetail, 'takes' | 'designEffect'>,
+  goalBpm: number | null,
+): TempoPlotModel {
   const tempos = takes.map(({ tempoBpm }) => tempoBpm);
   const lowestBpm = Math.min(...tempos) - MARGIN_BPM;
   const highestBpm = Math.max(...tempos, goalBpm ?? 0) + MARGIN_BPM;
@@ -52,7 +55,7 @@ export function tempoPlot(takes: readonly Take[], goalBpm: number | null): Tempo
   const [firstMs, lastMs] = [Math.min(...times), Math.max(...times)];
   const spanMs = lastMs - firstMs;
   const across = (ms: number): number => (spanMs === 0 ? 0.5 : (ms - firstMs) / spanMs);
-  const groups = grouped(takes, across);
+  const groups = grouped(takes, designEffect, across);
   const lowestRate = Math.min(
     HIGHEST_LOWEST_RATE,
     ...groups.map(({ interval }) => Math.floor(interval.lower * 10) / 10),
@@ -76,7 +79,7 @@ export function tempoPlot(takes: readonly Take[], goalBpm: number | null): Tempo
 }
 
 /** Takes of one stretch and tempo summed, in the order they are drawn in. */
-function grouped(takes: readonly Take[], across: (ms: number) => number) {
+function grouped(takes: readonly Take[], designEffect: number, across: (ms: number) => number) {
   const isLong = takes.length > MOST_ACROSS;
   const stretchOf = ({ playedAtMs }: Take): number =>
     Math.min(MOST_ACROSS - 1, Math.floor(across(playedAtMs) * MOST_ACROSS));
@@ -91,7 +94,7 @@ function grouped(takes: readonly Take[], across: (ms: number) => number) {
       const { takeId, tempoBpm, playedAtMs } = newest;
       const slots = own.reduce((sum, take) => sum + take.slots, 0);
       const clean = own.reduce((sum, take) => sum + take.clean, 0);
-      const interval = wilsonInterval(clean, slots);
+      const interval = wilsonInterval(clean / designEffect, slots / designEffect);
       const [from, to] = [dayWords(oldest.playedAtMs), dayWords(playedAtMs)];
       const when = from === to ? to : `${from} to ${to}`;
       const sure = `surely ${percent(interval.lower)} to ${percent(interval.upper)}`;
