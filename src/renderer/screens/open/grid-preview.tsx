@@ -1,5 +1,6 @@
 /** The notes of a file over the grid of the form: one sees at a glance whether they lie on it. */
 
+import { withSigns } from '../../look/signs.ts';
 import { type GridPreview, keyRange } from './grid-model.ts';
 
 const WIDTH = 1000;
@@ -34,7 +35,7 @@ export function GridPicture({ preview }: { readonly preview: GridPreview }) {
                 chorus {bar.chorus}, bar {bar.bar}
               </text>
               <text className="grid-chords" x={x(atMs) + 5} y={29}>
-                {bar.chords}
+                {withSigns(bar.chords)}
               </text>
             </>
           )}
