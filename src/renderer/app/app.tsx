@@ -58,9 +58,19 @@ const SOON = [
 
 function useScreensSoon(): void {
   useEffect(() => {
-    const idle = requestIdleCallback(() => {
-      for (const load of SOON) void load();
-    });
+    let idle = 0;
+    // One after the other: whoever asks for a screen meanwhile waits for one at most. What fails is fetched when it is asked for.
+    const loadFrom = (at: number): void => {
+      const load = SOON[at];
+      if (load === undefined) return;
+      idle = requestIdleCallback(() => {
+        load().then(
+          () => loadFrom(at + 1),
+          () => {},
+        );
+      });
+    };
+    loadFrom(0);
     return () => cancelIdleCallback(idle);
   }, []);
 }
