@@ -3,7 +3,7 @@
 import { FAULTS } from '../../words.ts';
 import { dayOf, weekOf } from '../days.ts';
 import type { PlayedTake } from '../history.ts';
-import { type HeatAxis, type HeatEntry, type HeatMatrix, heatMatrix } from './matrix.ts';
+import { type AddHits, type HeatAxis, type HeatMatrix, heatMatrix } from './matrix.ts';
 
 /** The faults of a slot, and `change`: a change that did not arrive on time. */
 export const HEAT_RULES = [...FAULTS, 'change'] as const;
@@ -11,20 +11,20 @@ export type HeatRule = (typeof HEAT_RULES)[number];
 
 /** Rules × bars: slots that carry the fault, of the bar's slots; for `change`, changes not on time of those counted. */
 export function rulesByBars(takes: readonly PlayedTake[]): HeatMatrix<HeatRule, number> {
-  const entries = takes.flatMap((take) =>
-    (take.evidence.chords ?? []).flatMap(({ bar, slots, faults, arrivals }) => {
-      const column = String(bar);
-      const ofFaults = FAULTS.map((fault): HeatEntry => {
-        return { take, row: fault, column, hits: faults[fault] ?? 0, of: slots };
-      });
-      if (arrivals === null) return ofFaults;
-      const hits = arrivals.unproven + arrivals.lateBySlots.length;
-      return [...ofFaults, { take, row: 'change', column, hits, of: hits + arrivals.onTime }];
-    }),
-  );
+  const count = (add: AddHits): void => {
+    for (const take of takes) {
+      for (const { bar, slots, faults, arrivals } of take.evidence.chords ?? []) {
+        const column = String(bar);
+        for (const fault of FAULTS) add(take, fault, column, faults[fault] ?? 0, slots);
+        if (arrivals === null) continue;
+        const hits = arrivals.unproven + arrivals.lateBySlots.length;
+        add(take, 'change', column, hits, hits + arrivals.onTime);
+      }
+    }
+  };
   const rows: HeatAxis<HeatRule> = { values: HEAT_RULES, nameOf: (rule) => rule };
   const uncounted = takes.filter(({ evidence }) => evidence.chords === undefined);
-  return heatMatrix(rows, barAxis(takes), entries, uncounted);
+  return heatMatrix(rows, barAxis(takes), count, uncounted);
 }
 
 /** Weeks × bars: slots that were not clean, of the bar's slots. A week is told by its Monday, see `weekOf`. */
@@ -34,14 +34,17 @@ export function weeksByBars(
 ): HeatMatrix<number, number> {
   const week = ({ evidence }: PlayedTake): number =>
     weekOf(dayOf(evidence.playedAtMs, utcOffsetMinutes));
-  const entries = takes.flatMap((take) =>
-    take.evidence.bars.map(({ bar, slots, clean }): HeatEntry => {
-      return { take, row: String(week(take)), column: String(bar), hits: slots - clean, of: slots };
-    }),
-  );
+  const count = (add: AddHits): void => {
+    for (const take of takes) {
+      const row = String(week(take));
+      for (const { bar, slots, clean } of take.evidence.bars) {
+        add(take, row, String(bar), slots - clean, slots);
+      }
+    }
+  };
   const weeks = takes.map(week);
   const values = weeks.length === 0 ? [] : everyWeek(Math.min(...weeks), Math.max(...weeks));
-  return heatMatrix({ values, nameOf: String }, barAxis(takes), entries);
+  return heatMatrix({ values, nameOf: String }, barAxis(takes), count);
 }
 
 /** Also the weeks without practice: a gap should be seen. */

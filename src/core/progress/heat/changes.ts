@@ -1,9 +1,9 @@
 /** Which changes come late, and by how much. Takes of one chart, plan and key, newest first: changes are told by place and chord. */
 
-import type { ArrivalCounts } from '../chord-evidence.ts';
+import type { ArrivalCounts, ChordEvidence } from '../chord-evidence.ts';
 import type { ChangeEvidence } from '../evidence.ts';
 import type { PlayedTake } from '../history.ts';
-import { type HeatEntry, type HeatMatrix, heatMatrix } from './matrix.ts';
+import { type AddHits, type HeatMatrix, heatMatrix } from './matrix.ts';
 
 /** On time, late by so many slots, or never proven. */
 export const LATENESS = ['onTime', 'by1', 'by2', 'by3', 'byMore', 'unproven'] as const;
@@ -14,27 +14,34 @@ export function changesByLateness(
   takes: readonly PlayedTake[],
 ): HeatMatrix<ChangeEvidence, Lateness> {
   const changes = new Map<string, ChangeEvidence>();
-  const entries = takes.flatMap((take) =>
-    (take.evidence.chords ?? []).flatMap(({ bar, beat, chord, arrivals }) => {
-      if (arrivals === null) return [];
-      const change = { bar, beat, toChord: chord };
-      changes.set(nameOf(change), change);
-      const counts = countLateness(arrivals);
-      const of = LATENESS.reduce((sum, lateness) => sum + counts[lateness], 0);
-      return LATENESS.map((column): HeatEntry => {
-        return { take, row: nameOf(change), column, hits: counts[column], of };
-      });
-    }),
-  );
+  for (const { bar, beat, chord, arrivals } of takes.flatMap((take) => chordsOf(take))) {
+    const change = { bar, beat, toChord: chord };
+    if (arrivals !== null) changes.set(nameOf(change), change);
+  }
+  const count = (add: AddHits): void => {
+    for (const take of takes) {
+      for (const { bar, beat, chord, arrivals } of chordsOf(take)) {
+        if (arrivals === null) continue;
+        const row = nameOf({ bar, beat, toChord: chord });
+        const counts = countLateness(arrivals);
+        const of = LATENESS.reduce((sum, lateness) => sum + counts[lateness], 0);
+        for (const lateness of LATENESS) add(take, row, lateness, counts[lateness], of);
+      }
+    }
+  };
   const values = [...changes.values()].sort(
     (one, other) => one.bar - other.bar || one.beat - other.beat,
   );
   return heatMatrix(
     { values, nameOf },
     { values: LATENESS, nameOf: (lateness) => lateness },
-    entries,
+    count,
     takes.filter(({ evidence }) => evidence.chords === undefined),
   );
+}
+
+function chordsOf({ evidence }: PlayedTake): readonly ChordEvidence[] {
+  return evidence.chords ?? [];
 }
 
 function nameOf({ bar, beat, toChord }: ChangeEvidence): string {

@@ -7,7 +7,7 @@ import {
   tonePc,
 } from '../../theory/index.ts';
 import type { PlayedTake } from '../history.ts';
-import { type HeatEntry, type HeatMatrix, heatMatrix } from './matrix.ts';
+import { type AddHits, type HeatMatrix, heatMatrix } from './matrix.ts';
 
 /** In the order rows are shown. */
 const FAMILIES = {
@@ -29,15 +29,18 @@ const ROOT_PCS = Array.from({ length: 12 }, (_, pc) => pc);
  */
 export function chordsByRoots(takes: readonly PlayedTake[]): HeatMatrix<ChordFamily, number> {
   const symbols = new Map<string, ChordSymbol | null>();
-  const entries = takes.flatMap((take) =>
-    (take.evidence.chords ?? []).flatMap(({ chord, slots, clean }): readonly HeatEntry[] => {
-      if (!symbols.has(chord)) symbols.set(chord, readSymbol(chord));
-      const symbol = symbols.get(chord) ?? null;
-      if (symbol === null) return [];
-      const column = String(tonePc(symbol.root));
-      return [{ take, row: symbol.family, column, hits: slots - clean, of: slots }];
-    }),
-  );
+  for (const { chord } of takes.flatMap(({ evidence }) => evidence.chords ?? [])) {
+    if (!symbols.has(chord)) symbols.set(chord, readSymbol(chord));
+  }
+  const count = (add: AddHits): void => {
+    for (const take of takes) {
+      for (const { chord, slots, clean } of take.evidence.chords ?? []) {
+        const symbol = symbols.get(chord) ?? null;
+        if (symbol === null) continue;
+        add(take, symbol.family, String(tonePc(symbol.root)), slots - clean, slots);
+      }
+    }
+  };
   const families = [...new Set([...symbols.values()].flatMap((symbol) => symbol?.family ?? []))];
   return heatMatrix(
     {
@@ -45,7 +48,7 @@ export function chordsByRoots(takes: readonly PlayedTake[]): HeatMatrix<ChordFam
       nameOf: (family) => family,
     },
     { values: ROOT_PCS, nameOf: String },
-    entries,
+    count,
     takes.filter(({ evidence }) => evidence.chords === undefined),
   );
 }

@@ -19,14 +19,16 @@ export interface HeatMatrix<Row, Column> {
   readonly uncountedTakeIds: readonly string[];
 }
 
-/** What one take adds to one cell. Rows and columns are told by their name. */
-export interface HeatEntry {
-  readonly take: PlayedTake;
-  readonly row: string;
-  readonly column: string;
-  readonly hits: number;
-  readonly of: number;
-}
+/**
+ * Tells what one take adds to one cell: hits, of so many times it could have been one. Rows and columns are told by their name.
+ */
+export type AddHits = (
+  take: PlayedTake,
+  row: string,
+  column: string,
+  hits: number,
+  of: number,
+) => void;
 
 export interface HeatAxis<Value> {
   readonly values: readonly Value[];
@@ -35,63 +37,54 @@ export interface HeatAxis<Value> {
 }
 
 /**
- * Adds entries up; those of a row or column that is not on its axis are left out. In: entries take by take, those of the newest
- * first.
+ * Adds up what `count` tells, take by take and the newest first; what is of a row or column that is not on its axis is left out.
+ * Told by calls, because a picture of many takes has a hundred thousand of them.
  */
 export function heatMatrix<Row, Column>(
   rows: HeatAxis<Row>,
   columns: HeatAxis<Column>,
-  entries: readonly HeatEntry[],
+  count: (add: AddHits) => void,
   uncounted: readonly PlayedTake[] = [],
 ): HeatMatrix<Row, Column> {
-  const sums = sumEntries(entries);
+  const sums = new Map<string, Map<string, Sum>>();
+  count((take, row, column, hits, of) => {
+    if (of === 0) return;
+    const own = sums.get(row) ?? new Map<string, Sum>();
+    sums.set(row, own);
+    const sum: Sum = own.get(column) ?? { of: 0, takes: [], hits: new Map() };
+    own.set(column, sum);
+    sum.of += of;
+    if (sum.takes.at(-1) !== take) sum.takes.push(take);
+    if (hits > 0) sum.hits.set(take, (sum.hits.get(take) ?? 0) + hits);
+  });
   return {
     rows: rows.values,
     columns: columns.values,
     cells: rows.values.map((row) => {
       const own = sums.get(rows.nameOf(row));
-      return columns.values.map((column) => cellOf(own?.get(columns.nameOf(column)) ?? []));
+      return columns.values.map((column) => cellOf(own?.get(columns.nameOf(column))));
     }),
     uncountedTakeIds: uncounted.map(({ takeId }) => takeId),
   };
 }
 
-/** What one take comes to in a cell. */
+/** What was told of a cell. */
 interface Sum {
-  readonly take: PlayedTake;
-  hits: number;
   of: number;
+  /** The newest first. */
+  readonly takes: PlayedTake[];
+  /** Of those takes alone that have any: few do. */
+  readonly hits: Map<PlayedTake, number>;
 }
 
-/** Sums by row, column and take, in one pass: a picture of many takes has a hundred thousand entries. */
-function sumEntries(
-  entries: readonly HeatEntry[],
-): ReadonlyMap<string, ReadonlyMap<string, readonly Sum[]>> {
-  const byRow = new Map<string, Map<string, Sum[]>>();
-  for (const { take, row, column, hits, of } of entries) {
-    if (of === 0) continue;
-    const columns = byRow.get(row) ?? new Map<string, Sum[]>();
-    byRow.set(row, columns);
-    const sums = columns.get(column);
-    const sum = sums?.at(-1);
-    if (sums === undefined) columns.set(column, [{ take, hits, of }]);
-    else if (sum?.take !== take) sums.push({ take, hits, of });
-    else {
-      sum.hits += hits;
-      sum.of += of;
-    }
-  }
-  return byRow;
-}
-
-/** In: sums of different takes, the newest first. */
-function cellOf(sums: readonly Sum[]): HeatCell {
-  // Most takes have no hits in a cell, and they are in order already.
-  const most = sums.filter(({ hits }) => hits > 0).sort((one, other) => other.hits - one.hits);
-  const none = sums.filter(({ hits }) => hits === 0);
+function cellOf(sum: Sum | undefined): HeatCell {
+  if (sum === undefined) return { hits: 0, of: 0, takeIds: [] };
+  const { of, takes, hits } = sum;
+  const most = [...hits].sort(([, one], [, other]) => other - one).map(([take]) => take);
+  const none = takes.filter((take) => !hits.has(take));
   return {
-    hits: most.reduce((total, { hits }) => total + hits, 0),
-    of: sums.reduce((total, { of }) => total + of, 0),
-    takeIds: [...most, ...none].map(({ take }) => take.takeId),
+    hits: [...hits.values()].reduce((total, own) => total + own, 0),
+    of,
+    takeIds: [...most, ...none].map(({ takeId }) => takeId),
   };
 }
