@@ -14,7 +14,7 @@
 
 import { studentPoint } from './central-points.ts';
 import type { TakeEvidence } from './evidence.ts';
-import { Z_95 } from './wilson.ts';
+import { type RateInterval, wilsonInterval, Z_95 } from './wilson.ts';
 
 /** Bars over takes, less the bars, from which clustering is told: with fewer the estimate itself is mostly chance. */
 export const CLUSTERING_LEAST = 20;
@@ -32,7 +32,7 @@ interface BarSums {
  * The design effect of the clean rate over takes of one form at one tempo, as it stands in an interval of 95 %: 1 (as good as
  * independent) or more. It is 1 while too little was played to tell: of one take alone nothing can be told.
  */
-export function clusteringOf(takes: readonly Pick<TakeEvidence, 'bars'>[]): number {
+export function designEffectOf(takes: readonly Pick<TakeEvidence, 'bars'>[]): number {
   if (takes.length < 2) return 1;
   const byBar = new Map<number, BarSums>();
   for (const { bars } of takes) for (const bar of bars) addBar(byBar, bar);
@@ -49,6 +49,15 @@ export function clusteringOf(takes: readonly Pick<TakeEvidence, 'bars'>[]): numb
   }
   if (free < CLUSTERING_LEAST || expected === 0) return 1;
   return Math.max(1, (found / expected) * unsureness(free));
+}
+
+/** The Wilson interval of a clean rate with the effective sample size, slots over the design effect, in place of the slots. */
+export function effectiveInterval(
+  clean: number,
+  slots: number,
+  designEffect: number,
+): RateInterval {
+  return wilsonInterval(clean / designEffect, slots / designEffect);
 }
 
 /** By what a design effect is more in an interval for being told from so many bars over takes, less the bars. */

@@ -1,5 +1,5 @@
 export type { ArrivalCounts, ChordEvidence } from './chord-evidence.ts';
-export { clusteringOf } from './clustering.ts';
+export { designEffectOf, effectiveInterval } from './clustering.ts';
 export { DAY_MS, dayOf, dayStartMs, weekOf } from './days.ts';
 export {
   type BarEvidence,

@@ -5,10 +5,10 @@
 
 import { sumByBar } from '../grading/index.ts';
 import type { Readiness } from '../words.ts';
-import { clusteringOf } from './clustering.ts';
+import { designEffectOf, effectiveInterval } from './clustering.ts';
 import { DAY_MS } from './days.ts';
 import type { BarEvidence, ChangeEvidence, TakeEvidence } from './evidence.ts';
-import { type RateInterval, wilsonInterval } from './wilson.ts';
+import type { RateInterval } from './wilson.ts';
 
 export const WINDOW_DAYS = 30;
 export const RAISE_CHORUSES = 2;
@@ -127,12 +127,12 @@ function isToEase({ slots, interval }: Evidence): boolean {
 function countedEvidence(takes: readonly TakeEvidence[], nowMs: number, enough: Enough): Evidence {
   const recent = recentTakes(takes, nowMs);
   let counted = newestOf(recent, enough, 1);
-  let clustering = clusteringOf(counted);
+  let designEffect = designEffectOf(counted);
   while (counted.length < recent.length) {
-    const more = newestOf(recent, enough, clustering);
+    const more = newestOf(recent, enough, designEffect);
     if (more.length <= counted.length) break;
     counted = more;
-    clustering = clusteringOf(counted);
+    designEffect = designEffectOf(counted);
   }
   let [choruses, slots, clean] = [0, 0, 0];
   for (const take of counted) {
@@ -140,7 +140,7 @@ function countedEvidence(takes: readonly TakeEvidence[], nowMs: number, enough: 
     slots += take.slots;
     clean += take.clean;
   }
-  const interval = wilsonInterval(clean / clustering, slots / clustering);
+  const interval = effectiveInterval(clean, slots, designEffect);
   return { takes: counted, choruses, slots, clean, interval };
 }
 

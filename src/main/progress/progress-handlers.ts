@@ -8,7 +8,6 @@ import type {
   Settings,
 } from '../../../shared/bridge/index.ts';
 import {
-  clusteringOf,
   DAY_MS,
   dayOf,
   dayStartMs,
@@ -17,6 +16,7 @@ import {
   describePlace,
   describeReadiness,
   describeRung,
+  designEffectOf,
   drillOf,
   drillState,
   isSamePractice,
@@ -146,7 +146,7 @@ export function createProgressHandlers(parts: ProgressParts) {
           upper: verdict.interval.upper,
           verdict: verdict.verdict,
         })),
-        designEffect: clusteringOf(recent.map(({ evidence }) => evidence)),
+        designEffect: designEffectOf(recent.map(({ evidence }) => evidence)),
         takes: takes.slice(0, MOST_TAKES).map(({ takeId, tempoBpm, evidence }) => ({
           ...{ takeId, tempoBpm, playedAtMs: evidence.playedAtMs },
           ...{ slots: evidence.slots, clean: evidence.clean },

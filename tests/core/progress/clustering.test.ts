@@ -5,7 +5,7 @@
  */
 
 import { describe, expect, test } from 'vitest';
-import { CLUSTERING_LEAST, clusteringOf } from '../../../src/core/progress/clustering.ts';
+import { CLUSTERING_LEAST, designEffectOf } from '../../../src/core/progress/clustering.ts';
 import {
   judgeReadiness,
   type TakeEvidence,
@@ -33,31 +33,31 @@ const of = (bars: number, clean: number): readonly number[] => Array<number>(bar
 describe('the design effect', () => {
   test('is the variance found over that of independent slots', () => {
     // Each bar 8 and 4 of 8: found 2 × 2² = 8; expected 16/15 × 3/4 × 1/4 × (16 − 128/16) = 1.6; t of 24 is 2.064.
-    const twice = clusteringOf([take(2, of(24, 8)), take(1, of(24, 4))]);
+    const twice = designEffectOf([take(2, of(24, 8)), take(1, of(24, 4))]);
     expect(twice).toBeCloseTo(5 * (2.064 / 1.96) ** 2, 2);
     // Of 120 bars more than their own the unsureness is small: t is 1.980.
-    const often = clusteringOf([take(2, of(120, 8)), take(1, of(120, 4))]);
+    const often = designEffectOf([take(2, of(120, 8)), take(1, of(120, 4))]);
     expect(often).toBeCloseTo(5 * (1.98 / 1.96) ** 2, 2);
   });
 
   test('is 1 where the same goes wrong in every take, however unequal the bars', () => {
     const uneven = [...of(12, 8), ...of(12, 2)];
-    expect(clusteringOf([take(2, uneven), take(1, uneven)])).toBe(1);
+    expect(designEffectOf([take(2, uneven), take(1, uneven)])).toBe(1);
   });
 
   test('is 1 of one take, of too few bars, and of nothing', () => {
-    expect(clusteringOf([take(1, of(40, 4))])).toBe(1);
-    const few = (bars: number) => clusteringOf([take(2, of(bars, 8)), take(1, of(bars, 4))]);
+    expect(designEffectOf([take(1, of(40, 4))])).toBe(1);
+    const few = (bars: number) => designEffectOf([take(2, of(bars, 8)), take(1, of(bars, 4))]);
     expect(few(CLUSTERING_LEAST - 1)).toBe(1);
     expect(few(CLUSTERING_LEAST)).toBeGreaterThan(5);
-    expect(clusteringOf([])).toBe(1);
-    expect(clusteringOf([take(2, of(24, 8)), take(1, of(24, 8))])).toBe(1);
+    expect(designEffectOf([])).toBe(1);
+    expect(designEffectOf([take(2, of(24, 8)), take(1, of(24, 8))])).toBe(1);
   });
 
   test('of independent slots is about 1, of clustered ones near the variance they were made with', () => {
     const chance = chanceOf(5);
     const many = (hand: typeof INDEPENDENT) =>
-      clusteringOf(Array.from({ length: 200 }, () => playTake(chance, 0.9, hand, 1, 0)));
+      designEffectOf(Array.from({ length: 200 }, () => playTake(chance, 0.9, hand, 1, 0)));
     expect(many(INDEPENDENT)).toBeLessThan(1.1);
     // Eight slots that go as the one before in 0.2: 1 + 2 Σ (1 − k/8) 0.2^k = 1.42.
     expect(many({ ...INDEPENDENT, carry: 0.2 })).toBeGreaterThan(1.3);
@@ -76,7 +76,7 @@ describe('a verdict on clustered takes', () => {
   test('counts the slots for fewer, and goes on for as many choruses more', () => {
     const takes = Array.from({ length: 15 }, (_, index) => stumbling(index + 1));
     const { choruses, slots, clean, interval } = judgeReadiness(takes, 60, NOW_MS);
-    const clustering = clusteringOf(takes.slice(0, choruses));
+    const clustering = designEffectOf(takes.slice(0, choruses));
     expect(clustering).toBeGreaterThan(2);
     expect(choruses).toBeGreaterThanOrEqual(3 * clustering);
     expect(choruses).toBeLessThan(15);
@@ -91,7 +91,7 @@ describe('a verdict on clustered takes', () => {
       );
     const clean = [1, 2, 3].map((minutesAgo) => take(minutesAgo, of(24, 8)));
     const takes = [...clean, ...[4, 5, 6].map(sloppy)];
-    expect(clusteringOf(takes)).toBeGreaterThan(2);
+    expect(designEffectOf(takes)).toBeGreaterThan(2);
     expect(judgeReadiness(takes, 60, NOW_MS)).toMatchObject({ verdict: 'raise', choruses: 3 });
   });
 

@@ -1,7 +1,7 @@
 /** Where takes lie in the plot of a practice. Own rules at the head of its model. */
 
 import { expect, test } from 'vitest';
-import { clusteringOf } from '../../../src/core/progress/index.ts';
+import { designEffectOf } from '../../../src/core/progress/index.ts';
 import { tempoPlot } from '../../../src/renderer/screens/progress/progress-model.ts';
 import { chanceOf } from '../../core/progress/chance.ts';
 import { INDEPENDENT, playTake } from '../../core/progress/simulated-learners.ts';
@@ -84,7 +84,7 @@ test('of simulated takes whose slots go as the one before the intervals hold the
       return marks.filter(({ rate }) => rate.upperY <= trueY && trueY <= rate.lowerY).length;
     };
     held.bySlots += holding(1);
-    held.byEffect += holding(clusteringOf(evidence));
+    held.byEffect += holding(designEffectOf(evidence));
     held.of += takes.length;
   }
   expect(held.byEffect / held.of).toBeGreaterThan(0.93);

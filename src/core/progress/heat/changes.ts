@@ -1,6 +1,6 @@
 /** Which changes come late, and by how much. Takes of one chart, plan and key, newest first: changes are told by place and chord. */
 
-import type { ArrivalCounts, ChordEvidence } from '../chord-evidence.ts';
+import type { ArrivalCounts } from '../chord-evidence.ts';
 import type { ChangeEvidence } from '../evidence.ts';
 import type { PlayedTake } from '../history.ts';
 import { type AddHits, type HeatMatrix, heatMatrix } from './matrix.ts';
@@ -14,13 +14,15 @@ export function changesByLateness(
   takes: readonly PlayedTake[],
 ): HeatMatrix<ChangeEvidence, Lateness> {
   const changes = new Map<string, ChangeEvidence>();
-  for (const { bar, beat, chord, arrivals } of takes.flatMap((take) => chordsOf(take))) {
+  for (const { bar, beat, chord, arrivals } of takes.flatMap(
+    ({ evidence }) => evidence.chords ?? [],
+  )) {
     const change = { bar, beat, toChord: chord };
     if (arrivals !== null) changes.set(nameOf(change), change);
   }
   const count = (add: AddHits): void => {
     for (const take of takes) {
-      for (const { bar, beat, chord, arrivals } of chordsOf(take)) {
+      for (const { bar, beat, chord, arrivals } of take.evidence.chords ?? []) {
         if (arrivals === null) continue;
         const row = nameOf({ bar, beat, toChord: chord });
         const counts = countLateness(arrivals);
@@ -38,10 +40,6 @@ export function changesByLateness(
     count,
     takes.filter(({ evidence }) => evidence.chords === undefined),
   );
-}
-
-function chordsOf({ evidence }: PlayedTake): readonly ChordEvidence[] {
-  return evidence.chords ?? [];
 }
 
 function nameOf({ bar, beat, toChord }: ChangeEvidence): string {

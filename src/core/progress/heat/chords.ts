@@ -25,7 +25,8 @@ const ROOT_PCS = Array.from({ length: 12 }, (_, pc) => pc);
 
 /**
  * Kinds of chord × roots (pitch classes, C = 0): slots that were not clean, of all slots over such a chord. Kinds that never
- * came have no row. In: takes, newest first. Bars without a chord are left out, and so is a chord no symbol can be read from, which no chart holds.
+ * came have no row. Bars without a chord are left out, and so is a chord no symbol can be read from, which no chart holds.
+ * In: takes, newest first.
  */
 export function chordsByRoots(takes: readonly PlayedTake[]): HeatMatrix<ChordFamily, number> {
   const symbols = new Map<string, ChordSymbol | null>();

@@ -2,7 +2,7 @@
 
 import type { PracticeDetail } from '../../../../shared/bridge/index.ts';
 import { counted, percent } from '../../../core/findings/index.ts';
-import { wilsonInterval } from '../../../core/progress/index.ts';
+import { effectiveInterval } from '../../../core/progress/index.ts';
 
 /** A practice not touched for this long has gone stale. Own choice. */
 export const STALE_DAYS = 14;
@@ -94,7 +94,7 @@ function grouped(takes: readonly Take[], designEffect: number, across: (ms: numb
       const { takeId, tempoBpm, playedAtMs } = newest;
       const slots = own.reduce((sum, take) => sum + take.slots, 0);
       const clean = own.reduce((sum, take) => sum + take.clean, 0);
-      const interval = wilsonInterval(clean / designEffect, slots / designEffect);
+      const interval = effectiveInterval(clean, slots, designEffect);
       const [from, to] = [dayWords(oldest.playedAtMs), dayWords(playedAtMs)];
       const when = from === to ? to : `${from} to ${to}`;
       const sure = `surely ${percent(interval.lower)} to ${percent(interval.upper)}`;
