@@ -1,6 +1,7 @@
 /** Playing, with a fake keyboard on a fake port. */
 
 import { join } from 'node:path';
+import type { Page } from 'playwright';
 import { describe, expect, test } from 'vitest';
 import { playFromDownbeat, playScript, plug } from './fake-keyboard.ts';
 import { startProgram } from './start-program.ts';
@@ -19,6 +20,21 @@ import {
 
 const openPage = withProgram();
 
+/** How many frames the page asks for within a time; one that draws all the time asks for 60 in a second. */
+function framesAskedFor(page: Page, withinMs: number): Promise<number> {
+  return page.evaluate(async (ms) => {
+    const nextFrame = window.requestAnimationFrame.bind(window);
+    let asked = 0;
+    window.requestAnimationFrame = (callback) => {
+      asked++;
+      return nextFrame(callback);
+    };
+    await new Promise((resolve) => setTimeout(resolve, ms));
+    window.requestAnimationFrame = nextFrame;
+    return asked;
+  }, withinMs);
+}
+
 describe('playing', () => {
   test('live totals are those of the stored report, and of the command on the saved file', async () => {
     const { page, context, seen } = await openPage();
@@ -29,6 +45,8 @@ describe('playing', () => {
     );
     await page.waitForTimeout(600);
     const live = await page.locator('.totals').textContent();
+    // A frame given away for nothing is one that the next key has to wait for.
+    expect(await framesAskedFor(page, 1000)).toBeLessThan(20);
     await page.keyboard.press('Escape');
     await page.getByRole('heading', { name: 'Long Pier' }).waitFor();
     const figures = /(\d+) of (\d+) slots clean/;

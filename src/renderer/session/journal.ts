@@ -38,8 +38,9 @@ export function createJournal(
   let sending: Promise<boolean> | null = null;
 
   async function send(): Promise<boolean> {
-    while (stored < events.length) {
-      const batch = events.slice(stored, Math.min(stored + LARGEST_BATCH, events.length));
+    const until = events.length;
+    while (stored < until) {
+      const batch = events.slice(stored, Math.min(stored + LARGEST_BATCH, until));
       const reply = await bridge.ask('takes.append', { takeId, from: stored, events: batch });
       if (!reply.ok) {
         onState({ kind: 'waiting', refusal: reply.refusal });

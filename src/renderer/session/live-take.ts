@@ -1,6 +1,6 @@
 /**
  * A take while it is played: keys in, verdicts out, everything on its way to disk. Knows no screen: the play screen
- * reads `snapshot()` and is called back when it has changed.
+ * tells it the time, reads `snapshot()`, and is called back when a key was heard.
  */
 
 import type { Bridge, TakeFigures, TakeSetUp } from '../../../shared/bridge/index.ts';
@@ -38,9 +38,11 @@ export interface LiveVerdicts {
 export interface LiveTake {
   readonly takeId: string;
   key(event: PlayedKey): void;
-  /** Tells the performance time; call it every frame. */
+  /** Tells the performance time; call it at least every 40 ms. */
   tick(nowMs: number): void;
   snapshot(): LiveVerdicts;
+  /** Calls back after each event that changed the verdicts at once, until what it gives is called. */
+  whenHeard(onHeard: () => void): () => void;
   /** The report of what was played until now. */
   reportSoFar(nowMs: number): Report;
   /** Ends the take, stores it and gives its report; `saved` is false when it is only in the journal yet. */
@@ -81,7 +83,6 @@ export function startLiveTake(
   form: Form,
   setUp: TakeSetUp,
   downbeatAtMs: number,
-  onChange: () => void,
 ): LiveTake {
   const settled: ReportSlot[] = [];
   const changes: ReportChange[] = [];
@@ -94,11 +95,11 @@ export function startLiveTake(
   let lastTickMs = Number.NEGATIVE_INFINITY;
   let heldBack = false;
   let view: LiveVerdicts | null = null;
+  const listeners = new Set<() => void>();
 
   function changed(): void {
     version++;
     view = null;
-    onChange();
   }
 
   const grader = createLiveGrader(form, setUp.grade, {
@@ -125,6 +126,7 @@ export function startLiveTake(
   return {
     takeId,
     key(played) {
+      const versionBefore = version;
       const event: TakeEvent = { ...played, atMs: wholeMicroseconds(played.atMs - downbeatAtMs) };
       journal.add(event);
       grader.take(event);
@@ -138,6 +140,7 @@ export function startLiveTake(
         disconnected = lost;
         changed();
       }
+      if (version !== versionBefore) for (const onHeard of listeners) onHeard();
     },
     tick(nowMs) {
       heldBack = !heldBack && nowMs - lastTickMs > BLOCKED_MS;
@@ -147,6 +150,10 @@ export function startLiveTake(
     snapshot() {
       view ??= { version, settled, heard, changes, pickup, journal: journalState, disconnected };
       return view;
+    },
+    whenHeard(onHeard) {
+      listeners.add(onHeard);
+      return () => listeners.delete(onHeard);
     },
     reportSoFar(nowMs) {
       return gradeTake(form, grader.recorded(nowMs - downbeatAtMs), setUp.grade);

@@ -29,7 +29,7 @@ export async function startPlaying(
   try {
     const score = accompaniment(form, setUp.grade, sound);
     const performance = await perform(score, stageSettings(sound));
-    const take = startLiveTake(bridge, takeId, form, setUp, performance.downbeatAtMs, () => {});
+    const take = startLiveTake(bridge, takeId, form, setUp, performance.downbeatAtMs);
     return success({ take, performance });
   } catch (error) {
     // An empty take would stand among the others for ever.

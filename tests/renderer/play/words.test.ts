@@ -2,6 +2,7 @@
 
 import { expect, test } from 'vitest';
 import { placeInForm, toneMoves } from '../../../src/renderer/palette/palette-words.ts';
+import { isSameMoment, momentAt } from '../../../src/renderer/screens/play/moment.ts';
 import { totalsInWords } from '../../../src/renderer/screens/play/totals.ts';
 import { bar, C_DORIAN, C_IONIAN, formOf, gradeLine, symbol } from '../../helpers/hand-made.ts';
 
@@ -26,6 +27,17 @@ test.each([
     expect(place?.next.symbol?.text).toBe(next);
   },
 );
+
+test('a moment is another one at a bar, a chord, a chorus and one beat before a change; not between', () => {
+  const moments = Array.from({ length: 49 }, (_, half) => momentAt(form, half / 2));
+  const news = moments.flatMap((moment, half) =>
+    isSameMoment(moment, moments[half - 1] ?? null) ? [] : [half / 2],
+  );
+  expect(news).toEqual([0, 4, 7, 8, 11, 12, 16, 19, 20, 23, 24]);
+  expect(moments.map((moment) => moment?.chorus).at(-1)).toBe(3);
+  expect(momentAt(form, null)).toMatchObject({ bar: null, before: null });
+  expect(momentAt(form, -4)).toMatchObject({ bar: null, before: 'countIn', isNear: false });
+});
 
 test('tones that stay, leave and arrive, in the order of the keyboard', () => {
   const [first, , third] = form.bars.map(({ chords }) => chords[0]);

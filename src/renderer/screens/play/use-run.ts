@@ -25,6 +25,9 @@ import { nextTempo } from './next-tempo.ts';
 /** After the last planned beat the last note may still come, and sound. */
 const AFTER_END_MS = 1500;
 
+/** How often a take is looked at for its end, or for that of a chorus. Not every frame: a key may need that at once. */
+const WATCH_MS = 50;
+
 export interface RunWish {
   readonly form: Form;
   readonly setUp: TakeSetUp;
@@ -231,10 +234,10 @@ export function useRun(wish: RunWish, playedDevice: () => string): Run {
     const plannedMs = lengthMs(form, clock, setUp.grade.choruses);
     const chorusMs = lengthMs(form, clock, 1) ?? 0;
     let chorusesDone = 0;
-    let frame = 0;
     const watch = (): void => {
       const playedMs = performance.now() - played.performance.downbeatAtMs;
       if (plannedMs !== null && playedMs > plannedMs + AFTER_END_MS) {
+        clearInterval(timer);
         return void latest.current.finish();
       }
       // The last notes of a chorus settle within its successor's first beat.
@@ -243,10 +246,9 @@ export function useRun(wish: RunWish, playedDevice: () => string): Run {
         chorusesDone = done;
         void latest.current.follow(played);
       }
-      frame = requestAnimationFrame(watch);
     };
-    frame = requestAnimationFrame(watch);
-    return () => cancelAnimationFrame(frame);
+    const timer = setInterval(watch, WATCH_MS);
+    return () => clearInterval(timer);
   }, [phase, practised, nudge]);
 
   return {
