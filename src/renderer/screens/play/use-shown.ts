@@ -15,7 +15,7 @@ import { isSameMoment, type Moment, momentAt } from './moment.ts';
 const TICK_MS = 10;
 
 /** How long a chord, or a bar, may wait for the key that is played with it. */
-const MOMENT_WAITS_MS = 30;
+const MOMENT_WAITS_MS = 20;
 
 /** How long a settled verdict may wait: it mostly confirms what is drawn. */
 const SETTLED_WAITS_MS = 100;
