@@ -19,8 +19,16 @@ export default defineConfig({
     emptyOutDir: true,
     assetsInlineLimit: 0,
     rolldownOptions: {
-      // Whatever the first screen needs is fetched as one file: on a page of its own machine it is requests that take time.
-      output: { codeSplitting: { groups: [{ name: 'first', tags: ['$initial'] }] } },
+      // Whatever the first screen needs is fetched as one file, and as one whatever the screens need that are soon gone to:
+      // on a page of its own machine it is requests that take time.
+      output: {
+        codeSplitting: {
+          groups: [
+            { name: 'first', tags: ['$initial'], priority: 1 },
+            { name: 'soon', test: /[/\\]screens[/\\](?:play|progress|today|journal|review)[/\\]/ },
+          ],
+        },
+      },
     },
   },
 });

@@ -19,8 +19,34 @@ const MOST_TAKES = 300;
 /** Takes a cell leads to. */
 const MOST_LED_TO = 5;
 
-export function heatOf(history: History, wish: HeatWish): HeatReply {
-  const all = filterTakes(history.whole(), wish);
+/** Pictures kept as long as no take has changed: the screen asks for the same ones again and again. */
+const MOST_KEPT = 12;
+
+/** Draws pictures of a history; one that was drawn of the same takes is not drawn again. */
+export function createHeatBook(history: History): (wish: HeatWish) => HeatReply {
+  let drawnOf: readonly PlayedTake[] | null = null;
+  const kept = new Map<string, HeatReply>();
+  return (wish) => {
+    const whole = history.whole();
+    if (whole !== drawnOf) kept.clear();
+    drawnOf = whole;
+    const { picture, chartId, plan, key, level, tempoBpm, playedAtMs, utcOffsetMinutes } = wish;
+    const name = JSON.stringify([
+      ...[picture, chartId, plan, key, level, tempoBpm?.from, tempoBpm?.to],
+      ...[playedAtMs?.from, playedAtMs?.to, utcOffsetMinutes],
+    ]);
+    const reply = kept.get(name) ?? heatOf(history, whole, wish);
+    // The one asked for last is the last to go.
+    kept.delete(name);
+    kept.set(name, reply);
+    const [oldest] = kept.keys();
+    if (kept.size > MOST_KEPT && oldest !== undefined) kept.delete(oldest);
+    return reply;
+  };
+}
+
+function heatOf(history: History, whole: readonly PlayedTake[], wish: HeatWish): HeatReply {
+  const all = filterTakes(whole, wish);
   const newest = all.slice(0, MOST_TAKES);
   const takes = wish.picture === 'weeksByBars' ? newest : history.withChords(newest);
   return {

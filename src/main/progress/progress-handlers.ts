@@ -34,7 +34,7 @@ import {
 } from '../../core/progress/index.ts';
 import { refusal, StoreError } from '../store/index.ts';
 import { createGoalBook, type StoredText } from './goals.ts';
-import { heatOf } from './heat.ts';
+import { createHeatBook } from './heat.ts';
 import type { History } from './history.ts';
 import { createPracticeBook, type JudgedPractice } from './practices.ts';
 
@@ -60,6 +60,7 @@ export function createProgressHandlers(parts: ProgressParts) {
   const { history, nowMs } = parts;
   const practiceBook = createPracticeBook();
   const goalBook = createGoalBook();
+  const heatBook = createHeatBook(history);
 
   const judged = (offset: number): readonly JudgedPractice[] =>
     practiceBook.judge(history.practices(), nowMs(), offset);
@@ -194,6 +195,6 @@ export function createProgressHandlers(parts: ProgressParts) {
     },
 
     'progress.heat': (wish: CallRequest<'progress.heat'>): CallReply<'progress.heat'> =>
-      heatOf(history, wish),
+      heatBook(wish),
   } as const;
 }

@@ -1,12 +1,9 @@
 /** What every first question after a start would have to wait for, done before it is asked; in small steps, so that nothing waits. */
 
 import { setImmediate } from 'node:timers/promises';
-import { DAY_MS, dueOf, nameOfPractice } from '../../core/progress/index.ts';
+import { dueOf, nameOfPractice } from '../../core/progress/index.ts';
 import type { History } from './history.ts';
 import type { ProgressHandlers } from './progress-handlers.ts';
-
-/** How far back the picture reaches that is drawn ahead: a few takes are enough to have its code at hand. */
-const PICTURE_DAYS = 7;
 
 /**
  * Reads the history, tells of each practice when it is due, then asks what the screens of progress ask first. It fails where the
@@ -36,9 +33,9 @@ export async function readAhead(
     const wish = { minutes: 30, dailyLimitMinutes: null, locked: [], skippedIds: [] };
     ask['progress.session']({ ...wish, utcOffsetMinutes });
     await setImmediate();
-    const playedAtMs = { from: nowMs - PICTURE_DAYS * DAY_MS, to: nowMs };
-    const filter = { ...practice, tempoBpm: null, playedAtMs, utcOffsetMinutes };
-    ask['progress.heat']({ picture: 'rulesByBars', ...filter });
+    const everything = { plan: null, key: null, level: null, tempoBpm: null, playedAtMs: null };
+    const { chartId } = practice;
+    ask['progress.heat']({ picture: 'rulesByBars', ...everything, chartId, utcOffsetMinutes });
   } catch {
     // The library was closed meanwhile, or cannot be read: who asks is told.
   }

@@ -47,7 +47,7 @@ export function App({ bridge }: { readonly bridge: Bridge }) {
   );
 }
 
-/** The screens most often gone to: fetched while nobody waits, so that they are there when they are asked for. */
+/** The screens most often gone to, built into one file: fetched while nobody waits, so that they are there when asked for. */
 const SOON = [
   loadPlayScreen,
   loadProgressScreen,
@@ -58,19 +58,10 @@ const SOON = [
 
 function useScreensSoon(): void {
   useEffect(() => {
-    let idle = 0;
-    // One after the other: whoever asks for a screen meanwhile waits for one at most. What fails is fetched when it is asked for.
-    const loadFrom = (at: number): void => {
-      const load = SOON[at];
-      if (load === undefined) return;
-      idle = requestIdleCallback(() => {
-        load().then(
-          () => loadFrom(at + 1),
-          () => {},
-        );
-      });
-    };
-    loadFrom(0);
+    const idle = requestIdleCallback(() => {
+      // What fails is fetched again when it is asked for.
+      for (const load of SOON) load().catch(() => {});
+    });
     return () => cancelIdleCallback(idle);
   }, []);
 }

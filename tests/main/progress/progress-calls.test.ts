@@ -74,15 +74,36 @@ const HEAT: HeatWish = {
   picture: 'rulesByBars',
 };
 
+/** What the screen asks for before anything is chosen. */
+const FIRST_PICTURE = {
+  ...HERE,
+  picture: 'rulesByBars',
+  chartId: 'pier',
+  ...{ plan: null, key: null, level: null, tempoBpm: null, playedAtMs: null },
+} as const;
+
+test('a picture is the same as long as no take has changed, and one of other takes then', () => {
+  const { calls, add } = open();
+  add(2, 60, 0);
+  const first = calls['progress.heat'](FIRST_PICTURE);
+  expect(calls['progress.heat'](FIRST_PICTURE)).toBe(first);
+  const other = { ...FIRST_PICTURE, utcOffsetMinutes: HERE.utcOffsetMinutes + 60 };
+  expect(calls['progress.heat'](other)).not.toBe(first);
+  add(1, 60, 0);
+  expect(calls['progress.heat'](FIRST_PICTURE).takes).toBe(2);
+});
+
 describe('what is read ahead', () => {
   test('answers what the screens ask first without the library', async () => {
     const { database, calls, history, add } = open();
     for (let take = 0; take < 60; take++) add(take * 2, 60 + (take % 3), take % 4);
     const before = calls['progress.practices'](HERE);
+    const picture = calls['progress.heat'](FIRST_PICTURE);
     history.forget();
     await readAhead(history, calls, NOW_MS, HERE.utcOffsetMinutes);
     database.close();
     expect(calls['progress.practices'](HERE)).toEqual(before);
+    expect(calls['progress.heat'](FIRST_PICTURE)).toEqual(picture);
     expect(calls['progress.ladder']({ chartId: 'pier' }).rungs).not.toEqual([]);
   });
 
