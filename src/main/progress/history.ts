@@ -4,7 +4,6 @@
  */
 
 import type { DatabaseSync } from 'node:sqlite';
-import { setImmediate } from 'node:timers/promises';
 import { z } from 'zod';
 import {
   type PlayedTake,
@@ -15,6 +14,7 @@ import {
 import { LEVELS } from '../../core/words.ts';
 import { createHistoryMonths, inflateEvidence } from '../store/index.ts';
 import { type KeptTake, packMonth, unpackMonth } from './month-codec.ts';
+import { rest } from './rest.ts';
 
 export interface History {
   /** Takes over the whole form, newest first. */
@@ -117,7 +117,7 @@ export function createHistory(database: DatabaseSync): History {
     },
     async warmUp() {
       for (const month of months.all()) {
-        await setImmediate();
+        await rest();
         if (!database.isOpen) return;
         const takes = unpacked(month);
         if (takes !== null) {

@@ -1,9 +1,9 @@
 /** What every first question after a start would have to wait for, done before it is asked; in small steps, so that nothing waits. */
 
-import { setImmediate } from 'node:timers/promises';
 import { dueOf, nameOfPractice } from '../../core/progress/index.ts';
 import type { History } from './history.ts';
 import type { ProgressHandlers } from './progress-handlers.ts';
+import { rest } from './rest.ts';
 
 /**
  * Reads the history, tells of each practice when it is due, then asks what the screens of progress ask first. It fails where the
@@ -18,21 +18,21 @@ export async function readAhead(
   try {
     await history.warmUp();
     for (const takes of history.practices().values()) {
-      await setImmediate();
+      await rest();
       dueOf({ takes }, nowMs, utcOffsetMinutes);
     }
-    await setImmediate();
+    await rest();
     const [newest] = ask['progress.practices']({ utcOffsetMinutes });
     if (newest === undefined) return;
     const practice = nameOfPractice(newest);
-    await setImmediate();
+    await rest();
     ask['progress.practice']({ practice, utcOffsetMinutes });
-    await setImmediate();
+    await rest();
     ask['progress.ladder'](practice);
-    await setImmediate();
+    await rest();
     const wish = { minutes: 30, dailyLimitMinutes: null, locked: [], skippedIds: [] };
     ask['progress.session']({ ...wish, utcOffsetMinutes });
-    await setImmediate();
+    await rest();
     const everything = { plan: null, key: null, level: null, tempoBpm: null, playedAtMs: null };
     const { chartId } = practice;
     ask['progress.heat']({ picture: 'rulesByBars', ...everything, chartId, utcOffsetMinutes });

@@ -113,7 +113,7 @@ describe('what is read ahead', () => {
     await history.warmUp();
     history.forget();
     const reading = readAhead(history, calls, NOW_MS, HERE.utcOffsetMinutes);
-    for (let step = 0; step < 5; step++) await setImmediate();
+    for (let turn = 0; turn < 40; turn++) await setImmediate();
     add(0, 60, 0);
     for (const takeId of [ids[0] ?? '', ids[2] ?? '']) {
       takes.setDeleted(takeId, NOW_MS);

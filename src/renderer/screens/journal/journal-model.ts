@@ -10,7 +10,9 @@ import {
   type JournalTake,
   LATEST_MS,
   lastDayOf,
+  type Month,
   type MonthDay,
+  monthsLater,
   type PracticeSession,
 } from '../../../core/journal/index.ts';
 import { DAY_MS, dayOf } from '../../../core/progress/index.ts';
@@ -40,9 +42,9 @@ export function spanOf(fromDay: number, toDay: number): Span {
   return { fromMs: within(fromDay - 2), toMs: within(toDay + 3) };
 }
 
-/** All weeks that hold a day of a year: going from month to month waits for nothing. */
-export function yearSpan(year: number): Span {
-  return spanOf(firstDayOf({ year, month: 1 }) - 6, lastDayOf({ year, month: 12 }) + 6);
+/** All weeks that hold a day of a month, of the one before or of the one after: a step from month to month waits for nothing. */
+export function aroundMonth(month: Month): Span {
+  return spanOf(firstDayOf(monthsLater(month, -1)) - 6, lastDayOf(monthsLater(month, 1)) + 6);
 }
 
 export const EVERYTHING: Span = { fromMs: EARLIEST_MS, toMs: LATEST_MS };

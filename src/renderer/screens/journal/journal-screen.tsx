@@ -18,7 +18,7 @@ import { DAY_MS, dayOf } from '../../../core/progress/index.ts';
 import { BreakNotice } from '../../app/break-notice.tsx';
 import { utcOffsetAt } from '../../app/utc-offset.ts';
 import { CAUTION } from '../../app/words.ts';
-import { dayWords, EVERYTHING, monthWords, today, yearSpan } from './journal-model.ts';
+import { aroundMonth, dayWords, EVERYTHING, monthWords, today } from './journal-model.ts';
 import { MonthGrid } from './month-grid.tsx';
 import { StoredRemark } from './session-card.tsx';
 import { SessionList } from './session-list.tsx';
@@ -79,7 +79,7 @@ function MonthPage({ day, onDay, onReview }: MonthPageProps) {
   const month = monthOf(day);
   const { year, month: number } = month;
   const utcOffsetMinutes = utcOffsetAt(firstDayOf(month) * DAY_MS);
-  const { journal, all, failure } = useJournal(yearSpan(year), utcOffsetMinutes);
+  const { journal, all, failure } = useJournal(aroundMonth(month), utcOffsetMinutes);
   const view = useMemo(
     () => monthView(journal?.sessions ?? [], { year, month: number }),
     [journal, year, number],
