@@ -2,7 +2,7 @@
 
 import { setImmediate } from 'node:timers/promises';
 
-/** A call goes through fewer turns of the event loop than this until it is answered. Counted by trial, with some to spare. */
+/** Turns of the event loop left to calls: one goes through several until it is answered. Own choice, not counted. */
 const TURNS = 8;
 
 /** Lets a call that came during the piece before be answered whole: else it would wait for another piece in each of its turns. */

@@ -22,15 +22,11 @@ import type { Screen } from './screen.ts';
 const EditScreen = lazy(() => import('../screens/edit/edit-screen.tsx'));
 const loadPlayScreen = () => import('../screens/play/play-screen.tsx');
 const PlayScreen = lazy(loadPlayScreen);
-const loadReviewScreen = () => import('../screens/review/review-screen.tsx');
-const ReviewScreen = lazy(loadReviewScreen);
+const ReviewScreen = lazy(() => import('../screens/review/review-screen.tsx'));
 const OpenScreen = lazy(() => import('../screens/open/open-screen.tsx'));
-const loadTodayScreen = () => import('../screens/today/today-screen.tsx');
-const TodayScreen = lazy(loadTodayScreen);
-const loadProgressScreen = () => import('../screens/progress/progress-screen.tsx');
-const ProgressScreen = lazy(loadProgressScreen);
-const loadJournalScreen = () => import('../screens/journal/journal-screen.tsx');
-const JournalScreen = lazy(loadJournalScreen);
+const TodayScreen = lazy(() => import('../screens/today/today-screen.tsx'));
+const ProgressScreen = lazy(() => import('../screens/progress/progress-screen.tsx'));
+const JournalScreen = lazy(() => import('../screens/journal/journal-screen.tsx'));
 const SheetScreen = lazy(() => import('../screens/sheet/sheet-screen.tsx'));
 const SettingsScreen = lazy(() => import('../screens/settings/settings-screen.tsx'));
 const CalibrateScreen = lazy(() => import('../screens/calibrate/calibrate-screen.tsx'));
@@ -47,21 +43,11 @@ export function App({ bridge }: { readonly bridge: Bridge }) {
   );
 }
 
-/** The screens most often gone to, built into one file: fetched while nobody waits, so that they are there when asked for. */
-const SOON = [
-  loadPlayScreen,
-  loadProgressScreen,
-  loadTodayScreen,
-  loadJournalScreen,
-  loadReviewScreen,
-];
-
+/** Fetches the screens most often gone to while nobody waits for them; with one come all, they are built into one file. */
 function useScreensSoon(): void {
   useEffect(() => {
-    const idle = requestIdleCallback(() => {
-      // What fails is fetched again when it is asked for.
-      for (const load of SOON) load().catch(() => {});
-    });
+    // What fails is fetched again when it is asked for.
+    const idle = requestIdleCallback(() => void loadPlayScreen().catch(() => {}));
     return () => cancelIdleCallback(idle);
   }, []);
 }

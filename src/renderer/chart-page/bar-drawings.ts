@@ -1,6 +1,6 @@
 /** The drawings of a page's bars, each bar listening to its own: of a page of many, one is drawn when one has changed. */
 
-import { useSyncExternalStore } from 'react';
+import { useCallback, useSyncExternalStore } from 'react';
 import type { BarDrawing } from './line-model.ts';
 import type { Drawings } from './live-drawing.ts';
 
@@ -34,8 +34,9 @@ export function createBarDrawings(): BarDrawings {
 
 /** The drawing of one bar, as it changes. */
 export function useBarDrawing(drawings: BarDrawings, bar: number): BarDrawing | undefined {
-  return useSyncExternalStore(
-    (onChange) => drawings.watch(bar, onChange),
-    () => drawings.of(bar),
+  const watch = useCallback(
+    (onChange: () => void) => drawings.watch(bar, onChange),
+    [drawings, bar],
   );
+  return useSyncExternalStore(watch, () => drawings.of(bar));
 }
