@@ -1,15 +1,19 @@
 /**
  * What was played, on its way to disk while it is being played. Events are sent in batches, each at most 100 ms after
- * the first of it came, and kept until the host says they are stored: a lost reply or a host that restarts costs
- * nothing, because a batch that is sent again is recognised by the number of events before it.
+ * the first of it came, sooner where the page has a moment to spare, and kept until the host says they are stored: a lost
+ * reply or a host that restarts costs nothing, because a batch that is sent again is recognised by the number of events
+ * before it.
  */
 
 import type { Bridge, Refusal } from '../../../shared/bridge/index.ts';
 import { createLongList } from '../../core/long-list.ts';
 import type { TakeEvent } from '../../core/take/model.ts';
 
-/** Less than half of what is promised (250 ms): a call may take long on a machine that has other work. */
-export const FLUSH_EVERY_MS = 100;
+/**
+ * Whatever was there a look before is sent, so that nothing waits longer than two: less than half of what is promised
+ * (250 ms), for a call may take long on a machine that has other work.
+ */
+const LOOK_EVERY_MS = 50;
 /** One call carries no more than this; the bridge refuses larger ones. */
 export const LARGEST_BATCH = 5_000;
 
@@ -20,6 +24,8 @@ export type JournalState =
 
 export interface Journal {
   add(event: TakeEvent): void;
+  /** Sends what there is: a call takes the page a millisecond or more, which a key may need at any other moment. */
+  spare(): void;
   /** Sends everything and waits until it is stored; false when it is not. */
   flush(): Promise<boolean>;
   stop(): void;
@@ -61,16 +67,22 @@ export function createJournal(
     return sending;
   }
 
+  /** How many events there were at the last look. */
+  let seen = 0;
   setTimer(
     () => {
-      if (stored < events.length) void flush();
+      if (stored < seen) void flush();
+      seen = events.length;
     },
-    FLUSH_EVERY_MS,
+    LOOK_EVERY_MS,
     stopping.signal,
   );
 
   return {
     add: (event) => events.push(event),
+    spare() {
+      if (stored < events.length) void flush();
+    },
     async flush() {
       // A batch under way may not hold the last events: send until nothing is left.
       while (stored < events.length) if (!(await flush())) return false;

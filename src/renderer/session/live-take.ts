@@ -41,6 +41,8 @@ export interface LiveTake {
   /** Tells the performance time; call it at least every 40 ms. */
   tick(nowMs: number): void;
   snapshot(): LiveVerdicts;
+  /** Tells that what was heard has been shown, so that there is a moment to spare. */
+  shown(): void;
   /** Calls back after each event that changed the verdicts at once, until what it gives is called. */
   whenHeard(onHeard: () => void): () => void;
   /** The report of what was played until now. */
@@ -151,6 +153,7 @@ export function startLiveTake(
       view ??= { version, settled, heard, changes, pickup, journal: journalState, disconnected };
       return view;
     },
+    shown: () => journal.spare(),
     whenHeard(onHeard) {
       listeners.add(onHeard);
       return () => listeners.delete(onHeard);

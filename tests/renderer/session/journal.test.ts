@@ -13,14 +13,16 @@ function note(atMs: number): TakeEvent {
 /** A host that stores what it is sent like the real one, and fails or loses its reply when told to. */
 function fakeHost(outcomes: ('stored' | 'failed' | 'replyLost')[] = []) {
   const stored: TakeEvent[] = [];
+  let calls = 0;
   const ask = (async (_name: string, request: { from: number; events: TakeEvent[] }) => {
+    calls++;
     const outcome = outcomes.shift() ?? 'stored';
     if (outcome === 'failed') return refused;
     const known = stored.length - request.from;
     stored.push(...request.events.slice(known));
     return outcome === 'replyLost' ? refused : { ok: true, value: { stored: stored.length } };
   }) as unknown as Bridge['ask'];
-  return { stored, bridge: { ask } };
+  return { stored, asked: () => calls, bridge: { ask } };
 }
 
 const refused = {
@@ -54,7 +56,8 @@ describe('the journal', () => {
               played.push(event);
               journal.add(event);
             }
-            tick();
+            if (burst % 2 === 0) tick();
+            else journal.spare();
             await Promise.resolve();
           }
           for (let tries = 0; tries <= outcomes.length; tries++) await journal.flush();
@@ -92,5 +95,43 @@ describe('the journal', () => {
     journal.add(note(2));
     expect(await flushed).toBe(true);
     expect(host.stored.map(({ atMs }) => atMs)).toEqual([1, 2]);
+  });
+
+  test('sends at once where there is a moment to spare, and nothing where there is nothing', async () => {
+    const host = fakeHost();
+    const journal = createJournal(
+      host.bridge,
+      'take',
+      () => {},
+      () => {},
+    );
+    journal.spare();
+    expect(host.asked()).toBe(0);
+    journal.add(note(1));
+    journal.spare();
+    await Promise.resolve();
+    expect([host.asked(), host.stored.length]).toEqual([1, 1]);
+  });
+
+  test('without such a moment, whatever was there at one look is sent with the next, 50 ms later', async () => {
+    const host = fakeHost();
+    let look = () => {};
+    let everyMs = 0;
+    const journal = createJournal(
+      host.bridge,
+      'take',
+      () => {},
+      (callback, ms) => {
+        look = callback;
+        everyMs = ms;
+      },
+    );
+    journal.add(note(1));
+    look();
+    expect(host.stored).toEqual([]);
+    journal.add(note(2));
+    look();
+    await Promise.resolve();
+    expect([everyMs, host.stored.length]).toEqual([50, 2]);
   });
 });

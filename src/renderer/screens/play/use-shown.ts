@@ -14,8 +14,13 @@ import { isSameMoment, type Moment, momentAt } from './moment.ts';
 /** How often the take is told the time and the moment is looked at. */
 const TICK_MS = 10;
 
-/** How long a chord, or a bar, may wait for the key that is played with it. */
-const MOMENT_WAITS_MS = 20;
+/**
+ * A chord, or a bar, is shown with the key that is played with it: from so much before its time on, and without a key so much
+ * later. Seen up to 45 ms after it is heard it still seems to come with its beat. Source, from memory: Recommendation ITU-R
+ * BT.1359, where sound is noticed to be ahead of its picture.
+ */
+const MOMENT_EARLY_MS = 25;
+const MOMENT_WAITS_MS = 60;
 
 /** How long a settled verdict may wait: it mostly confirms what is drawn. */
 const SETTLED_WAITS_MS = 100;
@@ -42,7 +47,7 @@ export function useShown(
     let around: Shown = { moment: null, verdicts: null };
     let dueMs = Number.POSITIVE_INFINITY;
     let frame: number | null = null;
-    const momentNow = (): Moment | null => momentAt(form, beatOf(played, tempoBpm));
+    const momentNow = (): Moment | null => momentAt(form, beatShown(played, tempoBpm));
     const draw = (): void => {
       frame = null;
       const isDue = performance.now() >= dueMs;
@@ -51,11 +56,11 @@ export function useShown(
       const verdicts = take.snapshot();
       if (isNew) around = { moment, verdicts };
       dueMs = Number.POSITIVE_INFINITY;
+      if (moment !== null) latest.current(verdicts, moment.chorus);
       // Within this very frame: left to itself, React would draw after it, and be seen with the next.
-      flushSync(() => {
-        if (isNew) setShown(around);
-        if (moment !== null) latest.current(verdicts, moment.chorus);
-      });
+      if (isNew) flushSync(() => setShown(around));
+      // Once the frame is done, and the next key hardly there yet.
+      setTimeout(take.shown);
     };
     const ask = (): void => {
       frame ??= requestAnimationFrame(draw);
@@ -82,7 +87,7 @@ export function useShown(
     : shown;
 }
 
-/** The beat position under way. */
-function beatOf({ performance: { downbeatAtMs } }: PlayedTake, tempoBpm: number): number {
-  return ((performance.now() - downbeatAtMs) * tempoBpm) / 60_000;
+/** The beat position that is to be seen. */
+function beatShown({ performance: { downbeatAtMs } }: PlayedTake, tempoBpm: number): number {
+  return ((performance.now() + MOMENT_EARLY_MS - downbeatAtMs) * tempoBpm) / 60_000;
 }
