@@ -1,6 +1,5 @@
 /** The drawings of a page's bars, each bar listening to its own: of a page of many, one is drawn when one has changed. */
 
-import { useCallback, useSyncExternalStore } from 'react';
 import type { BarDrawing } from './line-model.ts';
 import type { Drawings } from './live-drawing.ts';
 
@@ -30,13 +29,4 @@ export function createBarDrawings(): BarDrawings {
       return () => watchers.delete(bar);
     },
   };
-}
-
-/** The drawing of one bar, as it changes. */
-export function useBarDrawing(drawings: BarDrawings, bar: number): BarDrawing | undefined {
-  const watch = useCallback(
-    (onChange: () => void) => drawings.watch(bar, onChange),
-    [drawings, bar],
-  );
-  return useSyncExternalStore(watch, () => drawings.of(bar));
 }

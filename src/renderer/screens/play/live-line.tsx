@@ -4,14 +4,10 @@ import { memo, useEffect, useMemo, useRef, useState } from 'react';
 import type { TakeSetUp } from '../../../../shared/bridge/index.ts';
 import { type Form, NO_CHORD } from '../../../core/chart/index.ts';
 import { refusalWords } from '../../app/refusal-words.ts';
-import {
-  type BarDrawings,
-  createBarDrawings,
-  useBarDrawing,
-} from '../../chart-page/bar-drawings.ts';
+import { type BarDrawings, createBarDrawings } from '../../chart-page/bar-drawings.ts';
 import { ChartPage } from '../../chart-page/chart-page.tsx';
 import { ChordName } from '../../chart-page/chord-name.tsx';
-import { LineInBar } from '../../chart-page/line-in-bar.tsx';
+import { LineInBar, LiveBar } from '../../chart-page/line-in-bar.tsx';
 import { type BarDrawing, layLine, registerFor } from '../../chart-page/line-model.ts';
 import { createLiveDrawing } from '../../chart-page/live-drawing.ts';
 import { drawPickup } from '../../chart-page/pickup-drawing.ts';
@@ -101,11 +97,6 @@ const Page = memo(({ form, currentBar, drawings, pickup }: PageProps) => {
     </div>
   );
 });
-
-/** The line in one bar, drawn again when it has changed. */
-function LiveBar({ bar, of }: { readonly bar: number; readonly of: BarDrawings }) {
-  return <LineInBar drawing={useBarDrawing(of, bar)} />;
-}
 
 /** At once, without motion, and only when the bar or the row after it is out of sight. */
 function bringIntoSight(bar: Element | null): void {
