@@ -7,12 +7,15 @@ import { createShapeLayer } from '../../../src/renderer/chart-page/shape-layer.t
 
 /** As much of an SVG element as a layer needs. */
 class FakeElement {
+  readonly name: string;
   readonly attributes = new Map<string, string>();
   readonly children: FakeElement[] = [];
   readonly ownerDocument = { createElementNS: (_space: string, name: string) => this.child(name) };
   changes = 0;
   parent: FakeElement | null = null;
-  constructor(readonly name: string) {}
+  constructor(name: string) {
+    this.name = name;
+  }
   child(name: string): FakeElement {
     return new FakeElement(name);
   }
