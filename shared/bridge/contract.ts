@@ -10,7 +10,7 @@ import {
   ladderSchema,
   practiceDetailSchema,
   practiceNameSchema,
-  practiceRowSchema,
+  practicesSchema,
   sessionSchema,
   sessionWishSchema,
   utcOffsetMinutes,
@@ -180,10 +180,10 @@ export const CALLS = {
   'journal.remarks': call(none, z.array(sessionRemarkSchema).readonly()),
   /** Replaces the remark of a moment; an empty text takes it away. */
   'journal.remark': call(sessionRemarkSchema, done),
-  /** Every practice in short, the one played last first. */
+  /** So many practices in short, or all (null). */
   'progress.practices': call(
-    z.strictObject({ utcOffsetMinutes }),
-    z.array(practiceRowSchema).readonly(),
+    z.strictObject({ most: z.int().min(1).nullable(), utcOffsetMinutes }),
+    practicesSchema,
   ),
   'progress.practice': call(
     z.strictObject({ practice: practiceNameSchema, utcOffsetMinutes }),

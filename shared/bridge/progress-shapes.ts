@@ -45,6 +45,13 @@ export const practiceRowSchema = practiceNameSchema.extend({
   dueInDays: z.int().nullable(),
 });
 
+export const practicesSchema = z.strictObject({
+  /** Those played last, the latest first. */
+  practices: z.array(practiceRowSchema).readonly(),
+  /** Every practice by its name, the latest first. */
+  all: z.array(practiceNameSchema.extend({ chartTitle: z.string().max(500) })).readonly(),
+});
+
 /** One practice with all there is to tell. */
 export const practiceDetailSchema = z.strictObject({
   gainWords: words,
@@ -205,6 +212,7 @@ export const heatSchema = z.strictObject({
 
 export type PracticeName = z.infer<typeof practiceNameSchema>;
 export type PracticeRow = z.infer<typeof practiceRowSchema>;
+export type NamedPractice = z.infer<typeof practicesSchema>['all'][number];
 export type PracticeDetail = z.infer<typeof practiceDetailSchema>;
 export type LadderReply = z.infer<typeof ladderSchema>;
 export type HeatWish = z.infer<typeof heatWishSchema>;

@@ -110,7 +110,7 @@ export async function importedWhole(
     ['devices.list', {}],
   ];
   const details: typeof lists = [
-    ['progress.practices', { utcOffsetMinutes: 0 }],
+    ['progress.practices', { most: null, utcOffsetMinutes: 0 }],
     ...contents.takes.map(({ takeId }) => ['takes.get', { takeId }] as const),
   ];
   for (const [name, request] of isLookedInto ? [...lists, ...details] : lists) {

@@ -1,59 +1,47 @@
-/** Practices judged once: each again only when one of its takes has changed, or a new day has begun. */
+/** Practices judged once: each again only when one of its takes has changed, or some time has gone by. */
 
-import {
-  byLastPlayed,
-  type Due,
-  dueOf,
-  type PlayedTake,
-  type Practice,
-  practiceOf,
-} from '../../core/progress/index.ts';
+import { type PlayedTake, type Practice, practiceOf } from '../../core/progress/index.ts';
 
-export interface JudgedPractice extends Practice {
-  readonly due: Due | null;
-}
+/** The takes of each practice, newest first. */
+type TakesOf = ReadonlyMap<string, readonly PlayedTake[]>;
 
 export interface PracticeBook {
-  /** Every practice, the one played last first. In: the takes of each, newest first. */
-  judge(
-    takes: ReadonlyMap<string, readonly PlayedTake[]>,
-    nowMs: number,
-    utcOffsetMinutes: number,
-  ): readonly JudgedPractice[];
+  /** The practices played last, the latest first: so many of them, or all (null). */
+  latest(takes: TakesOf, most: number | null, nowMs: number): readonly Practice[];
+  /** What takes, newest first, come to; null without any. */
+  judge(takes: readonly PlayedTake[], nowMs: number): Practice | null;
 }
 
 /** A verdict may turn with the clock alone, as takes grow older than a month: an hour is soon enough to tell. */
 const JUDGED_FOR_MS = 3_600_000;
 
 export function createPracticeBook(): PracticeBook {
-  let known = new Map<string, { readonly takes: readonly PlayedTake[]; judged: JudgedPractice }>();
-  let lastTakes: ReadonlyMap<string, readonly PlayedTake[]> | null = null;
-  let lastOffset: number | null = null;
+  let known = new WeakMap<readonly PlayedTake[], Practice>();
   let judgedAtMs = Number.NEGATIVE_INFINITY;
-  let list: readonly JudgedPractice[] = [];
+
+  function judge(takes: readonly PlayedTake[], nowMs: number): Practice | null {
+    if (nowMs < judgedAtMs || nowMs - judgedAtMs > JUDGED_FOR_MS) {
+      known = new WeakMap();
+      judgedAtMs = nowMs;
+    }
+    const before = known.get(takes);
+    if (before !== undefined) return before;
+    const practice = practiceOf(takes, nowMs);
+    if (practice !== null) known.set(takes, practice);
+    return practice;
+  }
 
   return {
-    judge(takes, nowMs, utcOffsetMinutes) {
-      const isOld = nowMs < judgedAtMs || nowMs - judgedAtMs > JUDGED_FOR_MS;
-      if (isOld || utcOffsetMinutes !== lastOffset) known = new Map();
-      else if (takes === lastTakes) return list;
-      if (known.size === 0) judgedAtMs = nowMs;
-      const next: typeof known = new Map();
-      for (const [name, own] of takes) {
-        const before = known.get(name);
-        if (before?.takes === own) next.set(name, before);
-        else {
-          const practice = practiceOf(own, nowMs);
-          if (practice === null) continue;
-          const due = dueOf(practice, nowMs, utcOffsetMinutes);
-          next.set(name, { takes: own, judged: { ...practice, due } });
-        }
-      }
-      known = next;
-      lastTakes = takes;
-      lastOffset = utcOffsetMinutes;
-      list = [...known.values()].map(({ judged }) => judged).sort(byLastPlayed);
-      return list;
-    },
+    judge,
+    latest: (takes, most, nowMs) =>
+      latestFirst(takes)
+        .slice(0, most ?? takes.size)
+        .flatMap((own) => judge(own, nowMs) ?? []),
   };
+}
+
+/** The takes of each practice, the one played last first. */
+export function latestFirst(takes: TakesOf): readonly (readonly PlayedTake[])[] {
+  const lastMs = ([last]: readonly PlayedTake[]): number => last?.evidence.playedAtMs ?? 0;
+  return [...takes.values()].sort((one, other) => lastMs(other) - lastMs(one));
 }

@@ -19,12 +19,14 @@ import {
   designEffectOf,
   drillOf,
   drillState,
+  dueOf,
   isSamePractice,
   ladderOf,
   lastBarOf,
   nameOfPractice,
+  type Practice,
   type PracticeName,
-  practiceOf,
+  practiceId,
   proposeSession,
   rateOfGain,
   type SessionChart,
@@ -36,7 +38,7 @@ import { refusal, StoreError } from '../store/index.ts';
 import { createGoalBook, type StoredText } from './goals.ts';
 import { createHeatBook } from './heat.ts';
 import type { History } from './history.ts';
-import { createPracticeBook, type JudgedPractice } from './practices.ts';
+import { latestFirst, type PracticeBook } from './practices.ts';
 
 export interface ProgressParts {
   readonly history: History;
@@ -45,6 +47,7 @@ export interface ProgressParts {
   settings(): Settings;
   /** Minutes played since a moment, ms since 1970. */
   minutesPlayedSince(fromMs: number): number;
+  readonly practiceBook: PracticeBook;
   readonly nowMs: () => number;
 }
 
@@ -57,13 +60,12 @@ const MOST_NEW_CHARTS = 20;
 export type ProgressHandlers = ReturnType<typeof createProgressHandlers>;
 
 export function createProgressHandlers(parts: ProgressParts) {
-  const { history, nowMs } = parts;
-  const practiceBook = createPracticeBook();
+  const { history, practiceBook, nowMs } = parts;
   const goalBook = createGoalBook();
   const heatBook = createHeatBook(history);
 
-  const judged = (offset: number): readonly JudgedPractice[] =>
-    practiceBook.judge(history.practices(), nowMs(), offset);
+  const latest = (most: number | null): readonly Practice[] =>
+    practiceBook.latest(history.practices(), most, nowMs());
 
   /** The charts that were played, and some that were not. */
   function sessionCharts(): readonly SessionChart[] {
@@ -82,26 +84,34 @@ export function createProgressHandlers(parts: ProgressParts) {
   }
 
   return {
-    'progress.practices'({ utcOffsetMinutes }: CallRequest<'progress.practices'>) {
+    'progress.practices'({
+      most,
+      utcOffsetMinutes,
+    }: CallRequest<'progress.practices'>): CallReply<'progress.practices'> {
       const settings = parts.settings();
       const charts = new Map(parts.charts().map((chart) => [chart.chartId, chart]));
-      return judged(utcOffsetMinutes).map((practice): PracticeRow => {
-        const { present, takes, due } = practice;
-        return {
-          ...nameOfPractice(practice),
-          chartTitle: practice.chartTitle,
-          takes: takes.length,
-          lastTakeId: takes[0]?.takeId ?? '',
-          daysSince: practice.daysSince,
-          presentBpm: present.tempoBpm,
-          verdict: present.verdict.verdict,
-          nextBpm: present.verdict.nextTempoBpm,
-          verdictWords: describeReadiness(present.verdict, present.tempoBpm),
-          holdsBpm: practice.holdsBpm,
-          goalBpm: goalBpmOf(practice.chartId, charts, settings),
-          dueInDays: due?.inDays ?? null,
-        };
-      });
+      return {
+        practices: latest(most).map((practice): PracticeRow => {
+          const { present, takes } = practice;
+          return {
+            ...nameOfPractice(practice),
+            chartTitle: practice.chartTitle,
+            takes: takes.length,
+            lastTakeId: takes[0]?.takeId ?? '',
+            daysSince: practice.daysSince,
+            presentBpm: present.tempoBpm,
+            verdict: present.verdict.verdict,
+            nextBpm: present.verdict.nextTempoBpm,
+            verdictWords: describeReadiness(present.verdict, present.tempoBpm),
+            holdsBpm: practice.holdsBpm,
+            goalBpm: goalBpmOf(practice.chartId, charts, settings),
+            dueInDays: dueOf(practice, nowMs(), utcOffsetMinutes)?.inDays ?? null,
+          };
+        }),
+        all: latestFirst(history.practices()).flatMap(([take]) =>
+          take === undefined ? [] : { ...nameOfPractice(take), chartTitle: take.chartTitle },
+        ),
+      };
     },
 
     'progress.practice'({
@@ -109,8 +119,9 @@ export function createProgressHandlers(parts: ProgressParts) {
       utcOffsetMinutes,
     }: CallRequest<'progress.practice'>): PracticeDetail {
       const isNamed = (other: PracticeName): boolean => isSamePractice(other, name);
-      const practice = judged(utcOffsetMinutes).find(isNamed);
-      if (practice === undefined) {
+      const own = history.practices().get(practiceId(name)) ?? [];
+      const practice = practiceBook.judge(own, nowMs());
+      if (practice === null) {
         throw new StoreError(
           refusal('notFound', 'Nothing of this was played.', 'Open the page again.'),
         );
@@ -165,7 +176,7 @@ export function createProgressHandlers(parts: ProgressParts) {
           dailyLimitMinutes === null ? null : Math.max(0, dailyLimitMinutes - playedMinutes),
         locked,
         skippedIds,
-        practices: judged(utcOffsetMinutes),
+        practices: latest(null),
         charts: sessionCharts(),
         drillTakes: history.drills(),
         nowMs: nowMs(),
@@ -181,7 +192,7 @@ export function createProgressHandlers(parts: ProgressParts) {
       const own = [...history.practices().values()].filter(([take]) => take?.chartId === chartId);
       const ladder = ladderOf(
         chart,
-        own.flatMap((takes) => practiceOf(takes, nowMs()) ?? []),
+        own.flatMap((takes) => practiceBook.judge(takes, nowMs()) ?? []),
       );
       return {
         rungs: ladder.rungs.map((rung) => ({

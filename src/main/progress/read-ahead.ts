@@ -2,36 +2,44 @@
 
 import { dueOf, nameOfPractice } from '../../core/progress/index.ts';
 import type { History } from './history.ts';
+import type { PracticeBook } from './practices.ts';
 import type { ProgressHandlers } from './progress-handlers.ts';
 import { rest } from './rest.ts';
 
+export interface ReadAheadParts {
+  readonly history: History;
+  readonly practiceBook: PracticeBook;
+  readonly ask: ProgressHandlers;
+  /** Ms since 1970. */
+  readonly nowMs: number;
+  /** How far the player's clock is ahead of UTC. */
+  readonly utcOffsetMinutes: number;
+}
+
 /**
- * Reads the history, tells of each practice when it is due, then asks what the screens of progress ask first. It fails where the
- * library does, and nobody has asked.
+ * Reads the history, judges each practice and tells when it is due, then asks what the screens of progress ask first: today's
+ * session before all else, which takes every practice. It fails where the library does, and nobody has asked.
  */
-export async function readAhead(
-  history: History,
-  ask: ProgressHandlers,
-  nowMs: number,
-  utcOffsetMinutes: number,
-): Promise<void> {
+export async function readAhead(parts: ReadAheadParts): Promise<void> {
+  const { history, practiceBook, ask, nowMs, utcOffsetMinutes } = parts;
   try {
     await history.warmUp();
     for (const takes of history.practices().values()) {
       await rest();
+      practiceBook.judge(takes, nowMs);
       dueOf({ takes }, nowMs, utcOffsetMinutes);
     }
     await rest();
-    const [newest] = ask['progress.practices']({ utcOffsetMinutes });
+    const wish = { minutes: 30, dailyLimitMinutes: null, locked: [], skippedIds: [] };
+    ask['progress.session']({ ...wish, utcOffsetMinutes });
+    await rest();
+    const [newest] = ask['progress.practices']({ most: 1, utcOffsetMinutes }).practices;
     if (newest === undefined) return;
     const practice = nameOfPractice(newest);
     await rest();
     ask['progress.practice']({ practice, utcOffsetMinutes });
     await rest();
     ask['progress.ladder'](practice);
-    await rest();
-    const wish = { minutes: 30, dailyLimitMinutes: null, locked: [], skippedIds: [] };
-    ask['progress.session']({ ...wish, utcOffsetMinutes });
     await rest();
     const everything = { plan: null, key: null, level: null, tempoBpm: null, playedAtMs: null };
     const { chartId } = practice;

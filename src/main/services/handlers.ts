@@ -3,7 +3,12 @@
 import type { DatabaseSync } from 'node:sqlite';
 import type { CallName, CallReply, CallRequest, Push } from '../../../shared/bridge/index.ts';
 import type { Transfer } from '../archive/index.ts';
-import { createHistory, createProgressHandlers, readAhead } from '../progress/index.ts';
+import {
+  createHistory,
+  createPracticeBook,
+  createProgressHandlers,
+  readAhead,
+} from '../progress/index.ts';
 import {
   type Backups,
   createPracticeJournal,
@@ -60,15 +65,18 @@ export function createHandlers(parts: ServiceParts): Handlers {
   };
 
   const history = createHistory(parts.database);
+  const practiceBook = createPracticeBook();
   const progress = createProgressHandlers({
     history,
+    practiceBook,
     charts: () => [...library.charts(), ...shipped.charts],
     settings: () => library.settings(),
     minutesPlayedSince: (fromMs) => takes.minutesSince(fromMs),
     nowMs,
   });
   // The page runs on the machine that asks, in its time.
-  void readAhead(history, progress, nowMs(), -new Date(nowMs()).getTimezoneOffset());
+  const utcOffsetMinutes = -new Date(nowMs()).getTimezoneOffset();
+  void readAhead({ history, practiceBook, ask: progress, nowMs: nowMs(), utcOffsetMinutes });
   const takesChanged = (takeId: string): Record<string, never> => {
     history.changed(takeId);
     return changed('takes');

@@ -5,6 +5,7 @@ import { describe, expect, test } from 'vitest';
 import type { HeatWish, TakeFigures, TakeSetUp } from '../../../shared/bridge/index.ts';
 import {
   createHistory,
+  createPracticeBook,
   createProgressHandlers,
   readAhead,
 } from '../../../src/main/progress/index.ts';
@@ -51,20 +52,30 @@ function open() {
   const database = openLibrary(':memory:');
   const takes = createTakeStore(database, 'now');
   const history = createHistory(database);
+  const practiceBook = createPracticeBook();
   const calls = createProgressHandlers({
     history,
+    practiceBook,
     charts: () => [{ chartId: 'pier', title: 'Pier', text: TEXT }],
     settings: () => ({ 'practice pier': { goalBpm: 72 } }),
     minutesPlayedSince: (fromMs) => takes.minutesSince(fromMs),
     nowMs: () => NOW_MS,
   });
-  function add(daysAgo: number, tempoBpm: number, wrong: number, bars: TakeSetUp['bars'] = null) {
+  function add(
+    daysAgo: number,
+    tempoBpm: number,
+    wrong: number,
+    bars: TakeSetUp['bars'] = null,
+    key = 'C',
+  ) {
     const atMs = NOW_MS - daysAgo * DAY_MS - 60_000;
-    const takeId = takes.add(setUp(tempoBpm, bars), atMs, [], 60_000, figures(wrong));
+    const takeId = takes.add({ ...setUp(tempoBpm, bars), key }, atMs, [], 60_000, figures(wrong));
     history.changed(takeId);
     return takeId;
   }
-  return { database, takes, history, calls, add };
+  const ahead = () => readAhead({ history, practiceBook, ask: calls, nowMs: NOW_MS, ...HERE });
+  const practices = () => calls['progress.practices']({ most: null, ...HERE }).practices;
+  return { database, takes, history, calls, add, ahead, practices };
 }
 
 const HERE = { utcOffsetMinutes: 0 };
@@ -90,24 +101,24 @@ test('a picture is the same as long as no take has changed, and one of other tak
 
 describe('what is read ahead', () => {
   test('answers what the screens ask first without the library', async () => {
-    const { database, calls, history, add } = open();
+    const { database, calls, history, add, ahead, practices } = open();
     for (let take = 0; take < 60; take++) add(take * 2, 60 + (take % 3), take % 4);
-    const before = calls['progress.practices'](HERE);
+    const before = practices();
     const picture = calls['progress.heat'](FIRST_PICTURE);
     history.forget();
-    await readAhead(history, calls, NOW_MS, HERE.utcOffsetMinutes);
+    await ahead();
     database.close();
-    expect(calls['progress.practices'](HERE)).toEqual(before);
+    expect(practices()).toEqual(before);
     expect(calls['progress.heat'](FIRST_PICTURE)).toEqual(picture);
     expect(calls['progress.ladder']({ chartId: 'pier' }).rungs).not.toEqual([]);
   });
 
   test('has a take that comes while it is read, and has lost one that goes', async () => {
-    const { calls, history, takes, add } = open();
+    const { history, takes, add, ahead, practices } = open();
     const ids = Array.from({ length: 40 }, (_, take) => add(take * 15, 60, 0));
     await history.warmUp();
     history.forget();
-    const reading = readAhead(history, calls, NOW_MS, HERE.utcOffsetMinutes);
+    const reading = ahead();
     for (let turn = 0; turn < 40; turn++) await setImmediate();
     add(0, 60, 0);
     for (const takeId of [ids[0] ?? '', ids[2] ?? '']) {
@@ -115,57 +126,81 @@ describe('what is read ahead', () => {
       history.changed(takeId);
     }
     await reading;
-    expect(calls['progress.practices'](HERE)).toMatchObject([{ takes: 39 }]);
+    expect(practices()).toMatchObject([{ takes: 39 }]);
   });
 
   test('is nothing where nothing was played, and where the library is closed', async () => {
-    const { database, calls, history } = open();
-    await readAhead(history, calls, NOW_MS, HERE.utcOffsetMinutes);
-    expect(calls['progress.practices'](HERE)).toEqual([]);
+    const { database, history, ahead, practices } = open();
+    await ahead();
+    expect(practices()).toEqual([]);
     history.forget();
     database.close();
-    await readAhead(history, calls, NOW_MS, HERE.utcOffsetMinutes);
+    await ahead();
   });
 });
 
 describe('the practices', () => {
+  test('are told of in short, so many as are asked for, the one played last first; named are all', () => {
+    const { calls, add, practices } = open();
+    add(5, 60, 0, null, 'F');
+    add(1, 60, 0, null, 'G');
+    add(3, 60, 0);
+    const keysOf = (told: readonly { readonly key: string }[]) => told.map(({ key }) => key);
+    expect(keysOf(practices())).toEqual(['G', 'C', 'F']);
+    const two = calls['progress.practices']({ most: 2, ...HERE });
+    expect(two.practices).toEqual(practices().slice(0, 2));
+    expect(keysOf(two.all)).toEqual(['G', 'C', 'F']);
+  });
+
+  test('are due by the days they were played on, each by its own', () => {
+    const { calls, add, practices } = open();
+    for (const daysAgo of [40, 30, 20]) add(daysAgo, 60, 0, null, 'F');
+    add(0, 60, 0);
+    const [here, long] = practices();
+    expect(here?.dueInDays).toBeGreaterThan(0);
+    expect(long).toMatchObject({ key: 'F', daysSince: 20 });
+    const dues = practices().map(({ dueInDays }) => dueInDays);
+    const most1 = calls['progress.practices']({ most: 1, ...HERE }).practices;
+    expect(most1.map(({ dueInDays }) => dueInDays)).toEqual(dues.slice(0, 1));
+  });
+
   test('tell the tempo that holds, the goal, and turn with the next take', () => {
-    const { calls, add } = open();
-    expect(calls['progress.practices'](HERE)).toEqual([]);
+    const { add, practices } = open();
+    expect(practices()).toEqual([]);
     add(1, 60, 0);
     add(1, 60, 1);
-    const [practice] = calls['progress.practices'](HERE);
+    const [practice] = practices();
     expect(practice).toMatchObject({
       ...NAME,
       ...{ takes: 2, presentBpm: 60, verdict: 'raise', nextBpm: 62, holdsBpm: 60, goalBpm: 72 },
     });
     add(0, 62, 12);
-    expect(calls['progress.practices'](HERE)).toMatchObject([
+    expect(practices()).toMatchObject([
       { takes: 3, presentBpm: 62, verdict: 'hold', holdsBpm: 60 },
     ]);
   });
 
   test('forget a deleted take, and take it back', () => {
-    const { calls, add, takes, history } = open();
+    const { add, takes, history, practices } = open();
     const takeId = add(0, 60, 0);
     takes.setDeleted(takeId, NOW_MS);
     history.changed(takeId);
-    expect(calls['progress.practices'](HERE)).toEqual([]);
+    expect(practices()).toEqual([]);
     takes.setDeleted(takeId, null);
     history.changed(takeId);
-    expect(calls['progress.practices'](HERE)).toHaveLength(1);
+    expect(practices()).toHaveLength(1);
   });
 
   test('are the same whether the history was read before or take by take', async () => {
-    const { calls, add, history } = open();
+    const { add, history, practices } = open();
     for (let take = 0; take < 250; take++) add(take / 8, 60 + (take % 5), take % 3);
-    const read = calls['progress.practices'](HERE);
+    const read = practices();
     expect(read.reduce((sum, { takes }) => sum + takes, 0)).toBe(250);
     history.forget();
     await history.warmUp();
-    expect(calls['progress.practices'](HERE)).toEqual(read);
+    expect(practices()).toEqual(read);
     history.forget();
-    expect(calls['progress.practices'](HERE)).toEqual(read);
+    expect(practices()).toEqual(read);
   });
 });
 

@@ -1,7 +1,7 @@
 /** What was practised and when: a month at a time, session by session, and a page of it for a teacher. */
 
 import './journal.css';
-import { lazy, Suspense, useMemo, useState } from 'react';
+import { useMemo, useState } from 'react';
 import { counted } from '../../../core/findings/index.ts';
 import {
   describeMinutes,
@@ -22,9 +22,8 @@ import { aroundMonth, dayWords, EVERYTHING, monthWords, today } from './journal-
 import { MonthGrid } from './month-grid.tsx';
 import { StoredRemark } from './session-card.tsx';
 import { SessionList } from './session-list.tsx';
+import { TeacherPage } from './teacher-page.tsx';
 import { useJournal } from './use-journal.ts';
-
-const TeacherPage = lazy(() => import('./teacher-page.tsx'));
 
 interface JournalScreenProps {
   readonly onReview: (takeId: string) => void;
@@ -36,13 +35,7 @@ export default function JournalScreen({ onReview }: JournalScreenProps) {
   /** All years are fetched once somebody is about to search them. */
   const [isSearching, setSearching] = useState(false);
   const [isReport, setReport] = useState(false);
-  if (isReport) {
-    return (
-      <Suspense fallback={<p>One moment …</p>}>
-        <TeacherPage onBack={() => setReport(false)} />
-      </Suspense>
-    );
-  }
+  if (isReport) return <TeacherPage onBack={() => setReport(false)} />;
   return (
     <>
       <h2>Journal</h2>

@@ -24,7 +24,7 @@ import { useJournal } from './use-journal.ts';
 /** Four weeks: the time from lesson to lesson varies, and is set by hand. Own choice. */
 const USUAL_DAYS = 28;
 
-export default function TeacherPage({ onBack }: { readonly onBack: () => void }) {
+export function TeacherPage({ onBack }: { readonly onBack: () => void }) {
   const [toDay, setToDay] = useState(today);
   const [fromDay, setFromDay] = useState(toDay - USUAL_DAYS + 1);
   const [hasRemarks, setRemarks] = useState(false);

@@ -5,7 +5,7 @@ import {
   HEAT_PICTURES,
   type HeatPicture,
   type HeatReply,
-  type PracticeRow,
+  type NamedPractice,
 } from '../../../../shared/bridge/index.ts';
 import { percent } from '../../../core/findings/index.ts';
 import { DAY_MS } from '../../../core/progress/index.ts';
@@ -17,7 +17,7 @@ import { HeatTable, type HeatTableCell } from '../../look/heat-table.tsx';
 import { withSigns } from '../../look/signs.ts';
 
 interface HeatSectionProps {
-  readonly practices: readonly PracticeRow[];
+  readonly practices: readonly NamedPractice[];
   readonly offset: number;
   readonly onReview: (takeId: string) => void;
 }

@@ -1,7 +1,7 @@
 /** The rungs of a chart: what is done, what is next; nothing is locked. */
 
 import { useState } from 'react';
-import type { LadderReply, PracticeRow } from '../../../../shared/bridge/index.ts';
+import type { LadderReply, NamedPractice } from '../../../../shared/bridge/index.ts';
 import { useProgram } from '../../app/program.tsx';
 import { useCall } from '../../app/use-call.ts';
 import { LEVEL_WORDS } from '../../app/words.ts';
@@ -12,7 +12,7 @@ import { playNamed } from '../../prepare/play-named.ts';
 import type { ProgressWays } from './progress-screen.tsx';
 
 interface LadderSectionProps extends Pick<ProgressWays, 'onPlay'> {
-  readonly practices: readonly PracticeRow[];
+  readonly practices: readonly NamedPractice[];
 }
 
 type Rung = LadderReply['rungs'][number];

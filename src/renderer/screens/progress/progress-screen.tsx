@@ -26,9 +26,11 @@ export default function ProgressScreen({ onReview, onPlay }: ProgressWays) {
   const { bridge } = useProgram();
   const [offset] = useState(() => utcOffsetAt(Date.now()));
   const [showsAll, setShowsAll] = useState(false);
-  const { value, failure } = useCall(bridge, 'progress.practices', { utcOffsetMinutes: offset });
-  const practices = value ?? [];
-  const shown = showsAll ? practices : practices.slice(0, FIRST_SHOWN);
+  const { value, failure } = useCall(bridge, 'progress.practices', {
+    most: showsAll ? null : FIRST_SHOWN,
+    utcOffsetMinutes: offset,
+  });
+  const { practices, all } = value ?? { practices: [], all: [] };
   return (
     <>
       <h2 tabIndex={-1} data-focus-home>
@@ -37,14 +39,14 @@ export default function ProgressScreen({ onReview, onPlay }: ProgressWays) {
       {failure !== null && <p className="notice">{failure}</p>}
       <BreakNotice playingSinceMs={null} />
       <p className="soft caution">{CAUTION}</p>
-      {value !== null && practices.length === 0 && (
+      {value !== null && all.length === 0 && (
         <p>
           Nothing to tell yet. Play two whole choruses of a chart at one tempo: from then on this
           page says which tempo holds, what stands in the way of a faster one, and which bars to
           practise alone. Takes of some bars only are drills and are not counted here.
         </p>
       )}
-      {shown.map((practice, index) => (
+      {practices.map((practice, index) => (
         <PracticeCard
           key={practiceId(practice)}
           practice={practice}
@@ -54,15 +56,15 @@ export default function ProgressScreen({ onReview, onPlay }: ProgressWays) {
           onPlay={onPlay}
         />
       ))}
-      {shown.length < practices.length && (
+      {practices.length < all.length && (
         <button type="button" onClick={() => setShowsAll(true)}>
-          Show all {practices.length}
+          Show all {all.length}
         </button>
       )}
-      {practices.length > 0 && (
+      {all.length > 0 && (
         <>
-          <LadderSection practices={practices} onPlay={onPlay} />
-          <HeatSection practices={practices} offset={offset} onReview={onReview} />
+          <LadderSection practices={all} onPlay={onPlay} />
+          <HeatSection practices={all} offset={offset} onReview={onReview} />
         </>
       )}
     </>
