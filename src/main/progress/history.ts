@@ -14,7 +14,7 @@ import {
 import { LEVELS } from '../../core/words.ts';
 import { createHistoryMonths, inflateEvidence } from '../store/index.ts';
 import { type KeptTake, packMonth, unpackMonth } from './month-codec.ts';
-import { rest } from './rest.ts';
+import { type Rest, restNow } from './rest.ts';
 
 export interface History {
   /** Takes over the whole form, newest first. */
@@ -30,7 +30,7 @@ export interface History {
   /** Reads everything again: an archive came in. */
   forget(): void;
   /** Reads every month ahead, little by little, and keeps it in one piece, so that the next start reads it at once. */
-  warmUp(): Promise<void>;
+  warmUp(rest?: Rest): Promise<void>;
 }
 
 /** The part of a stored set-up that tells what was practised. */
@@ -115,7 +115,7 @@ export function createHistory(database: DatabaseSync): History {
       ahead.clear();
       loaded = null;
     },
-    async warmUp() {
+    async warmUp(rest = restNow) {
       for (const month of months.all()) {
         await rest();
         if (!database.isOpen) return;

@@ -4,7 +4,7 @@ import { dueOf, nameOfPractice } from '../../core/progress/index.ts';
 import type { History } from './history.ts';
 import type { PracticeBook } from './practices.ts';
 import type { ProgressHandlers } from './progress-handlers.ts';
-import { rest } from './rest.ts';
+import { type Rest, restsAtTimes } from './rest.ts';
 
 export interface ReadAheadParts {
   readonly history: History;
@@ -14,6 +14,8 @@ export interface ReadAheadParts {
   readonly nowMs: number;
   /** How far the player's clock is ahead of UTC. */
   readonly utcOffsetMinutes: number;
+  /** Between two steps; where none is given, from time to time. */
+  readonly rest?: Rest;
 }
 
 /**
@@ -21,9 +23,9 @@ export interface ReadAheadParts {
  * session before all else, which takes every practice. It fails where the library does, and nobody has asked.
  */
 export async function readAhead(parts: ReadAheadParts): Promise<void> {
-  const { history, practiceBook, ask, nowMs, utcOffsetMinutes } = parts;
+  const { history, practiceBook, ask, nowMs, utcOffsetMinutes, rest = restsAtTimes() } = parts;
   try {
-    await history.warmUp();
+    await history.warmUp(rest);
     for (const takes of history.practices().values()) {
       await rest();
       practiceBook.judge(takes, nowMs);

@@ -9,6 +9,7 @@ import {
   createProgressHandlers,
   readAhead,
 } from '../../../src/main/progress/index.ts';
+import { restNow } from '../../../src/main/progress/rest.ts';
 import { createTakeStore, openLibrary } from '../../../src/main/store/index.ts';
 import { setUpFor } from '../../helpers/set-up.ts';
 
@@ -73,7 +74,8 @@ function open() {
     history.changed(takeId);
     return takeId;
   }
-  const ahead = () => readAhead({ history, practiceBook, ask: calls, nowMs: NOW_MS, ...HERE });
+  const ahead = () =>
+    readAhead({ history, practiceBook, ask: calls, nowMs: NOW_MS, rest: restNow, ...HERE });
   const practices = () => calls['progress.practices']({ most: null, ...HERE }).practices;
   return { database, takes, history, calls, add, ahead, practices };
 }
