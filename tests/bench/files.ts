@@ -1,6 +1,5 @@
 /** Reading and grading a MIDI file, beside merely parsing it with the fastest general-purpose parser. */
 
-import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -9,30 +8,15 @@ import { gradeTake } from '../../src/core/grading/index.ts';
 import {
   decodeSmf,
   describeSmfProblem,
-  encodeSmf,
   type ReadTake,
-  smfFromTake,
   takeFromSmf,
 } from '../../src/core/take/smf/index.ts';
 import { type Bench, distribution, type Effort, type Measure, median, ratio } from './bench.ts';
-import { BENCH_FORM, BENCH_TEMPO, longTake } from './long-take.ts';
+import { fileOf, once } from './long-file.ts';
+import { BENCH_FORM, BENCH_TEMPO } from './long-take.ts';
 
 const SETTINGS = { level: 'thirds', tempo: BENCH_TEMPO } as const;
 const NOTES = 100_000;
-
-function fileOf(notes: number): Uint8Array {
-  return encodeSmf(
-    smfFromTake({
-      take: longTake(notes),
-      tempo: [{ atMs: 0, atQuarter: 0, msPerQuarter: 500 }],
-      meter: { count: 4, unit: 4 },
-      keyFifths: 0,
-      minor: false,
-      name: 'Bench',
-      texts: [],
-    }),
-  );
-}
 
 function read(bytes: Uint8Array): ReadTake {
   const file = decodeSmf(bytes);
@@ -75,20 +59,6 @@ function againstParsing(parseMs: number, allMs: number, gradeMs: number) {
     ratio('reading and grading against parsing', 'ms', ['we read and grade', allMs], parsing, 3),
     ratio('grading against parsing', 'ms', ['we grade', gradeMs], parsing, 1),
   ];
-}
-
-interface Once {
-  readonly ms: number;
-  readonly peakMb: number;
-}
-
-/** One work in a process of its own, as a command does it: nothing is warm. */
-function once(work: 'parse' | 'slots' | 'grade' | 'all', file: string): Once {
-  const script = join(import.meta.dirname, 'files-once.ts');
-  const run = spawnSync(process.execPath, [script, work, file], { encoding: 'utf8' });
-  if (run.status !== 0) throw new Error(run.stderr);
-  const [ms = Number.NaN, peakMb = Number.NaN] = run.stdout.split(' ').map(Number);
-  return { ms, peakMb };
 }
 
 const WORKS = ['parse', 'slots', 'grade', 'all'] as const;

@@ -47,7 +47,7 @@ export type Question = readonly [name: string, call: CallName, request: unknown]
 export function questionsOn(chartId: string): readonly Question[] {
   const practice = { chartId, plan: 'plain', key: 'C', level: 'steps' };
   return [
-    ['practices', 'progress.practices', { most: null, utcOffsetMinutes: 0 }],
+    ['practices', 'progress.practices', { most: 8, utcOffsetMinutes: 0 }],
     ['one practice', 'progress.practice', { practice, utcOffsetMinutes: 0 }],
     [
       'session of today',

@@ -6,6 +6,7 @@ import { ensureChromium } from '../../scripts/ensure-chromium.mjs';
 import { openBrowser, startProgram } from '../e2e/start-program.ts';
 import { newFolder } from '../helpers/library.ts';
 import { type Bench, distribution, type Figure, type Measure, ratio } from './bench.ts';
+import { yardstick } from './long-file.ts';
 import { keepMonths, MANY_TAKES, makeLibrary } from './ten-years.ts';
 
 /** Source: the aim of the program's own plan. */
@@ -151,6 +152,6 @@ export const progressScreenBench: Bench = {
       await program.stop();
     }
     await browser.close();
-    return [measure('right after a start', first), measure('later', later)];
+    return [yardstick(), measure('right after a start', first), measure('later', later)];
   },
 };

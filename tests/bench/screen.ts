@@ -15,6 +15,7 @@ import { openBrowser } from '../e2e/start-program.ts';
 import { setUpFor } from '../helpers/set-up.ts';
 import { type Bench, type Measure, type Ratio, ratio } from './bench.ts';
 import type { ClickPlaces } from './click-page.ts';
+import { yardstick } from './long-file.ts';
 import { BENCH_FORM } from './long-take.ts';
 import { paintedVerdicts } from './painted-verdict.ts';
 
@@ -125,7 +126,12 @@ export const screenBench: Bench = {
     buildWhenStale();
     const browser = await openBrowser();
     try {
-      return [...(await paintedVerdicts(browser)), await clicks(browser), await memory(24)];
+      return [
+        yardstick(),
+        ...(await paintedVerdicts(browser)),
+        await clicks(browser),
+        await memory(24),
+      ];
     } finally {
       await browser.close();
     }
