@@ -160,7 +160,8 @@ describe('palettes and plans', () => {
       .selectOption('0');
     await page.getByText('Stored.').waitFor();
     await page.getByRole('button', { name: '← Charts' }).click();
-    await page.getByRole('heading', { name: 'Lantern Walk, copy' }).waitFor();
+    // The page of the editor has this title too, and a plan to choose.
+    await page.getByRole('button', { name: 'Play', exact: true }).waitFor();
     await page
       .locator('label.field', { hasText: /^Plan/ })
       .locator('select')
