@@ -89,14 +89,14 @@ export function sessionTitle({ day, startMs, endMs }: PracticeSession): string {
   return `${dayWords(day)}, ${TIME.format(startMs)} to ${TIME.format(endMs)}`;
 }
 
-/** How long was played, within how long. */
+/** How many takes, how long was played, within how long. */
 export function describeSession({ startMs, endMs, minutes, takes }: PracticeSession): string {
   const spanMinutes = (endMs - startMs) / 60_000;
   const span = describeMinutes(spanMinutes);
   const played = describeMinutes(minutes);
   // Recordings opened one after the other may be longer than the time it took to open them.
   const within = minutes >= spanMinutes || span === played ? '' : ` within ${span}`;
-  return `${played} played${within}, ${counted(takes.length, 'take')}.`;
+  return `${counted(takes.length, 'take')}, ${played} played${within}.`;
 }
 
 /** `steps, thirds in Dm at 60–66, plan side door: 93 % of 512 slots clean, 12 minutes`. */

@@ -115,7 +115,7 @@ function MonthPage({ day, onDay, onReview }: MonthPageProps) {
       <p>
         {view.daysPractised === 0
           ? 'Nothing was played in this month. '
-          : `${describeMinutes(view.minutes)} on ${counted(view.daysPractised, 'day')}.`}
+          : `Played on ${counted(view.daysPractised, 'day')}: ${describeMinutes(view.minutes)}.`}
         {view.daysPractised === 0 && all !== null && (
           <button type="button" onClick={() => move(dayOf(all.lastMs, utcOffsetAt(all.lastMs)))}>
             Go to the last day played

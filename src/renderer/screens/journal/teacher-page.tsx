@@ -92,7 +92,7 @@ function Chart({ chart }: { readonly chart: ChartReport }) {
     <section>
       <h2>{chartTitle}</h2>
       <p>
-        {describeMinutes(minutes)}, {counted(takes, 'take')}.
+        {counted(takes, 'take')} in {describeMinutes(minutes)}.
       </p>
       <ul>
         {practices.map(({ plan, key, level, standing }) => (
