@@ -35,7 +35,11 @@ export const LiveBar = memo(({ bar, of }: { readonly bar: number; readonly of: B
       layer.show(drawing === undefined ? [] : shapesOf(drawing));
     };
     draw();
-    return of.watch(bar, draw);
+    const ignore = of.watch(bar, draw);
+    return () => {
+      ignore();
+      layer.show([]);
+    };
   }, [bar, of]);
   return <svg {...FRAME} aria-hidden="true" ref={place} />;
 });
