@@ -8,6 +8,7 @@ import type { Services } from '../services/index.ts';
 import { refusal } from '../store/index.ts';
 import { limitConnections } from './connections.ts';
 import { COOKIE, createGuard, isSameSecret } from './guard.ts';
+import { createRecentPushes } from './recent-pushes.ts';
 
 /** A take of two million events is refused; one of three hours fits many times. */
 export const LARGEST_BODY_BYTES = 32 * 1024 * 1024;
@@ -41,6 +42,7 @@ export interface LoopbackSettings {
 export async function startLoopback(settings: LoopbackSettings): Promise<LoopbackHost> {
   const files = readStaticFiles(settings.rendererFolder);
   const listeners = new Set<ServerResponse>();
+  const recent = createRecentPushes();
   const slowestMs = settings.slowestRequestMs ?? SLOWEST_REQUEST_MS;
   const server = createServer({
     requestTimeout: slowestMs,
@@ -119,6 +121,7 @@ export async function startLoopback(settings: LoopbackSettings): Promise<Loopbac
   function listen(request: IncomingMessage, response: ServerResponse): void {
     response.writeHead(200, { 'content-type': 'text/event-stream' });
     response.write(': listening\n\n');
+    for (const push of recent.changes()) response.write(pushed(push));
     listeners.add(response);
     request.on('close', () => listeners.delete(response));
   }
@@ -150,7 +153,8 @@ export async function startLoopback(settings: LoopbackSettings): Promise<Loopbac
     port,
     openUrl,
     push(push) {
-      for (const listener of listeners) listener.write(`data: ${JSON.stringify(push)}\n\n`);
+      recent.add(push);
+      for (const listener of listeners) listener.write(pushed(push));
     },
     close: () =>
       new Promise((resolve) => {
@@ -164,6 +168,11 @@ export async function startLoopback(settings: LoopbackSettings): Promise<Loopbac
 function hangUp(response: ServerResponse, status: number, sentence: string): void {
   response.setHeader('connection', 'close');
   text(response, status, sentence);
+}
+
+/** A push as a server-sent event. */
+function pushed(push: Push): string {
+  return `data: ${JSON.stringify(push)}\n\n`;
 }
 
 function text(response: ServerResponse, status: number, sentence: string): void {

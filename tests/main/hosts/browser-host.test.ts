@@ -133,6 +133,29 @@ describe('its own page', () => {
     expect(await told).toContain('data: {"kind":"changed","what":"settings"}\n\n');
   });
 
+  test('is told of what changed just before it listened', async () => {
+    const device = {
+      ...{ deviceName: 'Late piano', outputName: '', latencyMs: 0, spreadMs: null },
+      ...{ splitMidi: null, channel: null },
+    };
+    expect((await ask('devices.save', { device })).status).toBe(200);
+    const told = new Promise<string>((resolve) => {
+      const request = httpRequest({ host: '127.0.0.1', port, path: '/push', headers: { cookie } });
+      let heard = '';
+      request.on('response', (response) => {
+        response.on('data', (data: Buffer) => {
+          heard += data.toString();
+          if (!heard.includes('"devices"')) return;
+          request.destroy();
+          resolve(heard);
+        });
+      });
+      request.on('error', () => {});
+      request.end();
+    });
+    expect(await told).toContain('data: {"kind":"changed","what":"devices"}\n\n');
+  });
+
   test('lists every starter chart and demo take, and gets the demo it asks for', async () => {
     const charts = JSON.parse((await ask('charts.list', {})).body).value;
     expect(charts.filter((chart: { builtIn: boolean }) => chart.builtIn)).toHaveLength(18);
