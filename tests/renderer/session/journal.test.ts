@@ -30,6 +30,13 @@ const refused = {
   refusal: { code: 'diskFull', message: 'The disk is full.', remedy: 'Make room.' },
 } as const;
 
+type Host = ReturnType<typeof fakeHost>;
+
+/** A journal whose timer never calls. */
+function untimedJournal(host: Host, onState: (state: JournalState) => void = () => {}) {
+  return createJournal(host.bridge, 'take', onState, () => {});
+}
+
 describe('the journal', () => {
   test('stores everything once and in order, whatever calls fail or lose their reply', async () => {
     await fc.assert(
@@ -70,12 +77,7 @@ describe('the journal', () => {
   test('tells when it has to wait and when it has caught up', async () => {
     const host = fakeHost(['failed', 'stored']);
     const states: JournalState[] = [];
-    const journal = createJournal(
-      host.bridge,
-      'take',
-      (state) => states.push(state),
-      () => {},
-    );
+    const journal = untimedJournal(host, (state) => states.push(state));
     journal.add(note(1));
     expect(await journal.flush()).toBe(false);
     expect(await journal.flush()).toBe(true);
@@ -84,12 +86,7 @@ describe('the journal', () => {
 
   test('events that come while a call is under way are flushed too', async () => {
     const host = fakeHost();
-    const journal = createJournal(
-      host.bridge,
-      'take',
-      () => {},
-      () => {},
-    );
+    const journal = untimedJournal(host);
     journal.add(note(1));
     const flushed = journal.flush();
     journal.add(note(2));
@@ -99,12 +96,7 @@ describe('the journal', () => {
 
   test('sends at once where there is a moment to spare, and nothing where there is nothing', async () => {
     const host = fakeHost();
-    const journal = createJournal(
-      host.bridge,
-      'take',
-      () => {},
-      () => {},
-    );
+    const journal = untimedJournal(host);
     journal.spare();
     expect(host.asked()).toBe(0);
     journal.add(note(1));
