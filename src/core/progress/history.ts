@@ -47,7 +47,7 @@ export function practicesOf(takes: readonly PlayedTake[], nowMs: number): readon
 }
 
 /** Orders practices: the one played last first. */
-export function byLastPlayed(one: Practice, other: Practice): number {
+function byLastPlayed(one: Practice, other: Practice): number {
   return lastMs(other) - lastMs(one);
 }
 

@@ -10,7 +10,6 @@ export {
 export * from './gain/index.ts';
 export * from './heat/index.ts';
 export {
-  byLastPlayed,
   type PlayedTake,
   type Practice,
   practiceOf,
