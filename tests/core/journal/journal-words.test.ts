@@ -32,8 +32,11 @@ function readCsv(text: string): readonly (readonly string[])[] {
   throw new Error(`no table from ${JSON.stringify(text.slice(0, 200))}`);
 }
 
-/** A text as the table has it: what a table program would take for a formula is behind an apostrophe. */
-const inTable = (text: string) => (/^[=+\-@\t\r]/.test(text) ? `'${text}` : text);
+/** What a table program may take for a formula; signs of full width are as good, and space before them is passed over. */
+const FORMULA = /^(?:\s*[=+\-@＝＋－＠]|[\t\r\n])/u;
+
+/** A text as the table has it: a formula is behind an apostrophe. */
+const inTable = (text: string) => (FORMULA.test(text) ? `'${text}` : text);
 
 describe('a table', () => {
   test('of takes is read back: a row a take, each text as it was, no formula', () => {
@@ -52,7 +55,7 @@ describe('a table', () => {
           ]),
         );
         expect(told.toSorted()).toEqual(played.toSorted());
-        expect(rows.flat().filter((cell) => /^[=+\-@\t\r]/.test(cell))).toEqual([]);
+        expect(rows.flat().filter((cell) => FORMULA.test(cell))).toEqual([]);
       }),
     );
   });
