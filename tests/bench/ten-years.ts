@@ -108,7 +108,9 @@ export function makeLibrary(folder: string, takes: number, nowMs: number) {
  */
 export async function keepMonths(file: string): Promise<void> {
   const database = openLibrary(file);
-  await createHistory(database).warmUp();
+  const history = createHistory(database);
+  await history.warmUp();
+  await history.keepPasts(-new Date().getTimezoneOffset());
   database.exec(
     'UPDATE takes SET finished = 1 WHERE rowid = (SELECT rowid FROM takes ORDER BY started_at_ms DESC LIMIT 1)',
   );

@@ -7,6 +7,7 @@ import { DAY_MS } from './days.ts';
 import type { TakeEvidence } from './evidence.ts';
 import { nameOfPractice, type PracticeName, practiceId } from './practice-name.ts';
 import { judgeReadiness, type ReadinessVerdict } from './readiness.ts';
+import type { Past } from './spacing/past.ts';
 
 /** One take over the whole form, as far as progress is concerned. */
 export interface PlayedTake extends PracticeName {
@@ -38,6 +39,8 @@ export interface Practice extends PracticeName {
   readonly present: TempoRecord;
   /** Whole days since the last take. */
   readonly daysSince: number;
+  /** What its takes before a day came to, where that is known from an earlier time. */
+  readonly past: Past | null;
 }
 
 /** Sorts takes into practices, the one played last first. `nowMs` and the takes' times are ms since 1970. */
@@ -67,7 +70,11 @@ function isNewestFirst(takes: readonly PlayedTake[]): boolean {
 }
 
 /** The practice that takes of one name come to, in any order; null without any. `nowMs` is ms since 1970. */
-export function practiceOf(group: readonly PlayedTake[], nowMs: number): Practice | null {
+export function practiceOf(
+  group: readonly PlayedTake[],
+  nowMs: number,
+  past: Past | null = null,
+): Practice | null {
   // The very list where it is in order: what is remembered of it stays known.
   const takes = isNewestFirst(group) ? group : group.toSorted(newestFirst);
   const [last] = takes;
@@ -86,5 +93,6 @@ export function practiceOf(group: readonly PlayedTake[], nowMs: number): Practic
     ...{ chartTitle: last.chartTitle, takes, tempos, present },
     holdsBpm: holding?.tempoBpm ?? null,
     daysSince: Math.floor((nowMs - last.evidence.playedAtMs) / DAY_MS),
+    past,
   };
 }

@@ -6,14 +6,16 @@
 import type { DatabaseSync } from 'node:sqlite';
 import { z } from 'zod';
 import {
+  type Past,
   type PlayedTake,
   practiceId,
   type RangeTake,
   type TakeEvidence,
 } from '../../core/progress/index.ts';
 import { LEVELS } from '../../core/words.ts';
-import { createHistoryMonths, inflateEvidence } from '../store/index.ts';
+import { createHistoryMonths, createHistoryPasts, inflateEvidence } from '../store/index.ts';
 import { type KeptTake, packMonth, unpackMonth } from './month-codec.ts';
+import { keepPasts, readPasts } from './pasts.ts';
 import { type Rest, restNow } from './rest.ts';
 
 export interface History {
@@ -31,6 +33,10 @@ export interface History {
   forget(): void;
   /** Reads every month ahead, little by little, and keeps it in one piece, so that the next start reads it at once. */
   warmUp(rest?: Rest): Promise<void>;
+  /** What one of the lists of `practices` came to before a day, if that is kept from an earlier start; else null. */
+  past(takes: readonly PlayedTake[], utcOffsetMinutes: number): Past | null;
+  /** Keeps what every practice came to before its latest month, so that the next start need not tell it again. */
+  keepPasts(utcOffsetMinutes: number, rest?: Rest): Promise<void>;
 }
 
 /** The part of a stored set-up that tells what was practised. */
@@ -75,7 +81,10 @@ export function createHistory(database: DatabaseSync): History {
   const months = createHistoryMonths(database, COLUMNS, COUNTED);
   const one = database.prepare(`SELECT ${COLUMNS} FROM takes WHERE take_id = ? AND ${COUNTED}`);
   const played = database.prepare('SELECT figures, evidence FROM takes WHERE take_id = ?');
+  const keptPasts = createHistoryPasts(database);
   let loaded: Loaded | null = null;
+  /** For each offset of the clock, as they were read with the takes: a list that has changed since has none. */
+  const pasts = new Map<number, ReturnType<typeof readPasts>>();
   /** Months that were read ahead; empty once all are sorted out. */
   const ahead = new Map<number, readonly KeptTake[]>();
 
@@ -91,6 +100,7 @@ export function createHistory(database: DatabaseSync): History {
       all.map((month) => ahead.get(month) ?? unpacked(month) ?? readMonth(months.takes(month))),
     );
     ahead.clear();
+    pasts.clear();
     return loaded;
   }
 
@@ -114,6 +124,22 @@ export function createHistory(database: DatabaseSync): History {
     forget() {
       ahead.clear();
       loaded = null;
+    },
+    past(takes, utcOffsetMinutes) {
+      const { practices } = load();
+      const known =
+        pasts.get(utcOffsetMinutes) ?? readPasts(keptPasts, practices, utcOffsetMinutes);
+      pasts.set(utcOffsetMinutes, known);
+      return known.get(takes) ?? null;
+    },
+    async keepPasts(utcOffsetMinutes, rest = restNow) {
+      const [month] = months.all();
+      if (month === undefined) return;
+      try {
+        await keepPasts(keptPasts, load().practices, month, utcOffsetMinutes, rest);
+      } catch {
+        // A disk that is full keeps nobody from practising: they are told again as long as it is.
+      }
     },
     async warmUp(rest = restNow) {
       for (const month of months.all()) {

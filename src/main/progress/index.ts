@@ -1,5 +1,6 @@
 /** Answers what the progress screens ask, from every take of the library. The door to this folder. */
 
+export { createGoalBook } from './goals.ts';
 export { createHistory, type History } from './history.ts';
 export { createPracticeBook } from './practices.ts';
 export { createProgressHandlers, type ProgressParts } from './progress-handlers.ts';

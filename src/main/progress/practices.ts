@@ -1,9 +1,14 @@
 /** Practices judged once: each again only when one of its takes has changed, or some time has gone by. */
 
-import { type PlayedTake, type Practice, practiceOf } from '../../core/progress/index.ts';
+import {
+  type Past,
+  type PlayedTake,
+  type Practice,
+  practiceOf,
+} from '../../core/progress/index.ts';
 
 /** The takes of each practice, newest first. */
-type TakesOf = ReadonlyMap<string, readonly PlayedTake[]>;
+export type TakesOf = ReadonlyMap<string, readonly PlayedTake[]>;
 
 export interface PracticeBook {
   /** The practices played last, the latest first: so many of them, or all (null). */
@@ -15,7 +20,10 @@ export interface PracticeBook {
 /** A verdict may turn with the clock alone, as takes grow older than a month: an hour is soon enough to tell. */
 const JUDGED_FOR_MS = 3_600_000;
 
-export function createPracticeBook(): PracticeBook {
+/** `pastOf` tells what is kept of takes from an earlier time. */
+export function createPracticeBook(
+  pastOf: (takes: readonly PlayedTake[]) => Past | null,
+): PracticeBook {
   let known = new WeakMap<readonly PlayedTake[], Practice>();
   let judgedAtMs = Number.NEGATIVE_INFINITY;
 
@@ -26,7 +34,7 @@ export function createPracticeBook(): PracticeBook {
     }
     const before = known.get(takes);
     if (before !== undefined) return before;
-    const practice = practiceOf(takes, nowMs);
+    const practice = practiceOf(takes, nowMs, pastOf(takes));
     if (practice !== null) known.set(takes, practice);
     return practice;
   }

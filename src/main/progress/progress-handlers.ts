@@ -5,7 +5,6 @@ import type {
   CallRequest,
   PracticeDetail,
   PracticeRow,
-  Settings,
 } from '../../../shared/bridge/index.ts';
 import {
   DAY_MS,
@@ -29,67 +28,45 @@ import {
   practiceId,
   proposeSession,
   rateOfGain,
-  type SessionChart,
   startTempoBpm,
   WINDOW_DAYS,
   weakPlaces,
 } from '../../core/progress/index.ts';
 import { refusal, StoreError } from '../store/index.ts';
-import { createGoalBook, type StoredText } from './goals.ts';
+import type { GoalBook } from './goals.ts';
 import { createHeatBook } from './heat.ts';
 import type { History } from './history.ts';
 import { latestFirst, type PracticeBook } from './practices.ts';
 
 export interface ProgressParts {
   readonly history: History;
-  /** Every chart there is, the player's own first. */
-  charts(): readonly StoredText[];
-  settings(): Settings;
   /** Minutes played since a moment, ms since 1970. */
   minutesPlayedSince(fromMs: number): number;
   readonly practiceBook: PracticeBook;
+  readonly goalBook: GoalBook;
   readonly nowMs: () => number;
 }
 
 /** Places told of one practice, and takes laid out in its plot. */
 const MOST_PLACES = 5;
 const MOST_TAKES = 4000;
-/** Charts that were never played and may be proposed as something new. */
-const MOST_NEW_CHARTS = 20;
 
 export type ProgressHandlers = ReturnType<typeof createProgressHandlers>;
 
 export function createProgressHandlers(parts: ProgressParts) {
-  const { history, practiceBook, nowMs } = parts;
-  const goalBook = createGoalBook();
+  const { history, practiceBook, goalBook, nowMs } = parts;
   const heatBook = createHeatBook(history);
 
   const latest = (most: number | null): readonly Practice[] =>
     practiceBook.latest(history.practices(), most, nowMs());
 
   /** The charts that were played, and some that were not. */
-  function sessionCharts(): readonly SessionChart[] {
-    const settings = parts.settings();
-    const played = new Set([...history.practices().values()].map(([take]) => take?.chartId));
-    const all = parts.charts();
-    const fresh = all.filter(({ chartId }) => !played.has(chartId)).slice(0, MOST_NEW_CHARTS);
-    return [...all.filter(({ chartId }) => played.has(chartId)), ...fresh].flatMap(
-      (chart) => goalBook.goalOf(chart, settings) ?? [],
-    );
-  }
-
-  function goalBpmOf(chartId: string, charts: ReadonlyMap<string, StoredText>, settings: Settings) {
-    const chart = charts.get(chartId);
-    return chart === undefined ? null : (goalBook.goalOf(chart, settings)?.goalBpm ?? null);
-  }
-
   return {
     'progress.practices'({
       most,
       utcOffsetMinutes,
     }: CallRequest<'progress.practices'>): CallReply<'progress.practices'> {
-      const settings = parts.settings();
-      const charts = new Map(parts.charts().map((chart) => [chart.chartId, chart]));
+      const goalOf = goalBook.goals();
       return {
         practices: latest(most).map((practice): PracticeRow => {
           const { present, takes } = practice;
@@ -104,7 +81,7 @@ export function createProgressHandlers(parts: ProgressParts) {
             nextBpm: present.verdict.nextTempoBpm,
             verdictWords: describeReadiness(present.verdict, present.tempoBpm),
             holdsBpm: practice.holdsBpm,
-            goalBpm: goalBpmOf(practice.chartId, charts, settings),
+            goalBpm: goalOf(practice.chartId)?.goalBpm ?? null,
             dueInDays: dueOf(practice, nowMs(), utcOffsetMinutes)?.inDays ?? null,
           };
         }),
@@ -177,7 +154,7 @@ export function createProgressHandlers(parts: ProgressParts) {
         locked,
         skippedIds,
         practices: latest(null),
-        charts: sessionCharts(),
+        charts: goalBook.ofSession(history.practices()),
         drillTakes: history.drills(),
         nowMs: nowMs(),
         utcOffsetMinutes,
@@ -186,8 +163,7 @@ export function createProgressHandlers(parts: ProgressParts) {
     },
 
     'progress.ladder'({ chartId }: CallRequest<'progress.ladder'>): CallReply<'progress.ladder'> {
-      const stored = parts.charts().find((chart) => chart.chartId === chartId);
-      const chart = stored === undefined ? null : goalBook.goalOf(stored, parts.settings());
+      const chart = goalBook.goals()(chartId);
       if (chart === null) return { rungs: [] };
       const own = [...history.practices().values()].filter(([take]) => take?.chartId === chartId);
       const ladder = ladderOf(

@@ -4,6 +4,7 @@ import type { DatabaseSync } from 'node:sqlite';
 import type { CallName, CallReply, CallRequest, Push } from '../../../shared/bridge/index.ts';
 import type { Transfer } from '../archive/index.ts';
 import {
+  createGoalBook,
   createHistory,
   createPracticeBook,
   createProgressHandlers,
@@ -65,18 +66,23 @@ export function createHandlers(parts: ServiceParts): Handlers {
   };
 
   const history = createHistory(parts.database);
-  const practiceBook = createPracticeBook();
+  // The page runs on the machine that asks, in its time.
+  const utcOffsetMinutes = -new Date(nowMs()).getTimezoneOffset();
+  const practiceBook = createPracticeBook((own) => history.past(own, utcOffsetMinutes));
+  const goalBook = createGoalBook({
+    charts: () => [...library.charts(), ...shipped.charts],
+    settings: () => library.settings(),
+  });
   const progress = createProgressHandlers({
     history,
     practiceBook,
-    charts: () => [...library.charts(), ...shipped.charts],
-    settings: () => library.settings(),
+    goalBook,
     minutesPlayedSince: (fromMs) => takes.minutesSince(fromMs),
     nowMs,
   });
-  // The page runs on the machine that asks, in its time.
-  const utcOffsetMinutes = -new Date(nowMs()).getTimezoneOffset();
-  void readAhead({ history, practiceBook, ask: progress, nowMs: nowMs(), utcOffsetMinutes });
+  void readAhead({
+    ...{ history, practiceBook, goalBook, ask: progress, nowMs: nowMs(), utcOffsetMinutes },
+  });
   const takesChanged = (takeId: string): Record<string, never> => {
     history.changed(takeId);
     return changed('takes');

@@ -8,8 +8,11 @@
 import type { DatabaseSync } from 'node:sqlite';
 import { transaction } from './open-store.ts';
 
+/** Thirty days. */
+export const MONTH_MS = 2_592_000_000;
+
 /** The index `takes_by_month` holds this expression, word for word. */
-const MONTH_OF_TAKE = 'CAST(min(max(started_at_ms, 0), 253370764800000) / 2592000000 AS INTEGER)';
+const MONTH_OF_TAKE = `CAST(min(max(started_at_ms, 0), 253370764800000) / ${MONTH_MS} AS INTEGER)`;
 
 export interface HistoryMonths {
   /** Every month with a take, the latest first. */

@@ -84,4 +84,11 @@ export const MIGRATIONS: readonly string[] = [
        (CAST(min(max(OLD.started_at_ms, 0), 253370764800000) / 2592000000 AS INTEGER))
        ON CONFLICT (month) DO UPDATE SET bytes = NULL;
    END;`,
+  // What each practice came to before the month under way, told from the months before it. See `history-pasts.ts`.
+  `CREATE TABLE history_pasts (
+     utc_offset_minutes INTEGER PRIMARY KEY,
+     month INTEGER NOT NULL,
+     sum INTEGER NOT NULL,
+     pasts TEXT NOT NULL
+   ) STRICT;`,
 ];

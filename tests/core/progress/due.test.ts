@@ -5,7 +5,7 @@ import { dueOf, type PlayedTake, rateDays } from '../../../src/core/progress/ind
 import { DAY_MS, NOW_MS, practice, take } from './takes.ts';
 
 const ratings = (...takes: readonly PlayedTake[]) =>
-  rateDays(practice(...takes), 0).map(({ rating }) => rating);
+  rateDays(practice(...takes), 0).days.map(({ rating }) => rating);
 
 describe('a day is', () => {
   test.each([
@@ -54,9 +54,9 @@ test('days are the player’s own: either side of midnight is two, and the same 
   const after = take({ evidence: { playedAtMs: midnightMs } });
   const played = practice(before, after);
   const day = midnightMs / DAY_MS;
-  expect(rateDays(played, 0).map((rated) => rated.day)).toEqual([day - 1, day]);
-  expect(rateDays(played, 60).map((rated) => rated.day)).toEqual([day]);
-  expect(rateDays(played, -60).map((rated) => rated.day)).toEqual([day - 1]);
+  expect(rateDays(played, 0).days.map((rated) => rated.day)).toEqual([day - 1, day]);
+  expect(rateDays(played, 60).days.map((rated) => rated.day)).toEqual([day]);
+  expect(rateDays(played, -60).days.map((rated) => rated.day)).toEqual([day - 1]);
 });
 
 describe('due', () => {

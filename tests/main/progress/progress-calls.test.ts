@@ -4,6 +4,7 @@ import { setImmediate } from 'node:timers/promises';
 import { describe, expect, test } from 'vitest';
 import type { HeatWish, TakeFigures, TakeSetUp } from '../../../shared/bridge/index.ts';
 import {
+  createGoalBook,
   createHistory,
   createPracticeBook,
   createProgressHandlers,
@@ -53,12 +54,15 @@ function open() {
   const database = openLibrary(':memory:');
   const takes = createTakeStore(database, 'now');
   const history = createHistory(database);
-  const practiceBook = createPracticeBook();
+  const practiceBook = createPracticeBook((own) => history.past(own, HERE.utcOffsetMinutes));
+  const goalBook = createGoalBook({
+    charts: () => [{ chartId: 'pier', title: 'Pier', text: TEXT }],
+    settings: () => ({ 'practice pier': { goalBpm: 72 } }),
+  });
   const calls = createProgressHandlers({
     history,
     practiceBook,
-    charts: () => [{ chartId: 'pier', title: 'Pier', text: TEXT }],
-    settings: () => ({ 'practice pier': { goalBpm: 72 } }),
+    goalBook,
     minutesPlayedSince: (fromMs) => takes.minutesSince(fromMs),
     nowMs: () => NOW_MS,
   });
@@ -75,7 +79,9 @@ function open() {
     return takeId;
   }
   const ahead = () =>
-    readAhead({ history, practiceBook, ask: calls, nowMs: NOW_MS, rest: restNow, ...HERE });
+    readAhead({
+      ...{ history, practiceBook, goalBook, ask: calls, nowMs: NOW_MS, rest: restNow, ...HERE },
+    });
   const practices = () => calls['progress.practices']({ most: null, ...HERE }).practices;
   return { database, takes, history, calls, add, ahead, practices };
 }

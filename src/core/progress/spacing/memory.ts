@@ -55,17 +55,46 @@ function scheduler({ retention, longestDays, weights }: SpacingSettings) {
   });
 }
 
-/** What is left after rated days, oldest first; null without any. */
-export function memoryAfter(
+/** What rated days came to, to be gone on with: the model's state before the last of them, and that day. */
+export interface DaysSoFar {
+  /** Null with one day alone, or none. */
+  readonly before: {
+    readonly day: number;
+    readonly stability: number;
+    readonly difficulty: number;
+  } | null;
+  /** Null without any day. */
+  readonly last: RatedDay | null;
+}
+
+export const NO_DAYS: DaysSoFar = { before: null, last: null };
+
+/** The same with more days, oldest first, each after all before it. */
+export function withDays(
+  soFar: DaysSoFar,
   days: readonly RatedDay[],
   settings: SpacingSettings = SPACING,
-): Memory | null {
-  const [first] = days;
-  const last = days.at(-1);
-  if (first === undefined || last === undefined) return null;
+): DaysSoFar {
   const schedule = scheduler(settings);
-  const before = stateBefore(days, schedule);
-  const card = createEmptyCard(new Date(first.day * DAY_MS));
+  let { before, last } = soFar;
+  for (const next of days) {
+    if (last !== null) {
+      const gone = before === null ? 0 : last.day - before.day;
+      before = { day: last.day, ...schedule.next_state(before, gone, RATINGS[last.rating]) };
+    }
+    last = next;
+  }
+  return { before, last };
+}
+
+/** What is left after days; null without any. */
+export function memoryOf(
+  { before, last }: DaysSoFar,
+  settings: SpacingSettings = SPACING,
+): Memory | null {
+  if (last === null) return null;
+  const schedule = scheduler(settings);
+  const card = createEmptyCard(new Date((before ?? last).day * DAY_MS));
   if (before !== null) {
     const { day, ...state } = before;
     Object.assign(card, state, { state: State.Review, last_review: new Date(day * DAY_MS) });
@@ -79,17 +108,12 @@ export function memoryAfter(
   return { lastDay, dueDay: lastDay + restDays, stabilityDays: stability, difficulty };
 }
 
-/** The state of the model after all days but the last; null for one day alone. */
-function stateBefore(
+/** What is left after rated days, oldest first; null without any. */
+export function memoryAfter(
   days: readonly RatedDay[],
-  schedule: ReturnType<typeof scheduler>,
-): { readonly day: number; readonly stability: number; readonly difficulty: number } | null {
-  let before: ReturnType<typeof stateBefore> = null;
-  for (const { day, rating } of days.slice(0, -1)) {
-    const gone: number = before === null ? 0 : day - before.day;
-    before = { day, ...schedule.next_state(before, gone, RATINGS[rating]) };
-  }
-  return before;
+  settings: SpacingSettings = SPACING,
+): Memory | null {
+  return memoryOf(withDays(NO_DAYS, days, settings), settings);
 }
 
 /** The chance, 0 to 1, that it is still there on a day; a day before the last one counts as the last one. */

@@ -18,13 +18,21 @@ import type { PlayedTake, Practice } from '../history.ts';
 import { EASE_SLOTS, easedTempoBpm, judgeInShort, RAISE_CLEAN_RATE } from '../readiness.ts';
 import { DAY_RATINGS, type DayRating, type RatedDay } from './memory.ts';
 
-/** The rated days of a practice, oldest first. In: its takes, newest first. */
+export interface RatedDays {
+  /** Oldest first. */
+  readonly days: readonly RatedDay[];
+  /** The fastest tempo that came out `good` or better on any of them, or before; null for none. */
+  readonly heldBpm: number | null;
+}
+
+/** The rated days of takes, newest first; `heldBefore` is the tempo held on days before them. */
 export function rateDays(
   { takes }: Pick<Practice, 'takes'>,
   utcOffsetMinutes: number,
-): readonly RatedDay[] {
+  heldBefore: number | null = null,
+): RatedDays {
   const rated: RatedDay[] = [];
-  let heldBpm: number | null = null;
+  let heldBpm = heldBefore;
   const dayAt = (index: number): number | null => {
     const take = takes[index];
     return take === undefined ? null : dayOf(take.evidence.playedAtMs, utcOffsetMinutes);
@@ -43,7 +51,7 @@ export function rateDays(
       if (rank(tempo.rating) >= rank('good')) heldBpm = Math.max(heldBpm ?? 0, tempo.tempoBpm);
     }
   }
-  return rated;
+  return { days: rated, heldBpm };
 }
 
 interface RatedTempo {
