@@ -177,15 +177,14 @@ function sortOut(months: readonly (readonly KeptTake[])[]): Loaded {
   const whole: PlayedTake[] = [];
   const drills: RangeTake[] = [];
   const practices = new Map<string, PlayedTake[]>();
-  for (const { take, bars } of months.flat()) {
+  for (const { take, practice, bars } of months.flat()) {
     if (bars !== null) {
       drills.push({ ...take, bars });
       continue;
     }
     whole.push(take);
-    const name = practiceId(take);
-    const own = practices.get(name);
-    if (own === undefined) practices.set(name, [take]);
+    const own = practices.get(practice);
+    if (own === undefined) practices.set(practice, [take]);
     else own.push(take);
   }
   return { whole, practices, drills };
@@ -237,7 +236,7 @@ function readTake(row: Record<string, unknown>): KeptTake | null {
     tempoBpm: grade.tempo.tempoBpm,
     evidence: { playedAtMs, ...counts, ...slim },
   };
-  return { take, bars };
+  return { take, practice: practiceId(take), bars };
 }
 
 /** The other lists are still made when they are asked for. */

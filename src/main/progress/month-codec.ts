@@ -6,13 +6,15 @@
 
 import { crc32 } from 'node:zlib';
 import { z } from 'zod';
-import type { PlayedTake, RangeTake } from '../../core/progress/index.ts';
+import { type PlayedTake, practiceId, type RangeTake } from '../../core/progress/index.ts';
 import type { Level } from '../../core/words.ts';
 import { BAR_NUMBERS, type MonthNumbers, PackedEvidence, TAKE_NUMBERS } from './packed-evidence.ts';
 
 /** A take that counts, without its chords; the bars it was of, or null for the whole form. */
 export interface KeptTake {
   readonly take: PlayedTake;
+  /** Its `practiceId`: told once for all takes of a month that have it. */
+  readonly practice: string;
   readonly bars: RangeTake['bars'] | null;
 }
 
@@ -125,16 +127,21 @@ function readTakes(
   { takeIds, names }: z.infer<typeof textSchema>,
 ): readonly KeptTake[] {
   let firstBar = 0;
+  const practices = names.map(([chartId, , plan, key, level]) =>
+    practiceId({ chartId, plan, key, level }),
+  );
   return takeIds.map((takeId, index): KeptTake => {
     const number = (place: number): number => month.takes[index * TAKE_NUMBERS + place] ?? 0;
     const name = names[number(0)];
-    if (name === undefined) throw new Error('a take of no practice');
+    const practice = practices[number(0)];
+    if (name === undefined || practice === undefined) throw new Error('a take of no practice');
     const [chartId, chartTitle, plan, key, level] = name;
     const evidence = new PackedEvidence(month, index, firstBar);
     const [from, to, bars] = [number(8), number(9), number(10)];
     firstBar += bars * BAR_NUMBERS;
     return {
       take: { takeId, chartId, chartTitle, plan, key, level, tempoBpm: number(1), evidence },
+      practice,
       bars: from === -1 ? null : { from, to },
     };
   });

@@ -194,6 +194,7 @@ describe('months in one piece', () => {
 describe('takes as bytes and back', () => {
   const kept = (bars: KeptTake['take']['evidence']['bars']): KeptTake => ({
     bars: null,
+    practice: '["pier","a \\"b\\"","Bb","free"]',
     take: {
       ...{ takeId: 'é', chartId: 'pier', chartTitle: 'Pier', plan: 'a "b"', key: 'Bb' },
       ...{ level: 'free', tempoBpm: 61.5 },
@@ -206,7 +207,7 @@ describe('takes as bytes and back', () => {
   const back = (one: KeptTake) => {
     const [read] = unpackMonth(packMonth([one])) ?? [];
     const evidence = read?.take.evidence;
-    return [read?.take, evidence?.bars];
+    return [read?.take, evidence?.bars, read?.practice];
   };
 
   test.each([
@@ -214,9 +215,10 @@ describe('takes as bytes and back', () => {
     ['large', [{ bar: 3, slots: 65_536, clean: 70_000 }]],
     ['none', []],
   ])('counts that are %s', (_, bars) => {
-    const [take, read] = back(kept(bars));
+    const [take, read, practice] = back(kept(bars));
     expect(read).toEqual(bars);
     expect(take).toMatchObject({ takeId: 'é', plan: 'a "b"', tempoBpm: 61.5, level: 'free' });
+    expect(practice).toBe(kept([]).practice);
   });
 
   test('lie anywhere in memory', () => {
