@@ -7,11 +7,11 @@
 import { describe, expect, test } from 'vitest';
 import {
   type DayRating,
-  memoryAfter,
   type RatedDay,
   retrievabilityOn,
   SPACING,
 } from '../../src/core/progress/spacing/memory.ts';
+import { memoryAfter } from '../helpers/memory-after.ts';
 
 const FIRST_DAY = 19_355;
 

@@ -2,12 +2,8 @@
 
 import { createEmptyCard, fsrs, Rating } from 'ts-fsrs';
 import { expect, test } from 'vitest';
-import {
-  DAY_RATINGS,
-  memoryAfter,
-  type RatedDay,
-  SPACING,
-} from '../../../src/core/progress/spacing/memory.ts';
+import { DAY_RATINGS, type RatedDay, SPACING } from '../../../src/core/progress/spacing/memory.ts';
+import { memoryAfter } from '../../helpers/memory-after.ts';
 import { chanceOf } from './chance.ts';
 
 const DAY_MS = 86_400_000;

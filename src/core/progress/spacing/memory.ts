@@ -108,14 +108,6 @@ export function memoryOf(
   return { lastDay, dueDay: lastDay + restDays, stabilityDays: stability, difficulty };
 }
 
-/** What is left after rated days, oldest first; null without any. */
-export function memoryAfter(
-  days: readonly RatedDay[],
-  settings: SpacingSettings = SPACING,
-): Memory | null {
-  return memoryOf(withDays(NO_DAYS, days, settings), settings);
-}
-
 /** The chance, 0 to 1, that it is still there on a day; a day before the last one counts as the last one. */
 export function retrievabilityOn(
   { lastDay, stabilityDays }: Memory,
