@@ -21,9 +21,9 @@ export interface ReadAheadParts {
 }
 
 /**
- * Reads the history, judges each practice, tells when it is due and reads the charts, then asks what the screens of progress ask first: today's
- * session before all else, which takes every practice. At last it keeps what the next start need not reckon again. It fails where
- * the library does, and nobody has asked.
+ * Reads the history, judges each practice, tells when it is due and reads the charts, then asks what the screens of progress ask
+ * first: today's session before all else, which takes every practice. At last it keeps what the next start need not reckon again. It
+ * fails where the library does, and nobody has asked.
  */
 export async function readAhead(parts: ReadAheadParts): Promise<void> {
   const { history, practiceBook, goalBook, ask, nowMs, utcOffsetMinutes } = parts;

@@ -2,6 +2,7 @@
 
 import { dayOf, dayStartMs } from '../days.ts';
 import type { Practice } from '../history.ts';
+import { rememberBy } from '../remember.ts';
 import { type Memory, memoryOf, retrievabilityOn } from './memory.ts';
 import { noPast, type Past, pastUntil } from './past.ts';
 
@@ -20,7 +21,7 @@ type Played = Pick<Practice, 'takes'> & Partial<Pick<Practice, 'past'>>;
 
 /** When a practice is due; null while no day of it says enough to be rated. `nowMs` is ms since 1970. */
 export function dueOf(practice: Played, nowMs: number, utcOffsetMinutes: number): Due | null {
-  const memory = memoryFor(practice, utcOffsetMinutes);
+  const memory = memoriesBy(utcOffsetMinutes)(practice.takes, practice.past ?? null);
   if (memory === null) return null;
   const today = dayOf(nowMs, utcOffsetMinutes);
   return {
@@ -31,22 +32,19 @@ export function dueOf(practice: Played, nowMs: number, utcOffsetMinutes: number)
   };
 }
 
-/** What is left of a history, whatever the day: told once for each list of takes and each offset of the clock. */
-function memoryFor({ takes, past }: Played, utcOffsetMinutes: number): Memory | null {
-  const told = memoriesBy.get(utcOffsetMinutes) ?? new WeakMap<Practice['takes'], Told>();
-  memoriesBy.set(utcOffsetMinutes, told);
-  const known = told.get(takes);
-  if (known !== undefined) return known.memory;
-  // By another clock its days are others.
-  const before: Past =
-    past?.utcOffsetMinutes === utcOffsetMinutes ? past : noPast(utcOffsetMinutes);
-  const memory = memoryOf(pastUntil(Number.POSITIVE_INFINITY, takes, before).days);
-  told.set(takes, { memory });
-  return memory;
+/** Tells what is left of a history, whatever the day, by one offset of the clock. */
+function memoriesBy(utcOffsetMinutes: number): MemoryTeller {
+  const known = tellers.get(utcOffsetMinutes);
+  if (known !== undefined) return known;
+  const tell: MemoryTeller = rememberBy((takes: Practice['takes'], past: Past | null) => {
+    // By another clock its days are others.
+    const before = past?.utcOffsetMinutes === utcOffsetMinutes ? past : noPast(utcOffsetMinutes);
+    return memoryOf(pastUntil(Number.POSITIVE_INFINITY, takes, before).days);
+  });
+  tellers.set(utcOffsetMinutes, tell);
+  return tell;
 }
 
-interface Told {
-  readonly memory: Memory | null;
-}
+type MemoryTeller = (takes: Practice['takes'], past: Past | null) => Memory | null;
 
-const memoriesBy = new Map<number, WeakMap<Practice['takes'], Told>>();
+const tellers = new Map<number, MemoryTeller>();

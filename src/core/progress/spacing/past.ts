@@ -36,8 +36,6 @@ export function pastUntil(untilDay: number, takes: readonly PlayedTake[], before
 
 /** The place of the newest take of a day before `day`. */
 function firstBefore(takes: readonly PlayedTake[], day: number, utcOffsetMinutes: number): number {
-  if (day === Number.POSITIVE_INFINITY) return 0;
-  if (day === Number.NEGATIVE_INFINITY) return takes.length;
   const startMs = dayStartMs(day, utcOffsetMinutes);
   const place = takes.findIndex(({ evidence }) => evidence.playedAtMs < startMs);
   return place === -1 ? takes.length : place;
