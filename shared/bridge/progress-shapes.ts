@@ -206,8 +206,8 @@ export const heatSchema = z.strictObject({
   takes: count,
   /** Takes that were kept before what the picture needs was kept with them. */
   uncounted: count,
-  /** Older takes that were left out, so that the picture is there at once. */
-  leftOut: count,
+  /** Whether older ones were left out, so that the picture is there at once. */
+  isNewestOnly: z.boolean(),
 });
 
 export type PracticeName = z.infer<typeof practiceNameSchema>;

@@ -110,7 +110,8 @@ export async function keepMonths(file: string): Promise<void> {
   const database = openLibrary(file);
   const history = createHistory(database);
   await history.warmUp();
-  await history.keepPasts(-new Date().getTimezoneOffset());
+  const utcOffsetMinutes = -new Date().getTimezoneOffset();
+  await history.keepPasts({ nowMs: Date.now(), utcOffsetMinutes });
   database.exec(
     'UPDATE takes SET finished = 1 WHERE rowid = (SELECT rowid FROM takes ORDER BY started_at_ms DESC LIMIT 1)',
   );

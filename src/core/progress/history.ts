@@ -5,9 +5,9 @@
 
 import { DAY_MS } from './days.ts';
 import type { TakeEvidence } from './evidence.ts';
+import { type LastTake, lastOf, type Played, takesSince } from './past.ts';
 import { nameOfPractice, type PracticeName, practiceId } from './practice-name.ts';
-import { judgeReadiness, type ReadinessVerdict } from './readiness.ts';
-import type { Past } from './spacing/past.ts';
+import { judgeReadiness, type ReadinessVerdict, WINDOW_DAYS } from './readiness.ts';
 
 /** One take over the whole form, as far as progress is concerned. */
 export interface PlayedTake extends PracticeName {
@@ -26,73 +26,76 @@ export interface TempoRecord {
   readonly verdict: ReadinessVerdict;
 }
 
-/** All takes of one chart under one plan, key and level. */
+/** What was played of one chart under one plan, key and level, judged at a moment. */
 export interface Practice extends PracticeName {
   readonly chartTitle: string;
-  /** Newest first. */
-  readonly takes: readonly PlayedTake[];
-  /** Fastest first. */
-  readonly tempos: readonly TempoRecord[];
+  /** What it was told from. */
+  readonly played: Played;
+  readonly takeCount: number;
+  readonly last: LastTake;
+  /** The takes of the last `WINDOW_DAYS`, newest first. */
+  readonly recent: readonly PlayedTake[];
   /** The fastest tempo that holds, or null. */
   readonly holdsBpm: number | null;
-  /** The tempo played last. */
+  /** The tempo played last, with its recent takes. */
   readonly present: TempoRecord;
   /** Whole days since the last take. */
   readonly daysSince: number;
-  /** What its takes before a day came to, where that is known from an earlier time. */
-  readonly past: Past | null;
 }
 
 /** Sorts takes into practices, the one played last first. `nowMs` and the takes' times are ms since 1970. */
 export function practicesOf(takes: readonly PlayedTake[], nowMs: number): readonly Practice[] {
-  const groups = Map.groupBy(takes, practiceId);
-  return [...groups.values()].flatMap((group) => practiceOf(group, nowMs) ?? []).sort(byLastPlayed);
+  return [...Map.groupBy(takes, practiceId).values()]
+    .flatMap((group) => {
+      const own = group.toSorted(newestFirst);
+      const [newest] = own;
+      const played = { past: null, takes: own };
+      return newest === undefined ? [] : (practiceOf(newest, played, nowMs) ?? []);
+    })
+    .sort((one, other) => other.last.playedAtMs - one.last.playedAtMs);
 }
 
-/** Orders practices: the one played last first. */
-function byLastPlayed(one: Practice, other: Practice): number {
-  return lastMs(other) - lastMs(one);
-}
-
-function lastMs({ takes }: Practice): number {
-  return takes[0]?.evidence.playedAtMs ?? 0;
-}
-
-function newestFirst(one: PlayedTake, other: PlayedTake): number {
+/** Orders takes: the newest first. */
+export function newestFirst(one: PlayedTake, other: PlayedTake): number {
   return other.evidence.playedAtMs - one.evidence.playedAtMs;
 }
 
-function isNewestFirst(takes: readonly PlayedTake[]): boolean {
-  return takes.every((take, index) => {
-    const before = takes[index - 1];
-    return before === undefined || newestFirst(before, take) <= 0;
-  });
-}
-
-/** The practice that takes of one name come to, in any order; null without any. `nowMs` is ms since 1970. */
-export function practiceOf(
-  group: readonly PlayedTake[],
-  nowMs: number,
-  past: Past | null = null,
-): Practice | null {
-  // The very list where it is in order: what is remembered of it stays known.
-  const takes = isNewestFirst(group) ? group : group.toSorted(newestFirst);
-  const [last] = takes;
-  if (last === undefined) return null;
-  const tempos = [...Map.groupBy(takes, ({ tempoBpm }) => tempoBpm)]
-    .map(([tempoBpm, own]): TempoRecord => {
-      const evidence = own.map((take) => take.evidence);
-      return { tempoBpm, takes: own, verdict: judgeReadiness(evidence, tempoBpm, nowMs) };
-    })
-    .sort((one, other) => other.tempoBpm - one.tempoBpm);
+/**
+ * What was played of a practice comes to; null where nothing was. `nowMs` is ms since 1970 and not before the day of its past:
+ * the takes before it are not all there.
+ */
+export function practiceOf(name: PracticeName, played: Played, nowMs: number): Practice | null {
+  const last = lastOf(played);
+  if (last === null) return null;
+  const recent = recentOf(played.takes, nowMs);
+  const tempos = temposOf(recent, nowMs);
   const present = tempos.find(({ tempoBpm }) => tempoBpm === last.tempoBpm);
-  if (present === undefined) return null;
   const holding = tempos.find(({ verdict }) => verdict.verdict === 'raise');
   return {
-    ...nameOfPractice(last),
-    ...{ chartTitle: last.chartTitle, takes, tempos, present },
+    ...nameOfPractice(name),
+    ...{ chartTitle: last.chartTitle, played, last, recent },
+    takeCount: (played.past?.takeCount ?? 0) + takesSince(played).length,
     holdsBpm: holding?.tempoBpm ?? null,
-    daysSince: Math.floor((nowMs - last.evidence.playedAtMs) / DAY_MS),
-    past,
+    present: present ?? tempoRecord(last.tempoBpm, [], nowMs),
+    daysSince: Math.floor((nowMs - last.playedAtMs) / DAY_MS),
   };
+}
+
+/** Each tempo of takes, newest first, judged on its own; the fastest first. */
+export function temposOf(takes: readonly PlayedTake[], nowMs: number): readonly TempoRecord[] {
+  return [...Map.groupBy(takes, ({ tempoBpm }) => tempoBpm)]
+    .map(([tempoBpm, own]) => tempoRecord(tempoBpm, own, nowMs))
+    .sort((one, other) => other.tempoBpm - one.tempoBpm);
+}
+
+function tempoRecord(tempoBpm: number, takes: readonly PlayedTake[], nowMs: number): TempoRecord {
+  const evidence = takes.map((take) => take.evidence);
+  return { tempoBpm, takes, verdict: judgeReadiness(evidence, tempoBpm, nowMs) };
+}
+
+/** Of takes, newest first, those of the last `WINDOW_DAYS`. */
+export function recentOf(takes: readonly PlayedTake[], nowMs: number): readonly PlayedTake[] {
+  const oldestMs = nowMs - WINDOW_DAYS * DAY_MS;
+  const tooOld = takes.findIndex(({ evidence }) => evidence.playedAtMs < oldestMs);
+  return tooOld === -1 ? takes : takes.slice(0, tooOld);
 }

@@ -10,13 +10,16 @@ export {
 export * from './gain/index.ts';
 export * from './heat/index.ts';
 export {
+  newestFirst,
   type PlayedTake,
   type Practice,
   practiceOf,
   practicesOf,
   type TempoRecord,
+  temposOf,
 } from './history.ts';
 export * from './ladder/index.ts';
+export { type LastTake, lastOf, type Past, type Played, pastUntil } from './past.ts';
 export {
   isSamePractice,
   nameOfPractice,

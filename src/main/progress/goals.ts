@@ -6,7 +6,7 @@ import { type Chart, parseChart } from '../../core/chart/index.ts';
 import { KEY_CYCLES, keyCycle } from '../../core/plan/index.ts';
 import type { SessionChart } from '../../core/progress/index.ts';
 import { formatKey } from '../../core/theory/index.ts';
-import type { TakesOf } from './practices.ts';
+import type { PracticesOf } from './practices.ts';
 import type { Rest } from './rest.ts';
 
 /** The part of a practice choice that is a goal; the renderer owns the rest of it. */
@@ -22,9 +22,9 @@ export interface GoalBook {
   /** Tells of each chart there is now what the ladder wants; null for one that cannot be read. */
   goals(): (chartId: string) => SessionChart | null;
   /** The same of the charts that were played, and of some that were not; without those that cannot be read. */
-  ofSession(practices: TakesOf): readonly SessionChart[];
+  ofSession(practices: PracticesOf): readonly SessionChart[];
   /** Reads those, one after another. */
-  readAhead(practices: TakesOf, rest: Rest): Promise<void>;
+  readAhead(practices: PracticesOf, rest: Rest): Promise<void>;
 }
 
 export interface GoalParts {
@@ -69,8 +69,8 @@ export function createGoalBook(parts: GoalParts): GoalBook {
     };
   }
 
-  function textsOf(practices: TakesOf): readonly StoredText[] {
-    const played = new Set([...practices.values()].map(([take]) => take?.chartId));
+  function textsOf(practices: PracticesOf): readonly StoredText[] {
+    const played = new Set([...practices.values()].map(({ name }) => name.chartId));
     const all = parts.charts();
     const fresh = all.filter(({ chartId }) => !played.has(chartId)).slice(0, MOST_NEW_CHARTS);
     return [...all.filter(({ chartId }) => played.has(chartId)), ...fresh];

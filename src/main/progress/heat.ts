@@ -5,8 +5,9 @@ import { formatDay } from '../../core/journal/index.ts';
 import {
   changesByLateness,
   chordsByRoots,
-  filterTakes,
   type HeatMatrix,
+  isInFilter,
+  isOfFilter,
   type Lateness,
   type PlayedTake,
   rulesByBars,
@@ -24,18 +25,17 @@ const MOST_KEPT = 12;
 
 /** Draws pictures of a history; one that was drawn of the same takes is not drawn again. */
 export function createHeatBook(history: History): (wish: HeatWish) => HeatReply {
-  let drawnOf: readonly PlayedTake[] | null = null;
+  let drawnOf: object | null = null;
   const kept = new Map<string, HeatReply>();
   return (wish) => {
-    const whole = history.whole();
-    if (whole !== drawnOf) kept.clear();
-    drawnOf = whole;
+    if (history.version() !== drawnOf) kept.clear();
+    drawnOf = history.version();
     const { picture, chartId, plan, key, level, tempoBpm, playedAtMs, utcOffsetMinutes } = wish;
     const name = JSON.stringify([
       ...[picture, chartId, plan, key, level, tempoBpm?.from, tempoBpm?.to],
       ...[playedAtMs?.from, playedAtMs?.to, utcOffsetMinutes],
     ]);
-    const reply = kept.get(name) ?? heatOf(history, whole, wish);
+    const reply = kept.get(name) ?? heatOf(history, wish);
     // The one asked for last is the last to go.
     kept.delete(name);
     kept.set(name, reply);
@@ -45,21 +45,25 @@ export function createHeatBook(history: History): (wish: HeatWish) => HeatReply 
   };
 }
 
-function heatOf(history: History, whole: readonly PlayedTake[], wish: HeatWish): HeatReply {
-  const all = filterTakes(whole, wish);
-  const newest = all.slice(0, MOST_TAKES);
-  const takes = wish.picture === 'weeksByBars' ? newest : history.withChords(newest);
+function heatOf(history: History, wish: HeatWish): HeatReply {
+  const newest = history
+    .whole((name) => isOfFilter(wish, name))
+    .filter((take) => isInFilter(wish, take))
+    .take(MOST_TAKES + 1)
+    .toArray();
+  const own = newest.slice(0, MOST_TAKES);
+  const takes = wish.picture === 'weeksByBars' ? own : history.withChords(own);
   return {
     ...pictureOf(takes, wish),
     takes: takes.length,
-    leftOut: all.length - newest.length,
+    isNewestOnly: newest.length > MOST_TAKES,
   };
 }
 
 function pictureOf(
   takes: readonly PlayedTake[],
   { picture, utcOffsetMinutes }: HeatWish,
-): Omit<HeatReply, 'takes' | 'leftOut'> {
+): Omit<HeatReply, 'takes' | 'isNewestOnly'> {
   switch (picture) {
     case 'rulesByBars':
       return shown(
@@ -84,7 +88,7 @@ function shown<Row, Column>(
   { rows, columns, cells, uncountedTakeIds }: HeatMatrix<Row, Column>,
   rowWords: (row: Row) => string,
   columnWords: (column: Column) => string,
-): Omit<HeatReply, 'takes' | 'leftOut'> {
+): Omit<HeatReply, 'takes' | 'isNewestOnly'> {
   return {
     rows: rows.map(rowWords),
     columns: columns.map(columnWords),

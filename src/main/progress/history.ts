@@ -1,30 +1,42 @@
 /**
- * Every take that counts, in memory: read month by month when it is first asked for, and kept up to date take by take. What
- * each chord came to is read when a picture needs it.
+ * What was played, for whoever judges it. Of each practice what is kept of the past stands for the takes of years, so that right
+ * after a start only the last months are read; whoever wants every take reads them all.
  */
 
 import type { DatabaseSync } from 'node:sqlite';
-import { z } from 'zod';
 import {
-  type Past,
+  DAY_MS,
+  lastOf,
+  type Played,
   type PlayedTake,
-  practiceId,
+  type PracticeName,
   type RangeTake,
-  type TakeEvidence,
+  WINDOW_DAYS,
 } from '../../core/progress/index.ts';
-import { LEVELS } from '../../core/words.ts';
-import { createHistoryMonths, createHistoryPasts, inflateEvidence } from '../store/index.ts';
-import { type KeptTake, packMonth, unpackMonth } from './month-codec.ts';
-import { keepPasts, readPasts } from './pasts.ts';
+import { createHistoryPasts, MONTH_MS } from '../store/index.ts';
+import type { KeptTake } from './month-codec.ts';
+import { createMonths } from './months.ts';
+import { keepPasts, type Pasts, readPasts } from './pasts.ts';
+import type { PlayedPractice, PracticesOf } from './practices.ts';
 import { type Rest, restNow } from './rest.ts';
+import { createChordReader } from './take-row.ts';
+
+/** When somebody asks, and by which clock. */
+export interface Moment {
+  /** Ms since 1970. */
+  readonly nowMs: number;
+  readonly utcOffsetMinutes: number;
+}
 
 export interface History {
-  /** Takes over the whole form, newest first. */
-  whole(): readonly PlayedTake[];
-  /** The same by their `practiceId`, each list newest first; a list in which nothing has changed stays the very same. */
-  practices(): ReadonlyMap<string, readonly PlayedTake[]>;
-  /** Takes of some bars alone, newest first. */
-  drills(): readonly RangeTake[];
+  /** Another one after every change of what it tells. */
+  version(): object;
+  /** What was played of each practice over the whole form. */
+  practices(moment: Moment): PracticesOf;
+  /** Every take over the whole form of wanted practices, newest first; read no further than they are asked for. */
+  whole(isWanted: (name: PracticeName) => boolean): IteratorObject<PlayedTake>;
+  /** Takes of some bars alone, newest first: those of the last `WINDOW_DAYS`, and some older ones. */
+  recentDrills(nowMs: number): readonly RangeTake[];
   /** The takes with what each of their chords came to. */
   withChords(takes: readonly PlayedTake[]): readonly PlayedTake[];
   /** Reads a take again: it was finished, deleted or restored. */
@@ -33,246 +45,124 @@ export interface History {
   forget(): void;
   /** Reads every month ahead, little by little, and keeps it in one piece, so that the next start reads it at once. */
   warmUp(rest?: Rest): Promise<void>;
-  /** What one of the lists of `practices` came to before a day, if that is kept from an earlier start; else null. */
-  past(takes: readonly PlayedTake[], utcOffsetMinutes: number): Past | null;
-  /** Keeps what every practice came to before its latest month, so that the next start need not tell it again. */
-  keepPasts(utcOffsetMinutes: number, rest?: Rest): Promise<void>;
+  /** Keeps what every practice came to before the latest month played in, so that the next start need not tell it again. */
+  keepPasts(moment: Moment, rest?: Rest): Promise<void>;
 }
 
-/** The part of a stored set-up that tells what was practised. */
-const setUpSchema = z.object({
-  chartId: z.string(),
-  chartTitle: z.string(),
-  plan: z.string(),
-  key: z.string(),
-  bars: z.object({ from: z.number(), to: z.number() }).nullable(),
-  grade: z.object({
-    level: z.enum(LEVELS),
-    tempo: z.union([
-      z.object({ kind: z.literal('steady'), tempoBpm: z.number() }),
-      z.object({ kind: z.literal('mapped') }),
-    ]),
-  }),
-});
+/**
+ * Months to be read before that of a past: its day begins up to a day before its month, and the takes of `WINDOW_DAYS`, which is
+ * one month, before that day belong to the judgement of what follows.
+ */
+const MONTHS_BEFORE = 2;
 
-type Evidence = Pick<TakeEvidence, 'choruses' | 'bars' | 'lateChanges' | 'chords'>;
-
-/** Every list in it was checked bar by bar when the take came in; here its parts must be there. */
-const evidenceSchema = z.object({
-  choruses: z.number(),
-  bars: z.custom<Evidence['bars']>(Array.isArray),
-  lateChanges: z.custom<Evidence['lateChanges']>(Array.isArray),
-  chords: z.custom<Evidence['chords']>(Array.isArray).optional(),
-});
-
-const figuresSchema = z.object({
-  slots: z.number(),
-  clean: z.number(),
-  changesCounted: z.number(),
-  changesOnTime: z.number(),
-  /** In takes stored before it was packed. */
-  evidence: evidenceSchema.nullable().default(null),
-});
-
-const COLUMNS = 'take_id, set_up, started_at_ms, figures, evidence';
-const COUNTED = 'finished = 1 AND deleted_at_ms IS NULL AND figures IS NOT NULL';
 /** The history of a library. */
 export function createHistory(database: DatabaseSync): History {
-  const months = createHistoryMonths(database, COLUMNS, COUNTED);
-  const one = database.prepare(`SELECT ${COLUMNS} FROM takes WHERE take_id = ? AND ${COUNTED}`);
-  const played = database.prepare('SELECT figures, evidence FROM takes WHERE take_id = ?');
+  const months = createMonths(database);
   const keptPasts = createHistoryPasts(database);
-  let loaded: Loaded | null = null;
-  /** For each offset of the clock, as they were read with the takes: a list that has changed since has none. */
-  const pasts = new Map<number, ReturnType<typeof readPasts>>();
-  /** Months that were read ahead; empty once all are sorted out. */
-  const ahead = new Map<number, readonly KeptTake[]>();
+  let version = {};
+  /** By the offset of the clock. */
+  const told = new Map<number, Told>();
 
-  function unpacked(month: number): readonly KeptTake[] | null {
-    const bytes = months.bytes(month);
-    return bytes && unpackMonth(bytes);
-  }
-
-  function load(): Loaded {
-    if (loaded !== null) return loaded;
-    const all = months.all();
-    loaded = sortOut(
-      all.map((month) => ahead.get(month) ?? unpacked(month) ?? readMonth(months.takes(month))),
-    );
-    ahead.clear();
-    pasts.clear();
-    return loaded;
+  function tell({ nowMs, utcOffsetMinutes }: Moment): Told {
+    const before = told.get(utcOffsetMinutes) ?? NOTHING_TOLD;
+    if (before.version === version && !isAhead(before.pasts, nowMs)) return before;
+    const kept = readPasts(keptPasts, utcOffsetMinutes, before.pasts);
+    const pasts = isAhead(kept, nowMs) ? null : kept;
+    const from = pasts === null ? Number.NEGATIVE_INFINITY : pasts.month - MONTHS_BEFORE;
+    const practices = sortOut(months.takes(everyPractice, from), pasts, before.practices);
+    const now = { version, pasts, practices };
+    told.set(utcOffsetMinutes, now);
+    return now;
   }
 
   return {
-    whole: () => load().whole,
-    practices: () => load().practices,
-    drills: () => load().drills,
-    withChords: (takes) =>
-      takes.map((take) => {
-        const row = played.get(take.takeId);
-        const chords = row === undefined ? undefined : parsedFigures(row)?.evidence.chords;
-        return chords === undefined ? take : { ...take, evidence: withChords(take, chords) };
-      }),
+    version: () => version,
+    practices: (moment) => tell(moment).practices,
+    whole: (isWanted) =>
+      months
+        .takes(isWanted)
+        .filter(({ bars }) => bars === null)
+        .map(({ take }) => take),
+    recentDrills: (nowMs) =>
+      months
+        .takes(everyPractice, Math.floor((nowMs - WINDOW_DAYS * DAY_MS) / MONTH_MS))
+        .flatMap(({ take, bars }) => (bars === null ? [] : [{ ...take, bars }]))
+        .toArray(),
+    withChords: createChordReader(database),
     changed(takeId) {
-      ahead.clear();
-      // What has not been read yet will be.
-      if (loaded === null) return;
-      const row = one.get(takeId);
-      loaded = exchange(loaded, takeId, row === undefined ? null : readTake(row));
+      months.changed(takeId);
+      version = {};
     },
     forget() {
-      ahead.clear();
-      loaded = null;
-    },
-    past(takes, utcOffsetMinutes) {
-      const { practices } = load();
-      const known =
-        pasts.get(utcOffsetMinutes) ?? readPasts(keptPasts, practices, utcOffsetMinutes);
-      pasts.set(utcOffsetMinutes, known);
-      return known.get(takes) ?? null;
-    },
-    async keepPasts(utcOffsetMinutes, rest = restNow) {
-      const [month] = months.all();
-      if (month === undefined) return;
-      try {
-        await keepPasts(keptPasts, load().practices, month, utcOffsetMinutes, rest);
-      } catch {
-        // A disk that is full keeps nobody from practising: they are told again as long as it is.
-      }
+      months.forget();
+      version = {};
     },
     async warmUp(rest = restNow) {
-      for (const month of months.all()) {
-        await rest();
-        if (!database.isOpen) return;
-        const takes = unpacked(month);
-        if (takes !== null) {
-          if (loaded === null) ahead.set(month, takes);
-          continue;
-        }
-        try {
-          months.keep(month, (rows) => packMonth(readMonth(rows)));
-        } catch {
-          // A disk that is full keeps nobody from practising: the takes are read one by one as long as it is.
-          return;
-        }
+      try {
+        await months.keep(rest);
+      } catch {
+        // A disk that is full keeps nobody from practising: the takes are read one by one as long as it is.
+      }
+    },
+    async keepPasts(moment, rest = restNow) {
+      try {
+        const latest = months.latest();
+        if (latest === null) return;
+        // A take of a clock that was ahead ends no month.
+        const month = Math.min(latest, Math.floor(moment.nowMs / MONTH_MS));
+        const { pasts, practices } = tell(moment);
+        if (pasts?.month === month) return;
+        await keepPasts(keptPasts, practices, month, moment.utcOffsetMinutes, rest);
+      } catch {
+        // As there: they are told again as long as it is.
       }
     },
   };
 }
 
-/** Takes by what is asked of them; all newest first. */
-interface Loaded {
-  readonly whole: readonly PlayedTake[];
-  readonly practices: ReadonlyMap<string, readonly PlayedTake[]>;
-  readonly drills: readonly RangeTake[];
+interface Told {
+  readonly version: object;
+  readonly pasts: Pasts | null;
+  readonly practices: PracticesOf;
 }
 
-function newestFirst(one: PlayedTake, other: PlayedTake): number {
-  return other.evidence.playedAtMs - one.evidence.playedAtMs;
+const NOTHING_TOLD: Told = { version: {}, pasts: null, practices: new Map() };
+
+/** Whether a clock was set back: of the time before a past not every take is there. */
+function isAhead(pasts: Pasts | null, nowMs: number): boolean {
+  return pasts !== null && pasts.untilMs > nowMs;
 }
 
-/** In: each month newest first, the latest month first. */
-function sortOut(months: readonly (readonly KeptTake[])[]): Loaded {
-  const whole: PlayedTake[] = [];
-  const drills: RangeTake[] = [];
-  const practices = new Map<string, PlayedTake[]>();
-  for (const { take, practice, bars } of months.flat()) {
-    if (bars !== null) {
-      drills.push({ ...take, bars });
-      continue;
-    }
-    whole.push(take);
-    const own = practices.get(practice);
-    if (own === undefined) practices.set(practice, [take]);
+function everyPractice(): boolean {
+  return true;
+}
+
+/** In: takes newest first, and what was told before them. What has stayed the same is the very same. */
+function sortOut(takes: Iterable<KeptTake>, pasts: Pasts | null, before: PracticesOf): PracticesOf {
+  const groups = new Map<string, PlayedTake[]>();
+  for (const { take, practice, bars } of takes) {
+    if (bars !== null) continue;
+    const own = groups.get(practice);
+    if (own === undefined) groups.set(practice, [take]);
     else own.push(take);
   }
-  return { whole, practices, drills };
+  const practices = new Map<string, PlayedPractice>();
+  const add = (id: string, name: PracticeName): void => {
+    const played = { past: pasts?.practices.get(id)?.past ?? null, takes: groups.get(id) ?? [] };
+    const known = before.get(id);
+    const last = lastOf(played);
+    if (known !== undefined && isSame(known.played, played)) practices.set(id, known);
+    else if (last !== null) practices.set(id, { name, last, played });
+  };
+  for (const [id, [take]] of groups) if (take !== undefined) add(id, take);
+  for (const [id, { name }] of pasts?.practices ?? []) if (!groups.has(id)) add(id, name);
+  return practices;
 }
 
-/** The same with another take, or none, in the place of one. Lists in which nothing changes stay the very same. */
-function exchange(before: Loaded, takeId: string, kept: KeptTake | null): Loaded {
-  const without = <Take extends PlayedTake>(takes: readonly Take[]): readonly Take[] =>
-    takes.some((take) => take.takeId === takeId)
-      ? takes.filter((take) => take.takeId !== takeId)
-      : takes;
-  const added = kept !== null && kept.bars === null ? [kept.take] : [];
-  const addedDrills =
-    kept !== null && kept.bars !== null ? [{ ...kept.take, bars: kept.bars }] : [];
-  const practices = new Map(
-    [...before.practices].map(([name, takes]) => [name, without(takes)] as const),
+function isSame(one: Played, other: Played): boolean {
+  return (
+    one.past === other.past &&
+    one.takes.length === other.takes.length &&
+    one.takes.every((take, index) => take === other.takes[index])
   );
-  for (const take of added) {
-    const name = practiceId(take);
-    practices.set(name, [take, ...(practices.get(name) ?? [])].sort(newestFirst));
-  }
-  return {
-    whole: [...added, ...without(before.whole)].sort(newestFirst),
-    practices: new Map([...practices].filter(([, takes]) => takes.length > 0)),
-    drills: [...addedDrills, ...without(before.drills)].sort(newestFirst),
-  };
-}
-
-/** The takes of rows, newest first. */
-function readMonth(rows: readonly Record<string, unknown>[]): readonly KeptTake[] {
-  return rows
-    .flatMap((row) => readTake(row) ?? [])
-    .sort((one, other) => newestFirst(one.take, other.take));
-}
-
-/** A take that counts: at a steady tempo, with evidence and at least one slot; null for any other. */
-function readTake(row: Record<string, unknown>): KeptTake | null {
-  const read = parsed(row);
-  if (read === null || read.figures.slots === 0) return null;
-  const { bars, grade, ...named } = read.setUp;
-  if (grade.tempo.kind !== 'steady') return null;
-  const { evidence: _packed, ...counts } = read.figures;
-  const { chords: _chords, ...slim } = read.evidence;
-  const playedAtMs = Number(row['started_at_ms']);
-  const take: PlayedTake = {
-    takeId: String(row['take_id']),
-    ...named,
-    level: grade.level,
-    tempoBpm: grade.tempo.tempoBpm,
-    evidence: { playedAtMs, ...counts, ...slim },
-  };
-  return { take, practice: practiceId(take), bars };
-}
-
-/** The other lists are still made when they are asked for. */
-function withChords({ evidence }: PlayedTake, chords: TakeEvidence['chords']): TakeEvidence {
-  return {
-    ...evidence,
-    chords,
-    get bars() {
-      return evidence.bars;
-    },
-    get lateChanges() {
-      return evidence.lateChanges;
-    },
-  };
-}
-
-/** The parts of a row; null where one is damaged: the take itself can still be heard and graded. */
-function parsed(row: Record<string, unknown>) {
-  try {
-    const setUp = setUpSchema.parse(JSON.parse(String(row['set_up'])));
-    const played = parsedFigures(row);
-    return played === null ? null : { setUp, ...played };
-  } catch {
-    return null;
-  }
-}
-
-function parsedFigures({ figures: figuresText, evidence: packed }: Record<string, unknown>) {
-  try {
-    const figures = figuresSchema.parse(JSON.parse(String(figuresText)));
-    const evidence =
-      packed instanceof Uint8Array
-        ? evidenceSchema.parse(inflateEvidence(packed))
-        : figures.evidence;
-    return evidence === null ? null : { figures, evidence };
-  } catch {
-    return null;
-  }
 }

@@ -2,8 +2,8 @@
 
 import type { BarEvidence, ChangeEvidence, TakeEvidence } from '../../core/progress/index.ts';
 
-/** Numbers of a take in a month: name, tempo, then its counts, range of bars (−1: none), and how many bars follow. */
-export const TAKE_NUMBERS = 11;
+/** Numbers of a take in a month: name, tempo, then its counts, range of bars (−1: none), where its bars begin, and how many. */
+export const TAKE_NUMBERS = 12;
 /** Bar, slots, clean. */
 export const BAR_NUMBERS = 3;
 
@@ -25,10 +25,8 @@ export class PackedEvidence implements TakeEvidence {
   readonly changesOnTime: number;
   readonly #month: MonthNumbers;
   readonly #index: number;
-  readonly #firstBar: number;
 
-  /** `firstBar` is where its bars begin among the numbers. */
-  constructor(month: MonthNumbers, index: number, firstBar: number) {
+  constructor(month: MonthNumbers, index: number) {
     const at = index * TAKE_NUMBERS;
     const { takes } = month;
     this.playedAtMs = takes[at + 2] ?? 0;
@@ -39,14 +37,14 @@ export class PackedEvidence implements TakeEvidence {
     this.changesOnTime = takes[at + 7] ?? 0;
     this.#month = month;
     this.#index = index;
-    this.#firstBar = firstBar;
   }
 
   get bars(): readonly BarEvidence[] {
     const { takes, bars } = this.#month;
     const own: BarEvidence[] = [];
-    const end = this.#firstBar + (takes[this.#index * TAKE_NUMBERS + 10] ?? 0) * BAR_NUMBERS;
-    for (let at = this.#firstBar; at < end; at += BAR_NUMBERS) {
+    const from = takes[this.#index * TAKE_NUMBERS + 10] ?? 0;
+    const end = from + (takes[this.#index * TAKE_NUMBERS + 11] ?? 0) * BAR_NUMBERS;
+    for (let at = from; at < end; at += BAR_NUMBERS) {
       own.push({ bar: bars[at] ?? 0, slots: bars[at + 1] ?? 0, clean: bars[at + 2] ?? 0 });
     }
     return own;

@@ -1,55 +1,59 @@
 /** Practices judged once: each again only when one of its takes has changed, or some time has gone by. */
 
 import {
-  type Past,
-  type PlayedTake,
+  type LastTake,
+  type Played,
   type Practice,
+  type PracticeName,
   practiceOf,
 } from '../../core/progress/index.ts';
 
-/** The takes of each practice, newest first. */
-export type TakesOf = ReadonlyMap<string, readonly PlayedTake[]>;
+/** What was played of each practice, by its `practiceId`. */
+export type PracticesOf = ReadonlyMap<string, PlayedPractice>;
+
+export interface PlayedPractice {
+  readonly name: PracticeName;
+  readonly last: LastTake;
+  /** The very same as long as nothing of it changes. */
+  readonly played: Played;
+}
 
 export interface PracticeBook {
   /** The practices played last, the latest first: so many of them, or all (null). */
-  latest(takes: TakesOf, most: number | null, nowMs: number): readonly Practice[];
-  /** What takes, newest first, come to; null without any. */
-  judge(takes: readonly PlayedTake[], nowMs: number): Practice | null;
+  latest(practices: PracticesOf, most: number | null, nowMs: number): readonly Practice[];
+  /** What was played comes to; null where nothing was. */
+  judge(practice: PlayedPractice, nowMs: number): Practice | null;
 }
 
 /** A verdict may turn with the clock alone, as takes grow older than a month: an hour is soon enough to tell. */
 const JUDGED_FOR_MS = 3_600_000;
 
-/** `pastOf` tells what is kept of takes from an earlier time. */
-export function createPracticeBook(
-  pastOf: (takes: readonly PlayedTake[]) => Past | null,
-): PracticeBook {
-  let known = new WeakMap<readonly PlayedTake[], Practice>();
+export function createPracticeBook(): PracticeBook {
+  let known = new WeakMap<Played, Practice>();
   let judgedAtMs = Number.NEGATIVE_INFINITY;
 
-  function judge(takes: readonly PlayedTake[], nowMs: number): Practice | null {
+  function judge({ name, played }: PlayedPractice, nowMs: number): Practice | null {
     if (nowMs < judgedAtMs || nowMs - judgedAtMs > JUDGED_FOR_MS) {
       known = new WeakMap();
       judgedAtMs = nowMs;
     }
-    const before = known.get(takes);
+    const before = known.get(played);
     if (before !== undefined) return before;
-    const practice = practiceOf(takes, nowMs, pastOf(takes));
-    if (practice !== null) known.set(takes, practice);
+    const practice = practiceOf(name, played, nowMs);
+    if (practice !== null) known.set(played, practice);
     return practice;
   }
 
   return {
     judge,
-    latest: (takes, most, nowMs) =>
-      latestFirst(takes)
-        .slice(0, most ?? takes.size)
-        .flatMap((own) => judge(own, nowMs) ?? []),
+    latest: (practices, most, nowMs) =>
+      latestFirst(practices)
+        .slice(0, most ?? practices.size)
+        .flatMap((practice) => judge(practice, nowMs) ?? []),
   };
 }
 
-/** The takes of each practice, the one played last first. */
-export function latestFirst(takes: TakesOf): readonly (readonly PlayedTake[])[] {
-  const lastMs = ([last]: readonly PlayedTake[]): number => last?.evidence.playedAtMs ?? 0;
-  return [...takes.values()].sort((one, other) => lastMs(other) - lastMs(one));
+/** The one played last first. */
+export function latestFirst(practices: PracticesOf): readonly PlayedPractice[] {
+  return [...practices.values()].sort((one, other) => other.last.playedAtMs - one.last.playedAtMs);
 }

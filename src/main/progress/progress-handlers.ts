@@ -7,7 +7,6 @@ import type {
   PracticeRow,
 } from '../../../shared/bridge/index.ts';
 import {
-  DAY_MS,
   dayOf,
   dayStartMs,
   describeDrill,
@@ -23,20 +22,19 @@ import {
   ladderOf,
   lastBarOf,
   nameOfPractice,
-  type Practice,
   type PracticeName,
   practiceId,
   proposeSession,
   rateOfGain,
   startTempoBpm,
-  WINDOW_DAYS,
+  temposOf,
   weakPlaces,
 } from '../../core/progress/index.ts';
 import { refusal, StoreError } from '../store/index.ts';
 import type { GoalBook } from './goals.ts';
 import { createHeatBook } from './heat.ts';
 import type { History } from './history.ts';
-import { latestFirst, type PracticeBook } from './practices.ts';
+import { latestFirst, type PracticeBook, type PracticesOf } from './practices.ts';
 
 export interface ProgressParts {
   readonly history: History;
@@ -45,6 +43,8 @@ export interface ProgressParts {
   readonly practiceBook: PracticeBook;
   readonly goalBook: GoalBook;
   readonly nowMs: () => number;
+  /** How far the clock of the machine is ahead of UTC. */
+  readonly utcOffsetMinutes: number;
 }
 
 /** Places told of one practice, and takes laid out in its plot. */
@@ -57,8 +57,8 @@ export function createProgressHandlers(parts: ProgressParts) {
   const { history, practiceBook, goalBook, nowMs } = parts;
   const heatBook = createHeatBook(history);
 
-  const latest = (most: number | null): readonly Practice[] =>
-    practiceBook.latest(history.practices(), most, nowMs());
+  const practicesBy = (utcOffsetMinutes: number): PracticesOf =>
+    history.practices({ nowMs: nowMs(), utcOffsetMinutes });
 
   /** The charts that were played, and some that were not. */
   return {
@@ -67,14 +67,15 @@ export function createProgressHandlers(parts: ProgressParts) {
       utcOffsetMinutes,
     }: CallRequest<'progress.practices'>): CallReply<'progress.practices'> {
       const goalOf = goalBook.goals();
+      const practices = practicesBy(utcOffsetMinutes);
       return {
-        practices: latest(most).map((practice): PracticeRow => {
-          const { present, takes } = practice;
+        practices: practiceBook.latest(practices, most, nowMs()).map((practice): PracticeRow => {
+          const { present, last } = practice;
           return {
             ...nameOfPractice(practice),
             chartTitle: practice.chartTitle,
-            takes: takes.length,
-            lastTakeId: takes[0]?.takeId ?? '',
+            takes: practice.takeCount,
+            lastTakeId: last.takeId,
             daysSince: practice.daysSince,
             presentBpm: present.tempoBpm,
             verdict: present.verdict.verdict,
@@ -82,12 +83,13 @@ export function createProgressHandlers(parts: ProgressParts) {
             verdictWords: describeReadiness(present.verdict, present.tempoBpm),
             holdsBpm: practice.holdsBpm,
             goalBpm: goalOf(practice.chartId)?.goalBpm ?? null,
-            dueInDays: dueOf(practice, nowMs(), utcOffsetMinutes)?.inDays ?? null,
+            dueInDays: dueOf(practice.played, nowMs(), utcOffsetMinutes)?.inDays ?? null,
           };
         }),
-        all: latestFirst(history.practices()).flatMap(([take]) =>
-          take === undefined ? [] : { ...nameOfPractice(take), chartTitle: take.chartTitle },
-        ),
+        all: latestFirst(practices).map(({ name, last }) => ({
+          ...nameOfPractice(name),
+          chartTitle: last.chartTitle,
+        })),
       };
     },
 
@@ -96,23 +98,20 @@ export function createProgressHandlers(parts: ProgressParts) {
       utcOffsetMinutes,
     }: CallRequest<'progress.practice'>): PracticeDetail {
       const isNamed = (other: PracticeName): boolean => isSamePractice(other, name);
-      const own = history.practices().get(practiceId(name)) ?? [];
-      const practice = practiceBook.judge(own, nowMs());
+      const found = practicesBy(utcOffsetMinutes).get(practiceId(name));
+      const practice = found === undefined ? null : practiceBook.judge(found, nowMs());
       if (practice === null) {
         throw new StoreError(
           refusal('notFound', 'Nothing of this was played.', 'Open the page again.'),
         );
       }
-      const { takes, tempos, present } = practice;
-      const recent = history.withChords(
-        present.takes.filter(
-          ({ evidence }) => evidence.playedAtMs >= nowMs() - WINDOW_DAYS * DAY_MS,
-        ),
-      );
-      const lastBar = lastBarOf(takes);
-      const drills = history.drills().filter(isNamed);
+      const { present } = practice;
+      const takes = history.whole(isNamed).toArray();
+      const recent = history.withChords(present.takes);
+      const lastBar = lastBarOf(practice.recent);
+      const drills = history.recentDrills(nowMs()).filter(isNamed);
       return {
-        gainWords: describeGain(rateOfGain(practice, nowMs(), utcOffsetMinutes)),
+        gainWords: describeGain(rateOfGain({ takes }, nowMs(), utcOffsetMinutes)),
         places: weakPlaces(recent)
           .slice(0, MOST_PLACES)
           .map((place) => {
@@ -126,7 +125,7 @@ export function createProgressHandlers(parts: ProgressParts) {
               drillWords: describeDrill(state, drill.bars),
             };
           }),
-        tempos: tempos.map(({ tempoBpm, takes: own, verdict }) => ({
+        tempos: temposOf(takes, nowMs()).map(({ tempoBpm, takes: own, verdict }) => ({
           tempoBpm,
           takes: own.length,
           slots: verdict.slots,
@@ -147,15 +146,16 @@ export function createProgressHandlers(parts: ProgressParts) {
       const { minutes, dailyLimitMinutes, locked, skippedIds, utcOffsetMinutes } = wish;
       const today = dayOf(nowMs(), utcOffsetMinutes);
       const playedMinutes = parts.minutesPlayedSince(dayStartMs(today, utcOffsetMinutes));
+      const practices = practicesBy(utcOffsetMinutes);
       const session = proposeSession({
         minutes,
         limitLeftMinutes:
           dailyLimitMinutes === null ? null : Math.max(0, dailyLimitMinutes - playedMinutes),
         locked,
         skippedIds,
-        practices: latest(null),
-        charts: goalBook.ofSession(history.practices()),
-        drillTakes: history.drills(),
+        practices: practiceBook.latest(practices, null, nowMs()),
+        charts: goalBook.ofSession(practices),
+        drillTakes: history.recentDrills(nowMs()),
         nowMs: nowMs(),
         utcOffsetMinutes,
       });
@@ -165,10 +165,12 @@ export function createProgressHandlers(parts: ProgressParts) {
     'progress.ladder'({ chartId }: CallRequest<'progress.ladder'>): CallReply<'progress.ladder'> {
       const chart = goalBook.goals()(chartId);
       if (chart === null) return { rungs: [] };
-      const own = [...history.practices().values()].filter(([take]) => take?.chartId === chartId);
+      const own = [...practicesBy(parts.utcOffsetMinutes).values()].filter(
+        ({ name }) => name.chartId === chartId,
+      );
       const ladder = ladderOf(
         chart,
-        own.flatMap((takes) => practiceBook.judge(takes, nowMs()) ?? []),
+        own.flatMap((practice) => practiceBook.judge(practice, nowMs()) ?? []),
       );
       return {
         rungs: ladder.rungs.map((rung) => ({

@@ -21,28 +21,28 @@ export interface ReadAheadParts {
 }
 
 /**
- * Reads the history, judges each practice, tells when it is due and reads the charts, then asks what the screens of progress ask
- * first: today's session before all else, which takes every practice. At last it keeps what the next start need not reckon again. It
+ * What the screens of progress ask first comes before all else: today's session, which takes every practice, from what is kept of
+ * the past. Then every month is read, for whoever asks about all takes, and what the next start need not reckon again is kept. It
  * fails where the library does, and nobody has asked.
  */
 export async function readAhead(parts: ReadAheadParts): Promise<void> {
   const { history, practiceBook, goalBook, ask, nowMs, utcOffsetMinutes } = parts;
   const rest = parts.rest ?? restsAtTimes();
   try {
-    await history.warmUp(rest);
-    for (const takes of history.practices().values()) {
+    const practices = history.practices({ nowMs, utcOffsetMinutes });
+    for (const practice of practices.values()) {
       await rest();
-      const practice = practiceBook.judge(takes, nowMs);
-      if (practice === null) continue;
-      dueOf(practice, nowMs, utcOffsetMinutes);
-      onceHeldBpm(practice);
+      if (practiceBook.judge(practice, nowMs) === null) continue;
+      dueOf(practice.played, nowMs, utcOffsetMinutes);
+      onceHeldBpm(practice.played);
     }
-    await goalBook.readAhead(history.practices(), rest);
+    await goalBook.readAhead(practices, rest);
     await rest();
     const wish = { minutes: 30, dailyLimitMinutes: null, locked: [], skippedIds: [] };
     ask['progress.session']({ ...wish, utcOffsetMinutes });
     await rest();
     const [newest] = ask['progress.practices']({ most: 1, utcOffsetMinutes }).practices;
+    await history.warmUp(rest);
     if (newest === undefined) return;
     const practice = nameOfPractice(newest);
     await rest();
@@ -53,7 +53,7 @@ export async function readAhead(parts: ReadAheadParts): Promise<void> {
     const everything = { plan: null, key: null, level: null, tempoBpm: null, playedAtMs: null };
     const { chartId } = practice;
     ask['progress.heat']({ picture: 'rulesByBars', ...everything, chartId, utcOffsetMinutes });
-    await history.keepPasts(utcOffsetMinutes, rest);
+    await history.keepPasts({ nowMs, utcOffsetMinutes }, rest);
   } catch {
     // The library was closed meanwhile, or cannot be read: who asks is told.
   }

@@ -6,6 +6,7 @@ import type { Transfer } from '../archive/index.ts';
 import {
   createGoalBook,
   createHistory,
+  createKeeper,
   createPracticeBook,
   createProgressHandlers,
   readAhead,
@@ -68,7 +69,7 @@ export function createHandlers(parts: ServiceParts): Handlers {
   const history = createHistory(parts.database);
   // The page runs on the machine that asks, in its time.
   const utcOffsetMinutes = -new Date(nowMs()).getTimezoneOffset();
-  const practiceBook = createPracticeBook((own) => history.past(own, utcOffsetMinutes));
+  const practiceBook = createPracticeBook();
   const goalBook = createGoalBook({
     charts: () => [...library.charts(), ...shipped.charts],
     settings: () => library.settings(),
@@ -78,13 +79,15 @@ export function createHandlers(parts: ServiceParts): Handlers {
     practiceBook,
     goalBook,
     minutesPlayedSince: (fromMs) => takes.minutesSince(fromMs),
-    nowMs,
+    ...{ nowMs, utcOffsetMinutes },
   });
-  void readAhead({
+  const reading = readAhead({
     ...{ history, practiceBook, goalBook, ask: progress, nowMs: nowMs(), utcOffsetMinutes },
   });
+  const keeper = createKeeper(history, () => ({ nowMs: nowMs(), utcOffsetMinutes }), reading);
   const takesChanged = (takeId: string): Record<string, never> => {
     history.changed(takeId);
+    keeper.changed();
     return changed('takes');
   };
 
@@ -119,6 +122,7 @@ export function createHandlers(parts: ServiceParts): Handlers {
     ...createExportHandlers(parts, (work) => work(parts.database)),
     ...createImportHandlers(parts.transfer, parts.database, () => {
       history.forget();
+      keeper.changed();
       for (const what of ['charts', 'takes', 'journal', 'settings', 'devices'] as const)
         changed(what);
     }),

@@ -5,11 +5,15 @@
  * from the takes.
  */
 
+import { randomBytes } from 'node:crypto';
 import type { DatabaseSync } from 'node:sqlite';
 import { transaction } from './open-store.ts';
 
 /** Thirty days. */
 export const MONTH_MS = 2_592_000_000;
+
+/** Fewer than the head of a piece has. */
+const MARK_BYTES = 7;
 
 /** The index `takes_by_month` holds this expression, word for word. */
 const MONTH_OF_TAKE = `CAST(min(max(started_at_ms, 0), 253370764800000) / ${MONTH_MS} AS INTEGER)`;
@@ -21,8 +25,16 @@ export interface HistoryMonths {
   bytes(month: number): Uint8Array | null;
   /** Rows of the takes that count of a month, with `columns`. */
   takes(month: number): readonly Record<string, unknown>[];
-  /** Keeps what `pack` makes of the takes of a month; nothing changes them meanwhile. */
-  keep(month: number, pack: (rows: readonly Record<string, unknown>[]) => Uint8Array): void;
+  /** The month of a take, whether it counts or not; null where there is no such take. */
+  monthOf(takeId: string): number | null;
+  /** The same, to be kept in one piece once they are read. */
+  begin(month: number): BegunMonth;
+}
+
+export interface BegunMonth {
+  readonly rows: readonly Record<string, unknown>[];
+  /** Keeps what was made of them; nothing, where a take of the month has changed since. */
+  keep(bytes: Uint8Array): void;
 }
 
 /** `columns` and `counted` are SQL: what is read of a take, and which takes count. */
@@ -36,7 +48,10 @@ export function createHistoryMonths(
   const rows = database.prepare(
     `SELECT ${columns} FROM takes WHERE ${MONTH_OF_TAKE} = ? AND ${counted}`,
   );
-  const update = database.prepare('UPDATE history_months SET bytes = ? WHERE month = ?');
+  const monthOf = database.prepare(`SELECT ${MONTH_OF_TAKE} AS month FROM takes WHERE take_id = ?`);
+  const replace = database.prepare(
+    'UPDATE history_months SET bytes = :bytes WHERE month = :month AND (:before IS NULL OR bytes = :before)',
+  );
   return {
     all: () => all.all().map(({ month }) => Number(month)),
     bytes(month) {
@@ -44,8 +59,18 @@ export function createHistoryMonths(
       return bytes instanceof Uint8Array ? bytes : null;
     },
     takes: (month) => rows.all(month),
-    keep(month, pack) {
-      transaction(database, () => update.run(pack(rows.all(month)), month));
+    monthOf(takeId) {
+      const row = monthOf.get(takeId);
+      return row === undefined ? null : Number(row['month']);
+    },
+    begin(month) {
+      // Stands there until then: a change empties the month of it.
+      const mark = randomBytes(MARK_BYTES);
+      const found = transaction(database, () => {
+        replace.run({ month, bytes: mark, before: null });
+        return rows.all(month);
+      });
+      return { rows: found, keep: (bytes) => replace.run({ month, bytes, before: mark }) };
     },
   };
 }

@@ -2,10 +2,10 @@
 
 import { describe, expect, test } from 'vitest';
 import { dueOf, type PlayedTake, rateDays } from '../../../src/core/progress/index.ts';
-import { DAY_MS, NOW_MS, practice, take } from './takes.ts';
+import { DAY_MS, NOW_MS, played, take } from './takes.ts';
 
 const ratings = (...takes: readonly PlayedTake[]) =>
-  rateDays(practice(...takes), 0).days.map(({ rating }) => rating);
+  rateDays(played(...takes), 0).days.map(({ rating }) => rating);
 
 describe('a day is', () => {
   test.each([
@@ -52,16 +52,16 @@ test('days are the player’s own: either side of midnight is two, and the same 
   const midnightMs = Date.UTC(2025, 0, 15);
   const before = take({ evidence: { playedAtMs: midnightMs - 1 } });
   const after = take({ evidence: { playedAtMs: midnightMs } });
-  const played = practice(before, after);
+  const both = played(before, after);
   const day = midnightMs / DAY_MS;
-  expect(rateDays(played, 0).days.map((rated) => rated.day)).toEqual([day - 1, day]);
-  expect(rateDays(played, 60).days.map((rated) => rated.day)).toEqual([day]);
-  expect(rateDays(played, -60).days.map((rated) => rated.day)).toEqual([day - 1]);
+  expect(rateDays(both, 0).days.map((rated) => rated.day)).toEqual([day - 1, day]);
+  expect(rateDays(both, 60).days.map((rated) => rated.day)).toEqual([day]);
+  expect(rateDays(both, -60).days.map((rated) => rated.day)).toEqual([day - 1]);
 });
 
 describe('due', () => {
   test('at the start of a day, eight days after a first easy one', () => {
-    const due = dueOf(practice(take({ daysAgo: 3 })), NOW_MS, 60);
+    const due = dueOf(played(take({ daysAgo: 3 })), NOW_MS, 60);
     expect(due?.inDays).toBe(5);
     expect(due?.dueMs).toBe(Date.UTC(2025, 0, 19, 23));
     expect(due?.stabilityDays).toBe(8.2956);
@@ -69,12 +69,12 @@ describe('due', () => {
 
   test('sooner the worse it went, and less is left the longer it rests', () => {
     const inDays = [64, 60, 50, 20].map(
-      (clean) => dueOf(practice(take({ clean })), NOW_MS, 0)?.inDays ?? Number.NaN,
+      (clean) => dueOf(played(take({ clean })), NOW_MS, 0)?.inDays ?? Number.NaN,
     );
     // 8.2956, 2.3065, 1.2931 and 0.212 days rounded, and each rating at least a day after the one below it.
     expect(inDays).toEqual([8, 3, 2, 1]);
     const left = [0, 4, 20].map(
-      (daysAgo) => dueOf(practice(take({ daysAgo, clean: 60 })), NOW_MS, 0)?.retrievability ?? 0,
+      (daysAgo) => dueOf(played(take({ daysAgo, clean: 60 })), NOW_MS, 0)?.retrievability ?? 0,
     );
     expect(left[0]).toBe(1);
     expect(left[1]).toBeLessThan(0.9);
@@ -83,10 +83,10 @@ describe('due', () => {
 
   test('later each time it held, half a year at most', () => {
     const takes = [0, 8, 40, 150, 330].map((day) => take({ daysAgo: 330 - day }));
-    expect(dueOf(practice(...takes), NOW_MS, 0)?.inDays).toBe(180);
+    expect(dueOf(played(...takes), NOW_MS, 0)?.inDays).toBe(180);
   });
 
   test('at no time known while no day says enough', () => {
-    expect(dueOf(practice(take({ slots: 8 })), NOW_MS, 0)).toBeNull();
+    expect(dueOf(played(take({ slots: 8 })), NOW_MS, 0)).toBeNull();
   });
 });

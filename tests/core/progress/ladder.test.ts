@@ -9,7 +9,7 @@ import {
   type PlayedTake,
   practicesOf,
 } from '../../../src/core/progress/index.ts';
-import { NOW_MS, practice, take } from './takes.ts';
+import { NOW_MS, played, practice, take } from './takes.ts';
 
 const CHART: LadderChart = {
   chartId: 'pier',
@@ -98,9 +98,9 @@ test('what held before worse takes has held', () => {
   const before = take({ daysAgo: 21, tempoBpm: 72, clean: 30, evidence: { choruses: 3 } });
   const after = take({ daysAgo: 1, tempoBpm: 72, clean: 30, evidence: { choruses: 3 } });
   const slower = take({ daysAgo: 30, tempoBpm: 60 });
-  const played = practice(slower, before, held, after);
-  expect(played.holdsBpm).toBe(60);
+  const spoilt = practice(slower, before, held, after);
+  expect(spoilt.holdsBpm).toBe(60);
   // The take before it belongs to the same three choruses and spoils them.
-  expect(onceHeldBpm(played)).toBe(60);
-  expect(onceHeldBpm(practice(slower, held, after))).toBe(72);
+  expect(onceHeldBpm(spoilt.played)).toBe(60);
+  expect(onceHeldBpm(played(slower, held, after))).toBe(72);
 });

@@ -1,6 +1,8 @@
 /** Takes and practices written by hand for the tests of this folder. */
 
 import {
+  newestFirst,
+  type Played,
   type PlayedTake,
   type Practice,
   practicesOf,
@@ -45,6 +47,11 @@ export function take(wish: TakeWish = {}): PlayedTake {
       ...evidence,
     },
   };
+}
+
+/** All that was played of a practice. */
+export function played(...takes: readonly PlayedTake[]): Played {
+  return { past: null, takes: takes.toSorted(newestFirst) };
 }
 
 /** The one practice these takes make. */

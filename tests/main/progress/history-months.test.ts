@@ -8,6 +8,7 @@ import { join } from 'node:path';
 import type { DatabaseSync } from 'node:sqlite';
 import { describe, expect, test } from 'vitest';
 import type { TakeFigures, TakeSetUp } from '../../../shared/bridge/index.ts';
+import type { PlayedTake } from '../../../src/core/progress/index.ts';
 import { createHistory, type History } from '../../../src/main/progress/index.ts';
 import { type KeptTake, packMonth, unpackMonth } from '../../../src/main/progress/month-codec.ts';
 import {
@@ -23,6 +24,7 @@ import { setUpFor } from '../../helpers/set-up.ts';
 
 const NOW_MS = Date.UTC(2026, 5, 1, 18);
 const DAY_MS = 86_400_000;
+const NOW = { nowMs: NOW_MS, utcOffsetMinutes: 0 };
 
 function setUp(tempoBpm: number, bars: TakeSetUp['bars'] = null): TakeSetUp {
   const base = setUpFor('pier');
@@ -56,15 +58,15 @@ function filled() {
 
 /** Everything a history says, with the lists that are made when asked for. */
 function told(history: History) {
-  const plain = (takes: ReturnType<History['whole']>) =>
-    takes.map(({ evidence, ...take }) => {
+  const plain = (takes: Iterable<PlayedTake>) =>
+    [...takes].map(({ evidence, ...take }) => {
       const { bars, lateChanges } = evidence;
       return { ...take, evidence: { ...evidence, bars, lateChanges } };
     });
   return {
-    whole: plain(history.whole()),
-    drills: plain(history.drills()),
-    practices: [...history.practices()].map(([name, takes]) => [name, takes.length]),
+    whole: plain(history.whole(() => true)),
+    drills: plain(history.recentDrills(0)),
+    practices: [...history.practices(NOW)].map(([id, { played }]) => [id, played.takes.length]),
   };
 }
 
@@ -205,7 +207,7 @@ describe('takes as bytes and back', () => {
     },
   });
   const back = (one: KeptTake) => {
-    const [read] = unpackMonth(packMonth([one])) ?? [];
+    const [read] = unpackMonth(packMonth([one]))?.takes(() => true) ?? [];
     const evidence = read?.take.evidence;
     return [read?.take, evidence?.bars, read?.practice];
   };
@@ -225,6 +227,7 @@ describe('takes as bytes and back', () => {
     const bytes = packMonth([kept([{ bar: 1, slots: 8, clean: 7 }])]);
     const shifted = new Uint8Array(bytes.length + 1).subarray(1);
     shifted.set(bytes);
-    expect(unpackMonth(shifted)?.[0]?.take.evidence.bars).toEqual([{ bar: 1, slots: 8, clean: 7 }]);
+    const [read] = unpackMonth(shifted)?.takes(() => true) ?? [];
+    expect(read?.take.evidence.bars).toEqual([{ bar: 1, slots: 8, clean: 7 }]);
   });
 });

@@ -2,8 +2,15 @@
 
 import type { DatabaseSync } from 'node:sqlite';
 import { describe, expect, test } from 'vitest';
+import { z } from 'zod';
 import type { TakeFigures } from '../../../shared/bridge/index.ts';
-import { dueOf, noPast, pastUntil } from '../../../src/core/progress/index.ts';
+import {
+  dueOf,
+  isSamePractice,
+  pastUntil,
+  practiceId,
+  practiceOf,
+} from '../../../src/core/progress/index.ts';
 import { createHistory } from '../../../src/main/progress/index.ts';
 import { createTakeStore, openLibrary } from '../../../src/main/store/index.ts';
 import { setUpFor } from '../../helpers/set-up.ts';
@@ -42,23 +49,36 @@ function filled() {
 }
 
 /** A start of the program, which reads everything ahead. */
-async function start(database: DatabaseSync, utcOffsetMinutes = 0): Promise<void> {
+async function start(database: DatabaseSync, utcOffsetMinutes = 0, nowMs = NOW_MS): Promise<void> {
   const history = createHistory(database);
   await history.warmUp();
-  await history.keepPasts(utcOffsetMinutes);
+  await history.keepPasts({ nowMs, utcOffsetMinutes });
 }
 
-/** Of how many practices something is kept; each must be due as by its takes alone. */
-function expectTrue(database: DatabaseSync, utcOffsetMinutes = 0): number {
-  const history = createHistory(database);
-  const pasts = [...history.practices().values()].map((takes) => {
-    const past = history.past(takes, utcOffsetMinutes);
-    const due = dueOf({ takes, past }, NOW_MS, utcOffsetMinutes);
+/** Of how many practices something is kept; of each the same must be told as from its takes alone. */
+function expectTrue(
+  database: DatabaseSync,
+  utcOffsetMinutes = 0,
+  nowMs = NOW_MS,
+  history = createHistory(database),
+): number {
+  const practices = [...history.practices({ nowMs, utcOffsetMinutes }).values()];
+  const all = history.whole(() => true).toArray();
+  expect(new Set(practices.map(({ name }) => practiceId(name)))).toEqual(
+    new Set(all.map(practiceId)),
+  );
+  for (const { name, played } of practices) {
+    const takes = all.filter((take) => isSamePractice(take, name));
+    const own = { past: null, takes };
+    const due = dueOf(played, nowMs, utcOffsetMinutes);
     expect(due).not.toBeNull();
-    expect(due).toEqual(dueOf({ takes: [...takes] }, NOW_MS, utcOffsetMinutes));
-    return past;
-  });
-  return pasts.filter((past) => past !== null).length;
+    expect(due).toEqual(dueOf(own, nowMs, utcOffsetMinutes));
+    expect(practiceOf(name, played, nowMs)).toEqual({
+      ...practiceOf(name, own, nowMs),
+      played,
+    });
+  }
+  return practices.filter(({ played }) => played.past !== null).length;
 }
 
 describe('what is kept of the past', () => {
@@ -69,9 +89,13 @@ describe('what is kept of the past', () => {
     expect(expectTrue(database)).toBe(3);
     const history = createHistory(database);
     const untilDay = Math.floor(NOW_MS / DAY_MS / MONTH_DAYS) * MONTH_DAYS;
-    for (const takes of history.practices().values()) {
-      expect(history.past(takes, 0)).toEqual(pastUntil(untilDay, takes, noPast(0)));
-      expect(history.past(takes, 0)?.days.before).not.toBeNull();
+    for (const { name, played } of history
+      .practices({ nowMs: NOW_MS, utcOffsetMinutes: 0 })
+      .values()) {
+      const takes = history.whole((other) => isSamePractice(other, name)).toArray();
+      expect(played.past).toEqual(pastUntil(untilDay, { past: null, takes }, 0));
+      expect(played.past?.days.before).not.toBeNull();
+      expect(played.takes.length).toBeLessThan(takes.length);
     }
   });
 
@@ -90,8 +114,12 @@ describe('what is kept of the past', () => {
     expect(expectTrue(database)).toBe(3);
     add(-35, 50, 'Eb');
     expect(expectTrue(database)).toBe(3);
-    await start(database);
-    expect(expectTrue(database)).toBe(4);
+    const laterMs = NOW_MS + 36 * DAY_MS;
+    expect(expectTrue(database, 0, laterMs)).toBe(3);
+    add(-70, 60);
+    const latestMs = NOW_MS + 71 * DAY_MS;
+    await start(database, 0, latestMs);
+    expect(expectTrue(database, 0, latestMs)).toBe(4);
   });
 
   const changes: readonly (readonly [string, (library: ReturnType<typeof filled>) => void])[] = [
@@ -121,27 +149,37 @@ describe('what is kept of the past', () => {
     expect(expectTrue(library.database)).toBe(3);
   });
 
-  test('is not used of a practice that has changed since it was read', async () => {
+  test('stays with what is played since it was read, and goes with a change before it', async () => {
     const { database, add, takes, ids } = filled();
     await start(database);
     const history = createHistory(database);
-    const kept = () =>
-      [...history.practices().values()].filter((own) => history.past(own, 0) !== null).length;
-    expect(kept()).toBe(3);
+    const at = { nowMs: NOW_MS, utcOffsetMinutes: 0 };
+    const before = history.practices(at);
+    expect(expectTrue(database, 0, NOW_MS, history)).toBe(3);
     history.changed(add(0, 64, 'F'));
-    expect(kept()).toBe(2);
+    expect(expectTrue(database, 0, NOW_MS, history)).toBe(3);
+    const same = [...history.practices(at)].filter(([id, own]) => before.get(id) === own);
+    expect(same.map(([, { name }]) => name.key).sort()).toEqual(['Bb', 'C']);
     takes.setDeleted(ids[45] ?? '', NOW_MS);
     history.changed(ids[45] ?? '');
-    expect(kept()).toBe(1);
+    expect(expectTrue(database, 0, NOW_MS, history)).toBe(0);
+    // As it is done after every change.
+    await history.warmUp();
+    await history.keepPasts(at);
+    history.forget();
+    expect(expectTrue(database, 0, NOW_MS, history)).toBe(3);
+  });
+
+  test('is not used by a clock that was set back before it', async () => {
+    const { database } = filled();
+    await start(database);
+    const history = createHistory(database);
+    expect(expectTrue(database, 0, NOW_MS, history)).toBe(3);
+    expect(expectTrue(database, 0, NOW_MS - 35 * DAY_MS, history)).toBe(0);
   });
 
   test('is told anew where it is damaged, or of other rules', async () => {
-    for (const text of [
-      '{',
-      '{}',
-      '{"rules":0,"practices":{}}',
-      '{"rules":1,"practices":{"a":1}}',
-    ]) {
+    for (const text of ['{', '{}', '{"rules":1,"practices":[]}', '{"rules":2,"practices":[1]}']) {
       const { database } = filled();
       await start(database);
       database.prepare('UPDATE history_pasts SET pasts = ?').run(text);
@@ -165,7 +203,7 @@ describe('what is kept of the past', () => {
     const { database } = filled();
     await createHistory(database).warmUp();
     database.exec('PRAGMA query_only = 1');
-    await createHistory(database).keepPasts(0);
+    await createHistory(database).keepPasts({ nowMs: NOW_MS, utcOffsetMinutes: 0 });
     expect(expectTrue(database)).toBe(0);
   });
 });
@@ -175,27 +213,28 @@ describe('what is kept of the past', () => {
  * in `pasts.ts` is to be raised with the numbers here.
  */
 test('the rules of the past are those it is kept by', async () => {
-  const { database } = filled();
+  const { database, ids } = filled();
   await start(database);
   const { pasts } = database.prepare('SELECT pasts FROM history_pasts').get() ?? {};
-  expect(JSON.parse(String(pasts))).toEqual({
-    rules: 1,
-    practices: {
-      '["pier","plain","C","steps"]': {
-        heldBpm: 62,
-        before: [20568, 32.9489829, 9.88530673],
-        last: [20577, 'hard'],
-      },
-      '["pier","plain","F","steps"]': {
-        heldBpm: 62,
-        before: [20565, 114.01070612, 9.78616105],
-        last: [20574, 'hard'],
-      },
-      '["pier","plain","Bb","steps"]': {
-        heldBpm: 62,
-        before: [20562, 1.57387373, 9.95902172],
-        last: [20571, 'good'],
-      },
+  const told = z.object({ rules: z.number(), practices: z.array(z.unknown()) });
+  const { rules, practices } = told.parse(JSON.parse(String(pasts)));
+  expect(rules).toBe(2);
+  const inC = { name: ['pier', 'plain', 'C', 'steps'], takeCount: 17, heldBpm: 62 };
+  expect(practices).toMatchObject([
+    {
+      ...inC,
+      ...{ last: [ids[9], 'Pier', 60, 1777926240000], onceHeldBpm: null },
+      ...{ before: [20568, 32.9489829, 9.88530673], rated: [20577, 'hard'] },
     },
-  });
+    {
+      ...{ ...inC, name: ['pier', 'plain', 'F', 'steps'] },
+      ...{ last: [ids[10], 'Pier', 62, 1777658400000], onceHeldBpm: null },
+      ...{ before: [20565, 114.01070612, 9.78616105], rated: [20574, 'hard'] },
+    },
+    {
+      ...{ ...inC, name: ['pier', 'plain', 'Bb', 'steps'] },
+      ...{ last: [ids[11], 'Pier', 62, 1777390560000], onceHeldBpm: null },
+      ...{ before: [20562, 1.57387373, 9.95902172], rated: [20571, 'good'] },
+    },
+  ]);
 });

@@ -54,7 +54,7 @@ function open() {
   const database = openLibrary(':memory:');
   const takes = createTakeStore(database, 'now');
   const history = createHistory(database);
-  const practiceBook = createPracticeBook((own) => history.past(own, HERE.utcOffsetMinutes));
+  const practiceBook = createPracticeBook();
   const goalBook = createGoalBook({
     charts: () => [{ chartId: 'pier', title: 'Pier', text: TEXT }],
     settings: () => ({ 'practice pier': { goalBpm: 72 } }),
@@ -65,6 +65,7 @@ function open() {
     goalBook,
     minutesPlayedSince: (fromMs) => takes.minutesSince(fromMs),
     nowMs: () => NOW_MS,
+    ...HERE,
   });
   function add(
     daysAgo: number,

@@ -7,7 +7,7 @@
 
 import { studentPoint } from '../central-points.ts';
 import { dayOf } from '../days.ts';
-import type { Practice } from '../history.ts';
+import type { Played } from '../past.ts';
 import { EASE_SLOTS } from '../readiness.ts';
 import { type Counts, fitLogistic } from './logistic-fit.ts';
 import { ratioInterval } from './ratio-interval.ts';
@@ -55,7 +55,7 @@ interface DayTempo {
 
 /** The rate of gain over the last eight weeks before `nowMs`, or what is missing to tell it. */
 export function rateOfGain(
-  practice: Pick<Practice, 'takes'>,
+  practice: Pick<Played, 'takes'>,
   nowMs: number,
   utcOffsetMinutes: number,
 ): RateOfGain {
@@ -76,7 +76,7 @@ export function rateOfGain(
 }
 
 function dayTempos(
-  { takes }: Pick<Practice, 'takes'>,
+  { takes }: Pick<Played, 'takes'>,
   utcOffsetMinutes: number,
 ): readonly DayTempo[] {
   const days = Map.groupBy(takes, ({ evidence }) => dayOf(evidence.playedAtMs, utcOffsetMinutes));

@@ -3,6 +3,7 @@
 import type { Level } from '../../words.ts';
 import type { PlayedTake } from '../history.ts';
 import { isSameKey } from '../ladder/index.ts';
+import type { PracticeName } from '../practice-name.ts';
 
 /** Null lets everything pass; ranges include both ends. */
 export interface TakeFilter {
@@ -16,19 +17,22 @@ export interface TakeFilter {
   readonly playedAtMs: { readonly from: number; readonly to: number } | null;
 }
 
-/** The takes that pass every part of the filter, in their order. */
-export function filterTakes(
-  takes: readonly PlayedTake[],
-  filter: TakeFilter,
-): readonly PlayedTake[] {
-  return takes.filter(
-    (take) =>
-      (filter.chartId === null || take.chartId === filter.chartId) &&
-      (filter.plan === null || take.plan === filter.plan) &&
-      (filter.key === null || isSameKey(take.key, filter.key)) &&
-      (filter.level === null || take.level === filter.level) &&
-      isWithin(take.tempoBpm, filter.tempoBpm) &&
-      isWithin(take.evidence.playedAtMs, filter.playedAtMs),
+/** Whether a take passes every part of the filter. */
+export function isInFilter(filter: TakeFilter, take: PlayedTake): boolean {
+  return (
+    isOfFilter(filter, take) &&
+    isWithin(take.tempoBpm, filter.tempoBpm) &&
+    isWithin(take.evidence.playedAtMs, filter.playedAtMs)
+  );
+}
+
+/** Whether any take of a practice can pass. */
+export function isOfFilter(filter: TakeFilter, name: PracticeName): boolean {
+  return (
+    (filter.chartId === null || name.chartId === filter.chartId) &&
+    (filter.plan === null || name.plan === filter.plan) &&
+    (filter.level === null || name.level === filter.level) &&
+    (filter.key === null || isSameKey(name.key, filter.key))
   );
 }
 

@@ -74,7 +74,7 @@ function judgeRung(
     ({ key, level, plan }) =>
       level === place.level && plan === place.plan && isSameKey(key, place.key),
   );
-  const heldBpm = most(own.map(onceHeldBpm));
+  const heldBpm = most(own.map(({ played }) => onceHeldBpm(played)));
   const isDone = goalBpm !== null && heldBpm !== null && heldBpm >= goalBpm;
   return {
     ...place,
@@ -82,7 +82,7 @@ function judgeRung(
     heldBpm,
     holdsBpm: most(own.map(({ holdsBpm }) => holdsBpm)),
     goalBpm,
-    lastPlayedMs: most(own.map(({ takes }) => takes[0]?.evidence.playedAtMs ?? null)),
+    lastPlayedMs: most(own.map(({ last }) => last.playedAtMs)),
   };
 }
 

@@ -1,6 +1,8 @@
 /** The fastest tempo a practice has ever held at. */
 
-import type { Practice, TempoRecord } from '../history.ts';
+import { dayStartMs } from '../days.ts';
+import type { PlayedTake } from '../history.ts';
+import type { Played } from '../past.ts';
 import { judgeInShort } from '../readiness.ts';
 import { rememberBy } from '../remember.ts';
 
@@ -8,20 +10,22 @@ import { rememberBy } from '../remember.ts';
  * The fastest tempo whose takes met every condition of a raise at the end of any one of them, however long ago; null
  * without any. What held once may hold no longer: `holdsBpm` of the practice tells that.
  */
-export function onceHeldBpm({ tempos }: Pick<Practice, 'tempos'>): number | null {
-  return fastestHeld(tempos);
-}
-
-const fastestHeld = rememberBy((tempos: readonly TempoRecord[]): number | null => {
-  const fastestFirst = tempos.toSorted((one, other) => other.tempoBpm - one.tempoBpm);
-  return fastestFirst.find(hasHeld)?.tempoBpm ?? null;
+export const onceHeldBpm = rememberBy(({ past, takes }: Played): number | null => {
+  const sinceMs =
+    past === null ? Number.NEGATIVE_INFINITY : dayStartMs(past.untilDay, past.utcOffsetMinutes);
+  const knownBpm = past?.onceHeldBpm ?? null;
+  const fastestFirst = [...Map.groupBy(takes, ({ tempoBpm }) => tempoBpm)]
+    .filter(([tempoBpm]) => knownBpm === null || tempoBpm > knownBpm)
+    .sort(([one], [other]) => other - one);
+  const held = fastestFirst.find(([, own]) => hasHeldSince(sinceMs, own));
+  return held?.[0] ?? knownBpm;
 });
 
-function hasHeld({ takes }: TempoRecord): boolean {
-  const evidence = takes
-    .map((take) => take.evidence)
-    .toSorted((one, other) => other.playedAtMs - one.playedAtMs);
+/** Takes at one tempo, newest first. */
+function hasHeldSince(sinceMs: number, takes: readonly PlayedTake[]): boolean {
+  const evidence = takes.map((take) => take.evidence);
   return evidence.some(
-    ({ playedAtMs }, index) => judgeInShort(evidence.slice(index), playedAtMs).verdict === 'raise',
+    ({ playedAtMs }, index) =>
+      playedAtMs >= sinceMs && judgeInShort(evidence.slice(index), playedAtMs).verdict === 'raise',
   );
 }

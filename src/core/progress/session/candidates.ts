@@ -1,10 +1,10 @@
 /** What could be played today, by kind, best first. Every choice of order is an own rule. */
 
-import { DAY_MS, dayOf } from '../days.ts';
-import type { PlayedTake, Practice } from '../history.ts';
+import { dayOf } from '../days.ts';
+import type { Practice } from '../history.ts';
 import { type LadderChart, ladderOf, onceHeldBpm } from '../ladder/index.ts';
 import { nameOfPractice, practiceId } from '../practice-name.ts';
-import { easedTempoBpm, type Obstacle, RAISE_CLEAN_RATE, WINDOW_DAYS } from '../readiness.ts';
+import { easedTempoBpm, type Obstacle, RAISE_CLEAN_RATE } from '../readiness.ts';
 import { dueOf } from '../spacing/index.ts';
 import {
   drillOf,
@@ -25,7 +25,7 @@ export interface Material {
   readonly practices: readonly Practice[];
   /** Charts that may be played, those to be begun first before others; practices of other charts are passed over. */
   readonly charts: readonly SessionChart[];
-  /** Takes of some bars alone, which tell how far drills have come. */
+  /** Takes of some bars alone, which tell how far drills have come: those of the last `WINDOW_DAYS`, or more. */
   readonly drillTakes: readonly RangeTake[];
   /** Ms since 1970. */
   readonly nowMs: number;
@@ -36,9 +36,8 @@ export type Candidates = Readonly<Record<ItemKind, readonly Candidate[]>>;
 
 export function candidatesOf(material: Material): Candidates {
   const { charts } = material;
-  const practices = material.practices.filter(({ chartId }) =>
-    charts.some((chart) => chart.chartId === chartId),
-  );
+  const chartIds = new Set(charts.map(({ chartId }) => chartId));
+  const practices = material.practices.filter(({ chartId }) => chartIds.has(chartId));
   return {
     due: dueThings(practices, material),
     nearRaise: nearRaises(practices, charts),
@@ -63,7 +62,7 @@ function dueThings(
   return practices
     .map((practice) => ({
       practice,
-      due: dueOf(practice, nowMs, utcOffsetMinutes),
+      due: dueOf(practice.played, nowMs, utcOffsetMinutes),
       daysSince: daysSince(practice, nowMs, utcOffsetMinutes),
     }))
     .filter(({ due, daysSince: days }) => (due === null ? days > 0 : due.inDays <= 0))
@@ -78,14 +77,13 @@ function dueThings(
 }
 
 /** Days on the calendar since the last take. */
-function daysSince({ takes }: Practice, nowMs: number, utcOffsetMinutes: number): number {
-  const lastMs = takes[0]?.evidence.playedAtMs ?? nowMs;
-  return dayOf(nowMs, utcOffsetMinutes) - dayOf(lastMs, utcOffsetMinutes);
+function daysSince({ last }: Practice, nowMs: number, utcOffsetMinutes: number): number {
+  return dayOf(nowMs, utcOffsetMinutes) - dayOf(last.playedAtMs, utcOffsetMinutes);
 }
 
 function safeTempoBpm(practice: Practice): number {
   if (practice.holdsBpm !== null) return practice.holdsBpm;
-  const heldBpm = onceHeldBpm(practice);
+  const heldBpm = onceHeldBpm(practice.played);
   return heldBpm === null ? practice.present.verdict.nextTempoBpm : easedTempoBpm(heldBpm);
 }
 
@@ -94,8 +92,8 @@ function nearRaises(
   practices: readonly Practice[],
   charts: readonly SessionChart[],
 ): readonly Candidate[] {
-  const goalOf = ({ chartId }: Practice): number =>
-    charts.find((chart) => chart.chartId === chartId)?.goalBpm ?? Number.POSITIVE_INFINITY;
+  const goals = new Map(charts.map(({ chartId, goalBpm }) => [chartId, goalBpm]));
+  const goalOf = ({ chartId }: Practice): number => goals.get(chartId) ?? Number.POSITIVE_INFINITY;
   return practices
     .filter((practice) => practice.present.tempoBpm < goalOf(practice) || !isReady(practice))
     .filter((practice) => isNear(practice))
@@ -134,19 +132,16 @@ function placesToDrill(
   practices: readonly Practice[],
   { drillTakes, nowMs }: Material,
 ): readonly Candidate[] {
-  const sinceMs = nowMs - WINDOW_DAYS * DAY_MS;
-  const isRecent = ({ evidence }: PlayedTake): boolean => evidence.playedAtMs >= sinceMs;
   const drills = Map.groupBy(drillTakes, practiceId);
   return practices
-    .filter(({ present }) => present.takes.some(isRecent))
     .flatMap((practice) => {
       const { takes, tempoBpm: contextBpm } = practice.present;
-      const bars = takes.filter(isRecent).flatMap(({ evidence }) => evidence.bars);
+      const bars = takes.flatMap(({ evidence }) => evidence.bars);
       const own = drills.get(practiceId(practice)) ?? [];
       return rankPlaces(bars)
         .filter(isSurelyWeak)
         .flatMap((place) => {
-          const lastBar = lastBarOf(practice.takes);
+          const lastBar = lastBarOf(practice.recent);
           const drill = drillOf(place, contextBpm, lastBar);
           const state = drillState(drill, own, nowMs);
           if (state.kind === 'backInContext') return [];
@@ -163,12 +158,12 @@ function placesToDrill(
 
 /** The next rung of each chart where all before it are done; charts once begun before others. */
 function newThings({ practices, charts }: Material): readonly Candidate[] {
-  const isBegun = ({ chartId }: SessionChart): boolean =>
-    practices.some((practice) => practice.chartId === chartId);
+  const begun = Map.groupBy(practices, ({ chartId }) => chartId);
+  const isBegun = ({ chartId }: SessionChart): boolean => begun.has(chartId);
   return charts
     .toSorted((one, other) => Number(isBegun(other)) - Number(isBegun(one)))
     .flatMap((chart) => {
-      const ladder = ladderOf(chart, practices);
+      const ladder = ladderOf(chart, begun.get(chart.chartId) ?? []);
       const { next } = ladder;
       if (next === null || next.state !== 'notBegun') return [];
       const { chartId, chartTitle } = chart;

@@ -1,10 +1,10 @@
 /** When a practice should be played again, so that it is not lost. */
 
 import { dayOf, dayStartMs } from '../days.ts';
-import type { Practice } from '../history.ts';
+import type { Played } from '../past.ts';
 import { rememberBy } from '../remember.ts';
 import { type Memory, memoryOf, retrievabilityOn } from './memory.ts';
-import { noPast, type Past, pastUntil } from './past.ts';
+import { ratedUntil } from './rated-past.ts';
 
 export interface Due {
   /** The start of the day it is due on, ms since 1970. */
@@ -16,12 +16,12 @@ export interface Due {
   readonly retrievability: number;
 }
 
-/** What a practice is told to be due from: its takes, newest first, and what is known of those before a day. */
-type Played = Pick<Practice, 'takes'> & Partial<Pick<Practice, 'past'>>;
-
-/** When a practice is due; null while no day of it says enough to be rated. `nowMs` is ms since 1970. */
-export function dueOf(practice: Played, nowMs: number, utcOffsetMinutes: number): Due | null {
-  const memory = memoriesBy(utcOffsetMinutes)(practice.takes, practice.past ?? null);
+/**
+ * When a practice is due; null while no day of it says enough to be rated. `nowMs` is ms since 1970. Throws a `RangeError` where
+ * its past was told by another clock.
+ */
+export function dueOf(played: Played, nowMs: number, utcOffsetMinutes: number): Due | null {
+  const memory = memoriesBy(utcOffsetMinutes)(played);
   if (memory === null) return null;
   const today = dayOf(nowMs, utcOffsetMinutes);
   return {
@@ -36,15 +36,13 @@ export function dueOf(practice: Played, nowMs: number, utcOffsetMinutes: number)
 function memoriesBy(utcOffsetMinutes: number): MemoryTeller {
   const known = tellers.get(utcOffsetMinutes);
   if (known !== undefined) return known;
-  const tell: MemoryTeller = rememberBy((takes: Practice['takes'], past: Past | null) => {
-    // By another clock its days are others.
-    const before = past?.utcOffsetMinutes === utcOffsetMinutes ? past : noPast(utcOffsetMinutes);
-    return memoryOf(pastUntil(Number.POSITIVE_INFINITY, takes, before).days);
-  });
+  const tell: MemoryTeller = rememberBy((played: Played) =>
+    memoryOf(ratedUntil(Number.POSITIVE_INFINITY, played, utcOffsetMinutes).days),
+  );
   tellers.set(utcOffsetMinutes, tell);
   return tell;
 }
 
-type MemoryTeller = (takes: Practice['takes'], past: Past | null) => Memory | null;
+type MemoryTeller = (played: Played) => Memory | null;
 
 const tellers = new Map<number, MemoryTeller>();

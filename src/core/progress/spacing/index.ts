@@ -2,5 +2,4 @@
 
 export { type Due, dueOf } from './due.ts';
 export { DAY_RATINGS, type DayRating, type RatedDay } from './memory.ts';
-export { noPast, type Past, pastUntil } from './past.ts';
 export { rateDays } from './rate-days.ts';

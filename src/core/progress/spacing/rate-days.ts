@@ -14,7 +14,8 @@
  */
 
 import { dayOf } from '../days.ts';
-import type { PlayedTake, Practice } from '../history.ts';
+import type { PlayedTake } from '../history.ts';
+import type { Played } from '../past.ts';
 import { EASE_SLOTS, easedTempoBpm, judgeInShort, RAISE_CLEAN_RATE } from '../readiness.ts';
 import { DAY_RATINGS, type DayRating, type RatedDay } from './memory.ts';
 
@@ -27,7 +28,7 @@ export interface RatedDays {
 
 /** The rated days of takes, newest first; `heldBefore` is the tempo held on days before them. */
 export function rateDays(
-  { takes }: Pick<Practice, 'takes'>,
+  { takes }: Pick<Played, 'takes'>,
   utcOffsetMinutes: number,
   heldBefore: number | null = null,
 ): RatedDays {

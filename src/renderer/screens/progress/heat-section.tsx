@@ -136,7 +136,7 @@ interface HeatPictureProps {
 }
 
 function HeatPictureOf({ heat, title, isShareOfRow, chosen, onCell, onReview }: HeatPictureProps) {
-  const { rows, columns, cells, takes, uncounted, leftOut } = heat;
+  const { rows, columns, cells, takes, uncounted, isNewestOnly } = heat;
   const [row = -1, column = -1] = (chosen ?? '').split(' ').map(Number);
   const open = cells[row]?.[column];
   if (takes === 0) return <p>No take passes. Widen the choice above.</p>;
@@ -161,7 +161,7 @@ function HeatPictureOf({ heat, title, isShareOfRow, chosen, onCell, onReview }: 
       <HeatTable title={title} columnsAre="" columns={columns.map(withSigns)} rows={table} />
       <p className="soft">
         Drawn from {takes === 1 ? '1 take' : `${takes} takes`}
-        {leftOut > 0 && `, the newest; ${leftOut} older ones are left out`}
+        {isNewestOnly && ', the newest; older ones are left out'}
         {uncounted > 0 && `; ${uncounted} were kept before what this needs was kept`}.
         {hasNothing && ' Hatched: nothing there to count.'}
       </p>
