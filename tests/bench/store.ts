@@ -9,7 +9,7 @@ import { inspectLibrary } from '../../src/main/store/inspect.ts';
 import { newFolder } from '../helpers/library.ts';
 import { type Bench, distribution, type Figure, type Measure, ratio } from './bench.ts';
 import { ask, openServices, questionsOn } from './progress-questions.ts';
-import { keepMonths, MANY_TAKES, makeLibrary, NOTES_A_TAKE } from './ten-years.ts';
+import { MANY_TAKES, makeLibrary, NOTES_A_TAKE, startOnce } from './ten-years.ts';
 
 const FEW = 400;
 const NOW_MS = 1_800_000_000_000;
@@ -61,8 +61,7 @@ const STARTS = 5;
 async function look(takes: number): Promise<Library> {
   const folder = newFolder();
   const { file, chartId } = makeLibrary(folder, takes, NOW_MS);
-  // A library that was in use has its months in one piece, but for the last.
-  await keepMonths(file);
+  await startOnce(file, folder, NOW_MS);
   const bytes = statSync(file).size;
   const check = await timed(() => inspectLibrary(file));
   const first = askFirst(file, chartId, folder);

@@ -16,7 +16,7 @@ import {
 import type { History } from './history.ts';
 
 /** The newest takes a picture is drawn from, so that it is there within a tenth of a second. */
-const MOST_TAKES = 300;
+const MOST_TAKES = 200;
 /** Takes a cell leads to. */
 const MOST_LED_TO = 5;
 

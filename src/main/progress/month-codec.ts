@@ -13,7 +13,13 @@ import {
   type RangeTake,
 } from '../../core/progress/index.ts';
 import type { Level } from '../../core/words.ts';
-import { type MonthNumbers, PackedEvidence, TAKE_NUMBERS } from './packed-evidence.ts';
+import { memo, memoBy } from './memo.ts';
+import {
+  type BarNumbers,
+  type MonthNumbers,
+  PackedEvidence,
+  TAKE_NUMBERS,
+} from './packed-evidence.ts';
 
 /** A take that counts, without its chords; the bars it was of, or null for the whole form. */
 export interface KeptTake {
@@ -26,12 +32,11 @@ export interface KeptTake {
 /** Raised with every change of the bytes: those of another format are read from the takes again. */
 const FORMAT = 2;
 
-/** Format, sum of what follows it; takes, numbers of bars and the bytes of one, bytes of the three texts. */
+/** Format, sum of what follows it; takes, numbers of bars and the bytes of one, bytes of the three texts: names, ids, late changes. */
 const HEAD_NUMBERS = 8;
 const HEAD_BYTES = HEAD_NUMBERS * 4;
 const SUMMED_FROM = 8;
 const FLOAT_BYTES = 8;
-const NARROW_BYTES = 2;
 
 /** What names of practices are made of: so many charts, plans, keys and levels; a name is the number of its place among all. */
 const partsSchema = z.object({
@@ -43,7 +48,6 @@ const partsSchema = z.object({
 type NameParts = z.infer<typeof partsSchema>;
 
 /** Of the lists in these the sum says that they are as they were packed. */
-const takeIdsSchema = z.custom<readonly string[]>(Array.isArray);
 const lateSchema = z.custom<ReturnType<MonthNumbers['late']>>(Array.isArray);
 
 /** What a month has of takes that count. */
@@ -53,31 +57,43 @@ export interface Month {
 }
 
 export function packMonth(kept: readonly KeptTake[]): Uint8Array {
-  const parts = partsOf(kept);
+  const [charts, plans] = [numbered<NameParts['charts'][number]>(), numbered<string>()];
+  const [keys, levels] = [numbered<string>(), numbered<Level>()];
+  const places = kept.map(
+    ({ take: { chartId, chartTitle, plan, key, level } }): NamePlace => [
+      charts.numberOf([chartId, chartTitle]),
+      plans.numberOf(plan),
+      keys.numberOf(key),
+      levels.numberOf(level),
+    ],
+  );
+  const parts: NameParts = {
+    ...{ charts: charts.all(), plans: plans.all(), keys: keys.all(), levels: levels.all() },
+  };
   const takes = new Float64Array(kept.length * TAKE_NUMBERS);
   const barNumbers: number[] = [];
+  const takeIds = kept.map(({ take }) => Buffer.from(take.takeId));
+  let takeIdAt = 0;
   kept.forEach(({ take, bars: range }, index) => {
-    const { tempoBpm, evidence } = take;
-    const { playedAtMs, choruses, slots, clean, changesCounted, changesOnTime, bars } = evidence;
+    const { playedAtMs, choruses, slots, clean, changesCounted, changesOnTime, bars } =
+      take.evidence;
+    const takeIdLength = takeIds[index]?.length ?? 0;
     takes.set(
       [
-        ...[nameNumber(parts, take), tempoBpm, playedAtMs, choruses, slots, clean],
+        ...[nameNumber(parts, places[index]), take.tempoBpm, playedAtMs, choruses, slots, clean],
         ...[changesCounted, changesOnTime, range?.from ?? -1, range?.to ?? -1],
-        ...[barNumbers.length, bars.length],
+        ...[barNumbers.length, bars.length, takeIdAt, takeIdLength],
       ],
       index * TAKE_NUMBERS,
     );
+    takeIdAt += takeIdLength;
     for (const bar of bars) barNumbers.push(bar.bar, bar.slots, bar.clean);
   });
-  const isNarrow = barNumbers.every((number) => Number.isInteger(number) && isSixteenBits(number));
-  const bars = isNarrow ? Uint16Array.from(barNumbers) : Float64Array.from(barNumbers);
-  const texts = [
-    parts,
-    kept.map(({ take }) => take.takeId),
-    kept.map(({ take }) =>
-      take.evidence.lateChanges.map(({ bar, beat, toChord }) => [bar, beat, toChord]),
-    ),
-  ].map((value) => Buffer.from(JSON.stringify(value)));
+  const bars = narrowest(barNumbers);
+  const late = kept.map(({ take }) =>
+    take.evidence.lateChanges.map(({ bar, beat, toChord }) => [bar, beat, toChord]),
+  );
+  const texts = [jsonBytes(parts), Buffer.concat(takeIds), jsonBytes(late)];
   const head = Uint32Array.of(
     ...[FORMAT, 0, kept.length, bars.length, bars.BYTES_PER_ELEMENT],
     ...texts.map(({ length }) => length),
@@ -87,32 +103,31 @@ export function packMonth(kept: readonly KeptTake[]): Uint8Array {
   return bytes;
 }
 
-function partsOf(kept: readonly KeptTake[]): NameParts {
-  const takes = kept.map(({ take }) => take);
-  const charts = new Map(
-    takes.map(
-      ({ chartId, chartTitle }) => [chartName(chartId, chartTitle), [chartId, chartTitle]] as const,
-    ),
-  );
+function jsonBytes(value: unknown): Uint8Array {
+  return Buffer.from(JSON.stringify(value));
+}
+
+/** Things numbered from 0 on, each once. */
+function numbered<Thing>() {
+  const numbers = new Map<string, number>();
+  const things: Thing[] = [];
   return {
-    charts: [...charts.values()],
-    plans: [...new Set(takes.map(({ plan }) => plan))],
-    keys: [...new Set(takes.map(({ key }) => key))],
-    levels: [...new Set(takes.map(({ level }) => level))],
+    numberOf(thing: Thing): number {
+      const text = JSON.stringify(thing);
+      const known = numbers.get(text);
+      if (known !== undefined) return known;
+      numbers.set(text, things.length);
+      return things.push(thing) - 1;
+    },
+    all: (): readonly Thing[] => things,
   };
 }
 
-/** A chart may have been renamed within a month. */
-function chartName(chartId: string, chartTitle: string): string {
-  return JSON.stringify([chartId, chartTitle]);
-}
+type NamePlace = readonly [chart: number, plan: number, key: number, level: number];
 
-function nameNumber({ charts, plans, keys, levels }: NameParts, take: PlayedTake): number {
-  const own = chartName(take.chartId, take.chartTitle);
-  const chart = charts.findIndex(([chartId, title]) => chartName(chartId, title) === own);
-  const plan = chart * plans.length + plans.indexOf(take.plan);
-  const key = plan * keys.length + keys.indexOf(take.key);
-  return key * levels.length + levels.indexOf(take.level);
+function nameNumber({ plans, keys, levels }: NameParts, place: NamePlace | undefined): number {
+  const [chart, plan, key, level] = place ?? [0, 0, 0, 0];
+  return ((chart * plans.length + plan) * keys.length + key) * levels.length + level;
 }
 
 interface MonthName extends PracticeName {
@@ -134,8 +149,12 @@ function nameAt({ charts, plans, keys, levels }: NameParts, number: number): Mon
   return { chartId, chartTitle, plan, key, level };
 }
 
-function isSixteenBits(number: number): boolean {
-  return number >= 0 && number < 2 ** 16;
+/** In as few bytes as hold every one of them. */
+function narrowest(numbers: readonly number[]): BarNumbers {
+  const largest = numbers.reduce((most, number) => Math.max(most, number), 0);
+  const isCount = numbers.every((number) => Number.isInteger(number) && number >= 0);
+  if (!isCount || largest >= 2 ** 16) return Float64Array.from(numbers);
+  return largest < 2 ** 8 ? Uint8Array.from(numbers) : Uint16Array.from(numbers);
 }
 
 function bytesOf({ buffer, byteOffset, byteLength }: ArrayBufferView): Uint8Array {
@@ -149,53 +168,35 @@ export function unpackMonth(packed: Uint8Array): Month | null {
   if (bytes.length < HEAD_BYTES) return null;
   const { buffer, byteOffset } = bytes;
   const head = new Uint32Array(buffer, byteOffset, HEAD_NUMBERS);
-  const [format, sum, takeCount = 0, barCount = 0, barBytes] = head;
+  const [format, sum, takeCount = 0, barCount = 0, barBytes = 0] = head;
   if (format !== FORMAT || sum !== crc32(bytes.subarray(SUMMED_FROM))) return null;
   const takes = new Float64Array(buffer, byteOffset + HEAD_BYTES, takeCount * TAKE_NUMBERS);
-  const barsAt = takes.byteOffset + takes.byteLength;
-  const bars =
-    barBytes === NARROW_BYTES
-      ? new Uint16Array(buffer, barsAt, barCount)
-      : new Float64Array(buffer, barsAt, barCount);
+  const bars = barsAt(buffer, takes.byteOffset + takes.byteLength, barCount, barBytes);
   const [, , , , , partsLength = 0, takeIdsLength = 0, lateLength = 0] = head;
   const partsAt = bars.byteOffset + bars.byteLength;
   const takeIdsAt = partsAt + partsLength;
   const json = (at: number, length: number): unknown =>
     JSON.parse(Buffer.from(buffer, at, length).toString());
-  const takeIds = memo(() => takeIdsSchema.parse(json(takeIdsAt, takeIdsLength)));
+  const takeIds = Buffer.from(buffer, takeIdsAt, takeIdsLength);
   const late = memo(() => lateSchema.parse(json(takeIdsAt + takeIdsLength, lateLength)));
   return monthOf({ takes, bars, late }, partsSchema.parse(json(partsAt, partsLength)), takeIds);
 }
 
-function memo<Value>(make: () => Value): () => Value {
-  let made: { readonly value: Value } | null = null;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
-  };
+function barsAt(buffer: ArrayBufferLike, at: number, count: number, bytes: number): BarNumbers {
+  if (bytes === Float64Array.BYTES_PER_ELEMENT) return new Float64Array(buffer, at, count);
+  if (bytes === Uint16Array.BYTES_PER_ELEMENT) return new Uint16Array(buffer, at, count);
+  return new Uint8Array(buffer, at, count);
 }
 
-function memoBy<Value>(make: (number: number) => Value): (number: number) => Value {
-  const made = new Map<number, Value>();
-  return (number) => {
-    const known = made.get(number);
-    if (known !== undefined) return known;
-    const value = make(number);
-    made.set(number, value);
-    return value;
-  };
-}
-
-function monthOf(numbers: MonthNumbers, parts: NameParts, takeIds: () => readonly string[]): Month {
+function monthOf(numbers: MonthNumbers, parts: NameParts, takeIds: Buffer): Month {
   const nameOf = memoBy((number) => nameAt(parts, number));
   const practiceOf = memoBy((number) => practiceId(nameOf(number)));
-  const made: KeptTake[] = [];
   const { takes } = numbers;
 
-  function takeAt(index: number): KeptTake {
+  const takeOf = memoBy((index): KeptTake => {
     const number = (place: number): number => takes[index * TAKE_NUMBERS + place] ?? 0;
     const { chartId, chartTitle, plan, key, level } = nameOf(number(0));
-    const takeId = takeIds()[index] ?? '';
+    const takeId = takeIds.toString('utf8', number(12), number(12) + number(13));
     const evidence = new PackedEvidence(numbers, index);
     const [from, to] = [number(8), number(9)];
     return {
@@ -203,17 +204,14 @@ function monthOf(numbers: MonthNumbers, parts: NameParts, takeIds: () => readonl
       practice: practiceOf(number(0)),
       bars: from === -1 ? null : { from, to },
     };
-  }
+  });
 
   return {
     takes(isWanted) {
-      const isOwn = memoBy((name) => isWanted(nameOf(name)));
+      const isOwn = memoBy((name) => isWanted(nameAt(parts, name)));
       const own: KeptTake[] = [];
       for (let index = 0; index * TAKE_NUMBERS < takes.length; index++) {
-        if (!isOwn(takes[index * TAKE_NUMBERS] ?? 0)) continue;
-        const take = made[index] ?? takeAt(index);
-        made[index] = take;
-        own.push(take);
+        if (isOwn(takes[index * TAKE_NUMBERS] ?? 0)) own.push(takeOf(index));
       }
       return own;
     },

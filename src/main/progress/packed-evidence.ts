@@ -2,15 +2,20 @@
 
 import type { BarEvidence, ChangeEvidence, TakeEvidence } from '../../core/progress/index.ts';
 
-/** Numbers of a take in a month: name, tempo, then its counts, range of bars (−1: none), where its bars begin, and how many. */
-export const TAKE_NUMBERS = 12;
+/**
+ * Numbers of a take in a month: name, tempo, then its counts, range of bars (−1: none), where its bars begin, and how many they are,
+ * where its id begins, and how long it is.
+ */
+export const TAKE_NUMBERS = 14;
 /** Bar, slots, clean. */
-export const BAR_NUMBERS = 3;
+const BAR_NUMBERS = 3;
+
+export type BarNumbers = Uint8Array | Uint16Array | Float64Array;
 
 /** The numbers of the takes of a month. */
 export interface MonthNumbers {
   readonly takes: Float64Array;
-  readonly bars: Uint16Array | Float64Array;
+  readonly bars: BarNumbers;
   /** For each take its late changes. */
   late(): readonly (readonly (readonly [bar: number, beat: number, toChord: string])[])[];
 }

@@ -5,7 +5,7 @@ import type { GoalBook } from './goals.ts';
 import type { History } from './history.ts';
 import type { PracticeBook } from './practices.ts';
 import type { ProgressHandlers } from './progress-handlers.ts';
-import { type Rest, restsAtTimes } from './rest.ts';
+import { type Rest, restNow, restsAtTimes } from './rest.ts';
 
 export interface ReadAheadParts {
   readonly history: History;
@@ -28,6 +28,8 @@ export interface ReadAheadParts {
 export async function readAhead(parts: ReadAheadParts): Promise<void> {
   const { history, practiceBook, goalBook, ask, nowMs, utcOffsetMinutes } = parts;
   const rest = parts.rest ?? restsAtTimes();
+  // The program starts first.
+  await (parts.rest ?? restNow)();
   try {
     const practices = history.practices({ nowMs, utcOffsetMinutes });
     for (const practice of practices.values()) {

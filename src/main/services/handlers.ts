@@ -13,6 +13,7 @@ import {
 } from '../progress/index.ts';
 import {
   type Backups,
+  createChartOutlines,
   createPracticeJournal,
   type Library,
   refusal,
@@ -73,6 +74,8 @@ export function createHandlers(parts: ServiceParts): Handlers {
   const goalBook = createGoalBook({
     charts: () => [...library.charts(), ...shipped.charts],
     settings: () => library.settings(),
+    outlines: createChartOutlines(parts.database),
+    version: parts.version,
   });
   const progress = createProgressHandlers({
     history,

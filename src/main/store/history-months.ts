@@ -7,6 +7,7 @@
 
 import { randomBytes } from 'node:crypto';
 import type { DatabaseSync } from 'node:sqlite';
+import { crc32 } from 'node:zlib';
 import { transaction } from './open-store.ts';
 
 /** Thirty days. */
@@ -50,7 +51,8 @@ export function createHistoryMonths(
   );
   const monthOf = database.prepare(`SELECT ${MONTH_OF_TAKE} AS month FROM takes WHERE take_id = ?`);
   const replace = database.prepare(
-    'UPDATE history_months SET bytes = :bytes WHERE month = :month AND (:before IS NULL OR bytes = :before)',
+    `UPDATE history_months SET bytes = :bytes, sum = :sum
+     WHERE month = :month AND (:before IS NULL OR bytes = :before)`,
   );
   return {
     all: () => all.all().map(({ month }) => Number(month)),
@@ -67,10 +69,13 @@ export function createHistoryMonths(
       // Stands there until then: a change empties the month of it.
       const mark = randomBytes(MARK_BYTES);
       const found = transaction(database, () => {
-        replace.run({ month, bytes: mark, before: null });
+        replace.run({ month, bytes: mark, sum: null, before: null });
         return rows.all(month);
       });
-      return { rows: found, keep: (bytes) => replace.run({ month, bytes, before: mark }) };
+      return {
+        rows: found,
+        keep: (bytes) => replace.run({ month, bytes, sum: crc32(bytes), before: mark }),
+      };
     },
   };
 }

@@ -22,15 +22,13 @@ export interface HistoryPasts {
   keep(utcOffsetMinutes: number, pasts: KeptPasts, sum: number): void;
 }
 
-/** A piece begins with its format and the sum of what follows. */
-const HEAD_BYTES = 8;
-
 export function createHistoryPasts(database: DatabaseSync): HistoryPasts {
   const one = database.prepare(
     'SELECT month, sum, pasts FROM history_pasts WHERE utc_offset_minutes = ?',
   );
-  const heads = database.prepare(
-    `SELECT month, substr(bytes, 1, ${HEAD_BYTES}) AS head FROM history_months WHERE month < ? ORDER BY month`,
+  // Of a month that was emptied the sum is not true any more.
+  const sums = database.prepare(
+    'SELECT month, iif(bytes IS NULL, NULL, sum) AS sum FROM history_months WHERE month < ? ORDER BY month',
   );
   const replace = database.prepare(
     `INSERT INTO history_pasts (utc_offset_minutes, month, sum, pasts) VALUES (?, ?, ?, ?)
@@ -39,9 +37,9 @@ export function createHistoryPasts(database: DatabaseSync): HistoryPasts {
 
   function sumBefore(before: number): number | null {
     let sum = 0;
-    for (const { month, head } of heads.all(before)) {
-      if (!(head instanceof Uint8Array) || head.length < HEAD_BYTES) return null;
-      sum = crc32(head, crc32(String(month), sum));
+    for (const { month, sum: own } of sums.all(before)) {
+      if (own === null) return null;
+      sum = crc32(`${month} ${own}`, sum);
     }
     return sum;
   }

@@ -1,6 +1,7 @@
 /** The store: one library file, its backups and its repair. The only door to this folder. */
 
 export { type Backups, createBackups, timeStamp } from './backups/index.ts';
+export { type ChartOutlines, createChartOutlines } from './chart-outlines.ts';
 export { type Contents, type KeptTake, readContents } from './contents.ts';
 export { inflateEvidence } from './figures-codec.ts';
 export { watchFile } from './file-watch.ts';

@@ -91,4 +91,11 @@ export const MIGRATIONS: readonly string[] = [
      sum INTEGER NOT NULL,
      pasts TEXT NOT NULL
    ) STRICT;`,
+  // The sum of a piece stands before it, where it is read without it; the pieces are made anew in another format anyway. What was read
+  // of chart texts: see `chart-outlines.ts`.
+  `DROP TABLE history_months;
+   CREATE TABLE history_months (month INTEGER PRIMARY KEY, sum INTEGER, bytes BLOB) STRICT;
+   INSERT INTO history_months (month)
+     SELECT DISTINCT CAST(min(max(started_at_ms, 0), 253370764800000) / 2592000000 AS INTEGER) FROM takes;
+   CREATE TABLE chart_outlines (text_sum TEXT PRIMARY KEY, outline TEXT NOT NULL) STRICT, WITHOUT ROWID;`,
 ];

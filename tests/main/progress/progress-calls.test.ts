@@ -11,7 +11,11 @@ import {
   readAhead,
 } from '../../../src/main/progress/index.ts';
 import { restNow } from '../../../src/main/progress/rest.ts';
-import { createTakeStore, openLibrary } from '../../../src/main/store/index.ts';
+import {
+  createChartOutlines,
+  createTakeStore,
+  openLibrary,
+} from '../../../src/main/store/index.ts';
 import { setUpFor } from '../../helpers/set-up.ts';
 
 const NOW_MS = Date.UTC(2026, 5, 1, 18);
@@ -58,6 +62,8 @@ function open() {
   const goalBook = createGoalBook({
     charts: () => [{ chartId: 'pier', title: 'Pier', text: TEXT }],
     settings: () => ({ 'practice pier': { goalBpm: 72 } }),
+    outlines: createChartOutlines(database),
+    version: '1.0.0',
   });
   const calls = createProgressHandlers({
     history,

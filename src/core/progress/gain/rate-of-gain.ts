@@ -7,6 +7,7 @@
 
 import { studentPoint } from '../central-points.ts';
 import { dayOf } from '../days.ts';
+import type { PlayedTake } from '../history.ts';
 import type { Played } from '../past.ts';
 import { EASE_SLOTS } from '../readiness.ts';
 import { type Counts, fitLogistic } from './logistic-fit.ts';
@@ -55,14 +56,16 @@ interface DayTempo {
 
 /** The rate of gain over the last eight weeks before `nowMs`, or what is missing to tell it. */
 export function rateOfGain(
-  practice: Pick<Played, 'takes'>,
+  { takes }: Pick<Played, 'takes'>,
   nowMs: number,
   utcOffsetMinutes: number,
 ): RateOfGain {
   const today = dayOf(nowMs, utcOffsetMinutes);
-  const played = dayTempos(practice, utcOffsetMinutes).filter(
-    ({ day, slots }) => day > today - GAIN_WINDOW_DAYS && day <= today && slots >= EASE_SLOTS,
-  );
+  const recent = takes.filter(({ evidence }) => {
+    const day = dayOf(evidence.playedAtMs, utcOffsetMinutes);
+    return day > today - GAIN_WINDOW_DAYS && day <= today;
+  });
+  const played = dayTempos(recent, utcOffsetMinutes).filter(({ slots }) => slots >= EASE_SLOTS);
   const days = [...new Set(played.map(({ day }) => day))].sort((one, other) => one - other);
   const spanDays = (days.at(-1) ?? 0) - (days[0] ?? 0);
   const missingDays = Math.max(0, GAIN_LEAST_DAYS - days.length);
@@ -75,10 +78,7 @@ export function rateOfGain(
   return { kind: 'gain', bpmPerWeek: ratio, lower, upper, days: days.length };
 }
 
-function dayTempos(
-  { takes }: Pick<Played, 'takes'>,
-  utcOffsetMinutes: number,
-): readonly DayTempo[] {
+function dayTempos(takes: readonly PlayedTake[], utcOffsetMinutes: number): readonly DayTempo[] {
   const days = Map.groupBy(takes, ({ evidence }) => dayOf(evidence.playedAtMs, utcOffsetMinutes));
   return [...days].flatMap(([day, played]) =>
     [...Map.groupBy(played, ({ tempoBpm }) => tempoBpm)].map(([tempoBpm, own]): DayTempo => {

@@ -6,7 +6,7 @@ export interface HeatCell {
   /** How often it happened, of so many times it could have. */
   readonly hits: number;
   readonly of: number;
-  /** The takes counted here: those with most hits first, then the newest. */
+  /** The takes with hits: those with most first, then the newest. */
   readonly takeIds: readonly string[];
 }
 
@@ -51,10 +51,9 @@ export function heatMatrix<Row, Column>(
     if (of === 0) return;
     const own = sums.get(row) ?? new Map<string, Sum>();
     sums.set(row, own);
-    const sum: Sum = own.get(column) ?? { of: 0, takes: [], hits: new Map() };
+    const sum: Sum = own.get(column) ?? { of: 0, hits: new Map() };
     own.set(column, sum);
     sum.of += of;
-    if (sum.takes.at(-1) !== take) sum.takes.push(take);
     if (hits > 0) sum.hits.set(take, (sum.hits.get(take) ?? 0) + hits);
   });
   return {
@@ -71,20 +70,17 @@ export function heatMatrix<Row, Column>(
 /** What was told of a cell. */
 interface Sum {
   of: number;
-  /** The newest first. */
-  readonly takes: PlayedTake[];
-  /** Of those takes alone that have any: few do. */
+  /** Of those takes alone that have any, the newest first: few do. */
   readonly hits: Map<PlayedTake, number>;
 }
 
 function cellOf(sum: Sum | undefined): HeatCell {
   if (sum === undefined) return { hits: 0, of: 0, takeIds: [] };
-  const { of, takes, hits } = sum;
-  const most = [...hits].sort(([, one], [, other]) => other - one).map(([take]) => take);
-  const none = takes.filter((take) => !hits.has(take));
+  const { of, hits } = sum;
+  const most = [...hits].sort(([, one], [, other]) => other - one);
   return {
-    hits: [...hits.values()].reduce((total, own) => total + own, 0),
+    hits: most.reduce((total, [, own]) => total + own, 0),
     of,
-    takeIds: [...most, ...none].map(({ takeId }) => takeId),
+    takeIds: most.map(([take]) => take.takeId),
   };
 }

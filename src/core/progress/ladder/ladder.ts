@@ -46,11 +46,21 @@ export interface Ladder {
 
 /** Where a player stands on the ladder of a chart. Practices of other charts are passed over. */
 export function ladderOf(chart: LadderChart, practices: readonly Practice[]): Ladder {
-  const own = practices.filter(({ chartId }) => chartId === chart.chartId);
-  const rungs = chart.keys.flatMap((key) =>
-    rungsOfKey(chart.plans).map(({ level, plan }) => judgeRung({ key, level, plan }, chart, own)),
+  const own = Map.groupBy(
+    practices.filter(({ chartId }) => chartId === chart.chartId),
+    ({ level, plan, key }) => rungId(level, plan, soundOf(key)),
   );
+  const rungs = chart.keys.flatMap((key) => {
+    const sound = soundOf(key);
+    return rungsOfKey(chart.plans).map(({ level, plan }) =>
+      judgeRung({ key, level, plan }, chart, own.get(rungId(level, plan, sound)) ?? []),
+    );
+  });
   return { rungs, next: rungs.find(({ state }) => state !== 'done') ?? null };
+}
+
+function rungId(level: Level, plan: string, sound: string): string {
+  return JSON.stringify([level, plan, sound]);
 }
 
 function rungsOfKey(plans: readonly string[]): readonly Omit<RungPlace, 'key'>[] {
@@ -65,15 +75,7 @@ function rungsOfKey(plans: readonly string[]): readonly Omit<RungPlace, 'key'>[]
   ];
 }
 
-function judgeRung(
-  place: RungPlace,
-  { goalBpm }: LadderChart,
-  practices: readonly Practice[],
-): Rung {
-  const own = practices.filter(
-    ({ key, level, plan }) =>
-      level === place.level && plan === place.plan && isSameKey(key, place.key),
-  );
+function judgeRung(place: RungPlace, { goalBpm }: LadderChart, own: readonly Practice[]): Rung {
   const heldBpm = most(own.map(({ played }) => onceHeldBpm(played)));
   const isDone = goalBpm !== null && heldBpm !== null && heldBpm >= goalBpm;
   return {
@@ -95,7 +97,13 @@ const KEYS = 12;
 
 /** Whether two keys sound the same, whatever they are called. */
 export function isSameKey(one: string, other: string): boolean {
-  const [first, second] = [parseKey(one), parseKey(other)];
-  if (first === null || second === null) return one === other;
-  return first.mode === second.mode && (first.tonic - second.tonic) % KEYS === 0;
+  return one === other || soundOf(one) === soundOf(other);
+}
+
+/** The same text for keys that sound the same; what is no key is only like itself. */
+function soundOf(key: string): string {
+  const parsed = parseKey(key);
+  if (parsed === null) return `no key ${key}`;
+  const { mode, tonic } = parsed;
+  return `${mode} ${((tonic % KEYS) + KEYS) % KEYS}`;
 }

@@ -7,6 +7,7 @@
 
 import { createEmptyCard, fsrs, Rating, State } from 'ts-fsrs';
 import { DAY_MS } from '../days.ts';
+import { rememberBy } from '../remember.ts';
 
 /** How a day went, from lost to effortless. */
 export const DAY_RATINGS = ['again', 'hard', 'good', 'easy'] as const;
@@ -45,15 +46,15 @@ const RATINGS = {
   easy: Rating.Easy,
 } as const;
 
-function scheduler({ retention, longestDays, weights }: SpacingSettings) {
-  return fsrs({
+const scheduler = rememberBy(({ retention, longestDays, weights }: SpacingSettings) =>
+  fsrs({
     request_retention: retention,
     maximum_interval: longestDays,
     enable_fuzz: false,
     enable_short_term: false,
     ...(weights === null ? {} : { w: weights }),
-  });
-}
+  }),
+);
 
 /** What rated days came to, to be gone on with: the model's state before the last of them, and that day. */
 export interface DaysSoFar {
