@@ -8,6 +8,7 @@ import { openLibrary } from '../../src/main/store/index.ts';
 import { inspectLibrary } from '../../src/main/store/inspect.ts';
 import { newFolder } from '../helpers/library.ts';
 import { type Bench, distribution, type Figure, type Measure, ratio } from './bench.ts';
+import { yardstick } from './long-file.ts';
 import { ask, openServices, questionsOn } from './progress-questions.ts';
 import { MANY_TAKES, makeLibrary, NOTES_A_TAKE, startOnce } from './ten-years.ts';
 
@@ -140,6 +141,6 @@ export const storeBench: Bench = {
     if (effort === 'short') return [];
     const few = await look(FEW);
     const many = await look(MANY_TAKES);
-    return [questions(few, many), keeping(many)];
+    return [yardstick(), questions(few, many), keeping(many)];
   },
 };

@@ -43,8 +43,11 @@ export interface History {
   changed(takeId: string): void;
   /** Reads everything again: an archive came in. */
   forget(): void;
-  /** Reads every month ahead, little by little, and keeps it in one piece, so that the next start reads it at once. */
-  warmUp(rest?: Rest): Promise<void>;
+  /**
+   * Reads months ahead, little by little, and keeps each in one piece, so that the next start reads it at once: all of them, or as
+   * many as `practices` of a moment needs.
+   */
+  warmUp(rest?: Rest, moment?: Moment): Promise<void>;
   /** Keeps what every practice came to before the latest month played in, so that the next start need not tell it again. */
   keepPasts(moment: Moment, rest?: Rest): Promise<void>;
 }
@@ -62,16 +65,23 @@ export function createHistory(database: DatabaseSync): History {
   let version = {};
   /** By the offset of the clock. */
   const told = new Map<number, Told>();
+  const read = new Map<number, Pasts | null>();
 
-  function tell({ nowMs, utcOffsetMinutes }: Moment): Told {
-    const before = told.get(utcOffsetMinutes) ?? NOTHING_TOLD;
-    if (before.version === version && !isAhead(before.pasts, nowMs)) return before;
-    const kept = readPasts(keptPasts, utcOffsetMinutes, before.pasts);
-    const pasts = isAhead(kept, nowMs) ? null : kept;
-    const from = pasts === null ? Number.NEGATIVE_INFINITY : pasts.month - MONTHS_BEFORE;
-    const practices = sortOut(months.takes(everyPractice, from), pasts, before.practices);
-    const now = { version, pasts, practices };
-    told.set(utcOffsetMinutes, now);
+  function pastsAt({ nowMs, utcOffsetMinutes }: Moment): Pasts | null {
+    const kept = readPasts(keptPasts, utcOffsetMinutes, read.get(utcOffsetMinutes) ?? null);
+    read.set(utcOffsetMinutes, kept);
+    // A clock that was set back: of the time before a past not every take is there.
+    return kept !== null && kept.untilMs > nowMs ? null : kept;
+  }
+
+  function tell(moment: Moment): Told {
+    const before = told.get(moment.utcOffsetMinutes) ?? NOTHING_TOLD;
+    const isAhead = before.pasts !== null && before.pasts.untilMs > moment.nowMs;
+    if (before.version === version && !isAhead) return before;
+    const pasts = pastsAt(moment);
+    const takes = months.takes(everyPractice, firstMonth(pasts));
+    const now = { version, pasts, practices: sortOut(takes, pasts, before.practices) };
+    told.set(moment.utcOffsetMinutes, now);
     return now;
   }
 
@@ -97,9 +107,9 @@ export function createHistory(database: DatabaseSync): History {
       months.forget();
       version = {};
     },
-    async warmUp(rest = restNow) {
+    async warmUp(rest = restNow, moment) {
       try {
-        await months.keep(rest);
+        await months.keep(rest, moment && firstMonth(pastsAt(moment)));
       } catch {
         // A disk that is full keeps nobody from practising: the takes are read one by one as long as it is.
       }
@@ -128,9 +138,9 @@ interface Told {
 
 const NOTHING_TOLD: Told = { version: {}, pasts: null, practices: new Map() };
 
-/** Whether a clock was set back: of the time before a past not every take is there. */
-function isAhead(pasts: Pasts | null, nowMs: number): boolean {
-  return pasts !== null && pasts.untilMs > nowMs;
+/** The first month whose takes are needed beside a past. */
+function firstMonth(pasts: Pasts | null): number {
+  return pasts === null ? Number.NEGATIVE_INFINITY : pasts.month - MONTHS_BEFORE;
 }
 
 function everyPractice(): boolean {

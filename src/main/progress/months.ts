@@ -16,8 +16,8 @@ export interface Months {
   changed(takeId: string): void;
   /** Reads everything again. */
   forget(): void;
-  /** Reads every month, little by little, and keeps it in one piece, so that the next start reads it at once. */
-  keep(rest: Rest): Promise<void>;
+  /** Reads every month from one on, little by little, and keeps it in one piece, so that the next start reads it at once. */
+  keep(rest: Rest, fromMonth?: number): Promise<void>;
 }
 
 export function createMonths(database: DatabaseSync): Months {
@@ -80,8 +80,8 @@ export function createMonths(database: DatabaseSync): Months {
       read.set(month, monthOf([...others, ...takesOf(row === undefined ? [] : [row])]));
     },
     forget,
-    async keep(rest) {
-      for (const month of stored.all()) {
+    async keep(rest, fromMonth = Number.NEGATIVE_INFINITY) {
+      for (const month of stored.all().filter((one) => one >= fromMonth)) {
         await rest();
         if (!database.isOpen) return;
         if (kept.has(month)) continue;

@@ -28,10 +28,12 @@ export interface ReadAheadParts {
 export async function readAhead(parts: ReadAheadParts): Promise<void> {
   const { history, practiceBook, goalBook, ask, nowMs, utcOffsetMinutes } = parts;
   const rest = parts.rest ?? restsAtTimes();
+  const moment = { nowMs, utcOffsetMinutes };
   // The program starts first.
   await (parts.rest ?? restNow)();
   try {
-    const practices = history.practices({ nowMs, utcOffsetMinutes });
+    await history.warmUp(rest, moment);
+    const practices = history.practices(moment);
     for (const practice of practices.values()) {
       await rest();
       if (practiceBook.judge(practice, nowMs) === null) continue;
@@ -55,7 +57,7 @@ export async function readAhead(parts: ReadAheadParts): Promise<void> {
     const everything = { plan: null, key: null, level: null, tempoBpm: null, playedAtMs: null };
     const { chartId } = practice;
     ask['progress.heat']({ picture: 'rulesByBars', ...everything, chartId, utcOffsetMinutes });
-    await history.keepPasts({ nowMs, utcOffsetMinutes }, rest);
+    await history.keepPasts(moment, rest);
   } catch {
     // The library was closed meanwhile, or cannot be read: who asks is told.
   }
