@@ -21,12 +21,15 @@ export const LineInBar = memo(({ drawing }: { readonly drawing: BarDrawing | und
   </svg>
 ));
 
+/** How far marks may reach beyond the drawing. */
+const REACH = 20;
+
 /**
  * The line in one bar while it is played. Its shapes are put on the page by hand: a key has one frame of the display for all that
  * follows it, and comparing elements would take a good part of that.
  */
 export const LiveBar = memo(({ bar, of }: { readonly bar: number; readonly of: BarDrawings }) => {
-  const place = useRef<SVGSVGElement>(null);
+  const place = useRef<SVGGElement>(null);
   useLayoutEffect(() => {
     if (place.current === null) return;
     const layer = createShapeLayer(place.current);
@@ -41,7 +44,19 @@ export const LiveBar = memo(({ bar, of }: { readonly bar: number; readonly of: B
       layer.show([]);
     };
   }, [bar, of]);
-  return <svg {...FRAME} aria-hidden="true" ref={place} />;
+  return (
+    <svg {...FRAME} aria-hidden="true">
+      {/* Whatever is drawn on it, the drawing stays as large: grown, it would have the layers of the whole page laid anew. */}
+      <rect
+        className="line-ground"
+        x={-REACH}
+        y={-REACH}
+        width={WIDTH + 2 * REACH}
+        height={HEIGHT + 2 * REACH}
+      />
+      <g ref={place} />
+    </svg>
+  );
 });
 
 /** The hatch of an old palette, defined once for a page of bars. */
