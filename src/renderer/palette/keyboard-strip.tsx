@@ -1,7 +1,7 @@
 /** One octave of a keyboard: the palette now, and near a change which tones leave and which arrive. */
 
 import './palette.css';
-import { memo } from 'react';
+import { memo, type ReactNode, type Ref } from 'react';
 import { withSigns } from '../look/signs.ts';
 import type { ToneMove } from './palette-words.ts';
 
@@ -21,7 +21,7 @@ const BLACK_HEIGHT = 66;
 
 const MOVE_WORDS = { stays: '', leaves: 'leaves', arrives: 'arrives' } as const;
 
-function wordsOf(moves: readonly ToneMove[]): string {
+export function wordsOf(moves: readonly ToneMove[]): string {
   const tones = moves.map(({ note, move }) => `${note} ${MOVE_WORDS[move]}`.trim());
   return `Palette: ${tones.join(', ')}`;
 }
@@ -29,62 +29,76 @@ function wordsOf(moves: readonly ToneMove[]): string {
 export const KeyboardStrip = memo(({ moves }: { readonly moves: readonly ToneMove[] }) => {
   const byPc = new Map(moves.map((move) => [move.pc, move]));
   return (
+    <Strip
+      words={wordsOf(moves)}
+      inKey={({ pc, ...place }) => {
+        const move = byPc.get(pc);
+        return move !== undefined && <Plate move={move} {...place} />;
+      }}
+    />
+  );
+});
+
+interface KeyPlace {
+  readonly x: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+interface StripProps {
+  /** What is read aloud; null: the caller writes it. */
+  readonly words: string | null;
+  /** What lies on a key. */
+  readonly inKey: (key: KeyPlace & { readonly pc: number }) => ReactNode;
+  readonly ref?: Ref<SVGSVGElement>;
+}
+
+const KEYS = [
+  ...WHITE_PCS.map((pc, index) => ({
+    pc,
+    colour: 'white',
+    x: 1 + index * WHITE_WIDTH,
+    width: WHITE_WIDTH,
+    height: WHITE_HEIGHT,
+  })),
+  ...BLACK_KEYS.map(({ pc, after }) => ({
+    pc,
+    colour: 'black',
+    x: 1 + (after + 1) * WHITE_WIDTH - BLACK_WIDTH / 2,
+    width: BLACK_WIDTH,
+    height: BLACK_HEIGHT,
+  })),
+];
+
+/** The keys, and on them what the caller lays there. */
+export function Strip({ words, inKey, ref }: StripProps) {
+  return (
     <svg
       className="strip"
       viewBox={`0 0 ${WHITE_WIDTH * 7 + 2} ${WHITE_HEIGHT + 2}`}
       role="img"
-      aria-label={wordsOf(moves)}
+      aria-label={words ?? undefined}
+      ref={ref}
     >
-      {WHITE_PCS.map((pc, index) => (
-        <Key
-          key={pc}
-          move={byPc.get(pc)}
-          x={1 + index * WHITE_WIDTH}
-          width={WHITE_WIDTH}
-          height={WHITE_HEIGHT}
-          colour="white"
-        />
-      ))}
-      {BLACK_KEYS.map(({ pc, after }) => (
-        <Key
-          key={pc}
-          move={byPc.get(pc)}
-          x={1 + (after + 1) * WHITE_WIDTH - BLACK_WIDTH / 2}
-          width={BLACK_WIDTH}
-          height={BLACK_HEIGHT}
-          colour="black"
-        />
+      {KEYS.map(({ pc, colour, x, width, height }) => (
+        <g key={pc}>
+          <rect className={`strip-${colour}`} x={x} y={1} width={width} height={height} />
+          {inKey({ pc, x, width, height })}
+        </g>
       ))}
     </svg>
   );
-});
-
-interface KeyProps {
-  readonly move: ToneMove | undefined;
-  readonly x: number;
-  readonly width: number;
-  readonly height: number;
-  readonly colour: 'white' | 'black';
 }
 
 /** A tone that stays has a full plate, one that leaves a broken frame, one that arrives a thick frame. */
-function Key({ move, x, width, height, colour }: KeyProps) {
+export function Plate({ move, x, width, height }: KeyPlace & { readonly move: ToneMove }) {
   const plate = { x: x + 3, y: 1 + height - 36, width: width - 6, height: 33 };
   return (
-    <g>
-      <rect className={`strip-${colour}`} x={x} y={1} width={width} height={height} />
-      {move !== undefined && (
-        <>
-          <rect className={`plate ${move.move}`} rx="4" {...plate} />
-          <text
-            className={`plate-name ${move.move}`}
-            x={plate.x + plate.width / 2}
-            y={plate.y + 23}
-          >
-            {withSigns(move.note)}
-          </text>
-        </>
-      )}
-    </g>
+    <>
+      <rect className={`plate ${move.move}`} rx="4" {...plate} />
+      <text className={`plate-name ${move.move}`} x={plate.x + plate.width / 2} y={plate.y + 23}>
+        {withSigns(move.note)}
+      </text>
+    </>
   );
 }

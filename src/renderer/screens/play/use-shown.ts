@@ -1,7 +1,7 @@
 /**
  * When the play screen is drawn. A page that draws in every frame has been given its frame already when a key falls, and
- * shows the verdict one frame later; so this one draws only what is new: the line at once when a key falls, the words
- * around it when a chord or a bar begins or no key comes for a while.
+ * shows the verdict one frame later; so this one draws only what is new: the line at once when a key falls, the chord and the
+ * bar when they begin, the totals with the frame after that or when no key comes for a while.
  */
 
 import { useEffect, useRef, useState } from 'react';
@@ -25,26 +25,45 @@ const MOMENT_WAITS_MS = 60;
 /** How long a settled verdict may wait: it mostly confirms what is drawn. */
 const SETTLED_WAITS_MS = 100;
 
-/** What stands around the line. */
-export interface Shown {
-  readonly moment: Moment | null;
-  readonly verdicts: LiveVerdicts | null;
+/** What is told beside the line by elements of their own, and changes seldom. */
+export interface Told extends Pick<LiveVerdicts, 'pickup' | 'journal' | 'disconnected'> {
+  readonly chorus: number;
 }
 
-/** What is shown of a take under way. `drawLine` is called in the frame that is to show the verdicts it is given. */
+function isSameTold(one: Told | null, other: Told): boolean {
+  return (
+    one?.chorus === other.chorus &&
+    one.pickup === other.pickup &&
+    one.journal === other.journal &&
+    one.disconnected === other.disconnected
+  );
+}
+
+/** What puts things on the page within the frame that is to show them. */
+export interface Showing {
+  readonly line: (verdicts: LiveVerdicts, chorus: number) => void;
+  readonly moment: (moment: Moment) => void;
+  readonly totals: (verdicts: LiveVerdicts) => void;
+}
+
+/** Shows a take under way, and gives what is told of it; null before there is anything. */
 export function useShown(
   form: Form,
   played: PlayedTake | null,
   tempoBpm: number,
-  drawLine: (verdicts: LiveVerdicts, chorus: number) => void,
-): Shown {
-  const [shown, setShown] = useState<Shown | null>(null);
-  const latest = useRef(drawLine);
-  latest.current = drawLine;
+  show: Showing,
+): Told | null {
+  const [told, setTold] = useState<Told | null>(null);
+  const latest = useRef(show);
+  latest.current = show;
   useEffect(() => {
     if (played === null) return;
     const { take } = played;
-    let around: Shown = { moment: null, verdicts: null };
+    let shown: Moment | null = null;
+    let counted: LiveVerdicts | null = null;
+    let toldNow: Told | null = null;
+    /** A bar or a chord has begun, and the totals have not followed yet. */
+    let isOwed = false;
     let dueMs = Number.POSITIVE_INFINITY;
     let frame: number | null = null;
     const momentNow = (): Moment | null => momentAt(form, beatShown(played, tempoBpm));
@@ -52,13 +71,27 @@ export function useShown(
       frame = null;
       const isDue = performance.now() >= dueMs;
       const moment = momentNow();
-      const isNew = isDue || !isSameMoment(around.moment, moment);
+      if (moment === null) return;
       const verdicts = take.snapshot();
-      if (isNew) around = { moment, verdicts };
       dueMs = Number.POSITIVE_INFINITY;
-      if (moment !== null) latest.current(verdicts, moment.chorus);
-      // Within this very frame: left to itself, React would draw after it, and be seen with the next.
-      if (isNew) flushSync(() => setShown(around));
+      latest.current.line(verdicts, moment.chorus);
+      if (!isSameMoment(shown, moment)) {
+        // The frame of a new bar or chord has enough to do: the totals come with the next.
+        isOwed ||= shown?.bar !== moment.bar || shown.chord !== moment.chord;
+        shown = moment;
+        latest.current.moment(moment);
+      } else if (isDue || isOwed) {
+        isOwed = false;
+        counted = verdicts;
+        latest.current.totals(verdicts);
+        const { pickup, journal, disconnected } = verdicts;
+        const telling: Told = { chorus: moment.chorus, pickup, journal, disconnected };
+        if (!isSameTold(toldNow, telling)) {
+          toldNow = telling;
+          // Within this very frame: left to itself, React would draw after it, and be seen with the next.
+          flushSync(() => setTold(telling));
+        }
+      }
       // Once the frame is done, and the next key hardly there yet.
       setTimeout(take.shown);
     };
@@ -68,9 +101,9 @@ export function useShown(
     const tick = (): void => {
       const nowMs = performance.now();
       take.tick(nowMs);
-      const isNew = !isSameMoment(around.moment, momentNow());
+      const isNew = !isSameMoment(shown, momentNow());
       if (isNew) dueMs = Math.min(dueMs, nowMs + MOMENT_WAITS_MS);
-      if (around.verdicts !== take.snapshot()) dueMs = Math.min(dueMs, nowMs + SETTLED_WAITS_MS);
+      if (isOwed || counted !== take.snapshot()) dueMs = Math.min(dueMs, nowMs + SETTLED_WAITS_MS);
       if (nowMs >= dueMs) ask();
     };
     const ignore = take.whenHeard(ask);
@@ -82,9 +115,7 @@ export function useShown(
       if (frame !== null) cancelAnimationFrame(frame);
     };
   }, [form, played, tempoBpm]);
-  return played === null || shown === null
-    ? { moment: momentAt(form, null), verdicts: null }
-    : shown;
+  return told;
 }
 
 /** The beat position that is to be seen. */
