@@ -7,7 +7,7 @@ import { DAY_MS } from './days.ts';
 import type { TakeEvidence } from './evidence.ts';
 import { type LastTake, lastOf, type Played, takesSince } from './past.ts';
 import { nameOfPractice, type PracticeName, practiceId } from './practice-name.ts';
-import { judgeReadiness, type ReadinessVerdict, WINDOW_DAYS } from './readiness.ts';
+import { judgeReadiness, type ReadinessVerdict, windowStartMs } from './readiness.ts';
 
 /** One take over the whole form, as far as progress is concerned. */
 export interface PlayedTake extends PracticeName {
@@ -94,8 +94,8 @@ function tempoRecord(tempoBpm: number, takes: readonly PlayedTake[], nowMs: numb
 }
 
 /** Of takes, newest first, those of the last `WINDOW_DAYS`. */
-export function recentOf(takes: readonly PlayedTake[], nowMs: number): readonly PlayedTake[] {
-  const oldestMs = nowMs - WINDOW_DAYS * DAY_MS;
+function recentOf(takes: readonly PlayedTake[], nowMs: number): readonly PlayedTake[] {
+  const oldestMs = windowStartMs(nowMs);
   const tooOld = takes.findIndex(({ evidence }) => evidence.playedAtMs < oldestMs);
   return tooOld === -1 ? takes : takes.slice(0, tooOld);
 }

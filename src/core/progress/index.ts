@@ -35,6 +35,7 @@ export {
   type ReadinessVerdict,
   raisedTempoBpm,
   WINDOW_DAYS,
+  windowStartMs,
 } from './readiness.ts';
 export { describeObstacle, describeReadiness } from './sentences.ts';
 export * from './session/index.ts';

@@ -11,6 +11,11 @@ import type { BarEvidence, ChangeEvidence, TakeEvidence } from './evidence.ts';
 import type { RateInterval } from './wilson.ts';
 
 export const WINDOW_DAYS = 30;
+/** From when on takes count that are judged at a moment, both in ms since 1970. */
+export function windowStartMs(nowMs: number): number {
+  return nowMs - WINDOW_DAYS * DAY_MS;
+}
+
 export const RAISE_CHORUSES = 2;
 export const RAISE_SLOTS = 64;
 export const RAISE_CLEAN_RATE = 0.9;
@@ -163,7 +168,7 @@ function newestOf(
 
 /** Newest first. */
 function recentTakes(takes: readonly TakeEvidence[], nowMs: number): readonly TakeEvidence[] {
-  const oldestMs = nowMs - WINDOW_DAYS * DAY_MS;
+  const oldestMs = windowStartMs(nowMs);
   const newestFirst = isNewestFirst(takes)
     ? takes
     : takes.toSorted((one, other) => other.playedAtMs - one.playedAtMs);

@@ -5,13 +5,12 @@
 
 import type { DatabaseSync } from 'node:sqlite';
 import {
-  DAY_MS,
   lastOf,
   type Played,
   type PlayedTake,
   type PracticeName,
   type RangeTake,
-  WINDOW_DAYS,
+  windowStartMs,
 } from '../../core/progress/index.ts';
 import { createHistoryPasts, MONTH_MS } from '../store/index.ts';
 import type { KeptTake } from './month-codec.ts';
@@ -63,21 +62,19 @@ export function createHistory(database: DatabaseSync): History {
   const months = createMonths(database);
   const keptPasts = createHistoryPasts(database);
   let version = {};
-  /** By the offset of the clock. */
+  /** By the offset of the clock, as are the pasts that were read. */
   const told = new Map<number, Told>();
   const read = new Map<number, Pasts | null>();
 
   function pastsAt({ nowMs, utcOffsetMinutes }: Moment): Pasts | null {
     const kept = readPasts(keptPasts, utcOffsetMinutes, read.get(utcOffsetMinutes) ?? null);
     read.set(utcOffsetMinutes, kept);
-    // A clock that was set back: of the time before a past not every take is there.
-    return kept !== null && kept.untilMs > nowMs ? null : kept;
+    return isAhead(kept, nowMs) ? null : kept;
   }
 
   function tell(moment: Moment): Told {
     const before = told.get(moment.utcOffsetMinutes) ?? NOTHING_TOLD;
-    const isAhead = before.pasts !== null && before.pasts.untilMs > moment.nowMs;
-    if (before.version === version && !isAhead) return before;
+    if (before.version === version && !isAhead(before.pasts, moment.nowMs)) return before;
     const pasts = pastsAt(moment);
     const takes = months.takes(everyPractice, firstMonth(pasts));
     const now = { version, pasts, practices: sortOut(takes, pasts, before.practices) };
@@ -95,7 +92,7 @@ export function createHistory(database: DatabaseSync): History {
         .map(({ take }) => take),
     recentDrills: (nowMs) =>
       months
-        .takes(everyPractice, Math.floor((nowMs - WINDOW_DAYS * DAY_MS) / MONTH_MS))
+        .takes(everyPractice, Math.floor(windowStartMs(nowMs) / MONTH_MS))
         .flatMap(({ take, bars }) => (bars === null ? [] : [{ ...take, bars }]))
         .toArray(),
     withChords: createChordReader(database),
@@ -137,6 +134,11 @@ interface Told {
 }
 
 const NOTHING_TOLD: Told = { version: {}, pasts: null, practices: new Map() };
+
+/** Whether a clock was set back: of the time before a past not every take is there. */
+function isAhead(pasts: Pasts | null, nowMs: number): boolean {
+  return pasts !== null && pasts.untilMs > nowMs;
+}
 
 /** The first month whose takes are needed beside a past. */
 function firstMonth(pasts: Pasts | null): number {

@@ -12,8 +12,8 @@ import {
   practiceId,
   type RangeTake,
 } from '../../core/progress/index.ts';
-import type { Level } from '../../core/words.ts';
 import { memo, memoBy } from './memo.ts';
+import { type NameParts, nameAt, namePartsSchema, numberNames } from './month-names.ts';
 import {
   type BarNumbers,
   type MonthNumbers,
@@ -38,16 +38,7 @@ const HEAD_BYTES = HEAD_NUMBERS * 4;
 const SUMMED_FROM = 8;
 const FLOAT_BYTES = 8;
 
-/** What names of practices are made of: so many charts, plans, keys and levels; a name is the number of its place among all. */
-const partsSchema = z.object({
-  charts: z.custom<readonly (readonly [chartId: string, chartTitle: string])[]>(Array.isArray),
-  plans: z.custom<readonly string[]>(Array.isArray),
-  keys: z.custom<readonly string[]>(Array.isArray),
-  levels: z.custom<readonly Level[]>(Array.isArray),
-});
-type NameParts = z.infer<typeof partsSchema>;
-
-/** Of the lists in these the sum says that they are as they were packed. */
+/** Of the lists in it the sum says that they are as they were packed. */
 const lateSchema = z.custom<ReturnType<MonthNumbers['late']>>(Array.isArray);
 
 /** What a month has of takes that count. */
@@ -57,19 +48,7 @@ export interface Month {
 }
 
 export function packMonth(kept: readonly KeptTake[]): Uint8Array {
-  const [charts, plans] = [numbered<NameParts['charts'][number]>(), numbered<string>()];
-  const [keys, levels] = [numbered<string>(), numbered<Level>()];
-  const places = kept.map(
-    ({ take: { chartId, chartTitle, plan, key, level } }): NamePlace => [
-      charts.numberOf([chartId, chartTitle]),
-      plans.numberOf(plan),
-      keys.numberOf(key),
-      levels.numberOf(level),
-    ],
-  );
-  const parts: NameParts = {
-    ...{ charts: charts.all(), plans: plans.all(), keys: keys.all(), levels: levels.all() },
-  };
+  const { parts, numbers } = numberNames(kept.map(({ take }) => take));
   const takes = new Float64Array(kept.length * TAKE_NUMBERS);
   const barNumbers: number[] = [];
   const takeIds = kept.map(({ take }) => Buffer.from(take.takeId));
@@ -80,7 +59,7 @@ export function packMonth(kept: readonly KeptTake[]): Uint8Array {
     const takeIdLength = takeIds[index]?.length ?? 0;
     takes.set(
       [
-        ...[nameNumber(parts, places[index]), take.tempoBpm, playedAtMs, choruses, slots, clean],
+        ...[numbers[index] ?? 0, take.tempoBpm, playedAtMs, choruses, slots, clean],
         ...[changesCounted, changesOnTime, range?.from ?? -1, range?.to ?? -1],
         ...[barNumbers.length, bars.length, takeIdAt, takeIdLength],
       ],
@@ -105,48 +84,6 @@ export function packMonth(kept: readonly KeptTake[]): Uint8Array {
 
 function jsonBytes(value: unknown): Uint8Array {
   return Buffer.from(JSON.stringify(value));
-}
-
-/** Things numbered from 0 on, each once. */
-function numbered<Thing>() {
-  const numbers = new Map<string, number>();
-  const things: Thing[] = [];
-  return {
-    numberOf(thing: Thing): number {
-      const text = JSON.stringify(thing);
-      const known = numbers.get(text);
-      if (known !== undefined) return known;
-      numbers.set(text, things.length);
-      return things.push(thing) - 1;
-    },
-    all: (): readonly Thing[] => things,
-  };
-}
-
-type NamePlace = readonly [chart: number, plan: number, key: number, level: number];
-
-function nameNumber({ plans, keys, levels }: NameParts, place: NamePlace | undefined): number {
-  const [chart, plan, key, level] = place ?? [0, 0, 0, 0];
-  return ((chart * plans.length + plan) * keys.length + key) * levels.length + level;
-}
-
-interface MonthName extends PracticeName {
-  readonly chartTitle: string;
-}
-
-/** The inverse of `nameNumber`. */
-function nameAt({ charts, plans, keys, levels }: NameParts, number: number): MonthName {
-  const byKey = Math.floor(number / levels.length);
-  const byPlan = Math.floor(byKey / keys.length);
-  const chart = charts[Math.floor(byPlan / plans.length)];
-  const plan = plans[byPlan % plans.length];
-  const key = keys[byKey % keys.length];
-  const level = levels[number % levels.length];
-  if (chart === undefined || plan === undefined || key === undefined || level === undefined) {
-    throw new Error('a take of no practice');
-  }
-  const [chartId, chartTitle] = chart;
-  return { chartId, chartTitle, plan, key, level };
 }
 
 /** In as few bytes as hold every one of them. */
@@ -179,7 +116,7 @@ export function unpackMonth(packed: Uint8Array): Month | null {
     JSON.parse(Buffer.from(buffer, at, length).toString());
   const takeIds = Buffer.from(buffer, takeIdsAt, takeIdsLength);
   const late = memo(() => lateSchema.parse(json(takeIdsAt + takeIdsLength, lateLength)));
-  return monthOf({ takes, bars, late }, partsSchema.parse(json(partsAt, partsLength)), takeIds);
+  return monthOf({ takes, bars, late }, namePartsSchema.parse(json(partsAt, partsLength)), takeIds);
 }
 
 function barsAt(buffer: ArrayBufferLike, at: number, count: number, bytes: number): BarNumbers {
