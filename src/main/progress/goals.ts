@@ -1,14 +1,12 @@
 /** What a player is after on each chart: its goal, and the order of its keys. */
 
-import { createHash } from 'node:crypto';
 import { z } from 'zod';
 import type { Settings } from '../../../shared/bridge/index.ts';
-import { parseChart } from '../../core/chart/index.ts';
 import { KEY_CYCLES, keyCycle } from '../../core/plan/index.ts';
 import type { SessionChart } from '../../core/progress/index.ts';
-import { formatKey, type Key, parseKey } from '../../core/theory/index.ts';
+import { formatKey } from '../../core/theory/index.ts';
 import type { ChartOutlines } from '../store/index.ts';
-import { memo } from './memo.ts';
+import { createOutlineBook } from './outlines.ts';
 import type { PracticesOf } from './practices.ts';
 import type { Rest } from './rest.ts';
 
@@ -45,49 +43,8 @@ export interface StoredText {
   readonly text: string;
 }
 
-/** What of a chart the ladder asks for. */
-interface Outline {
-  readonly plans: readonly string[];
-  readonly key: Key;
-  readonly tempoBpm: number | null;
-}
-
-const outlineSchema = z.tuple([z.array(z.string()), z.string(), z.number().nullable()]);
-
-/** Reads each chart text once. */
 export function createGoalBook({ charts, settings, outlines, version }: GoalParts): GoalBook {
-  const read = new Map<string, { readonly text: string; readonly outline: Outline | null }>();
-  const kept = memo(() => outlines.all());
-
-  /** Another program may read the same text otherwise. */
-  function sumOf(text: string): string {
-    return createHash('sha256')
-      .update(JSON.stringify([version, text]))
-      .digest('base64');
-  }
-
-  function outlineOf({ chartId, text }: StoredText): Outline | null {
-    const known = read.get(chartId);
-    if (known?.text === text) return known.outline;
-    const outline = keptOutline(kept().get(sumOf(text))) ?? readOutline(text);
-    read.set(chartId, { text, outline });
-    return outline;
-  }
-
-  /** Those that could not be read are read again: there are few. */
-  function keep(): void {
-    const all = new Map(
-      [...read.values()].flatMap(({ text, outline }) =>
-        outline === null ? [] : [[sumOf(text), outlineText(outline)] as const],
-      ),
-    );
-    if ([...all.keys()].every((sum) => kept().has(sum))) return;
-    try {
-      outlines.keep(all);
-    } catch {
-      // A disk that is full keeps nobody from practising: the texts are read again as long as it is.
-    }
-  }
+  const { outlineOf, keep } = createOutlineBook(outlines, version);
 
   function goalOf(stored: StoredText, chosen: Settings): SessionChart | null {
     const outline = outlineOf(stored);
@@ -134,27 +91,4 @@ export function createGoalBook({ charts, settings, outlines, version }: GoalPart
       keep();
     },
   };
-}
-
-function readOutline(text: string): Outline | null {
-  const parsed = parseChart(text);
-  if (!parsed.ok) return null;
-  const { plans, key, tempoBpm } = parsed.value;
-  return { plans: plans.map(({ name }) => name), key, tempoBpm };
-}
-
-function outlineText({ plans, key, tempoBpm }: Outline): string {
-  return JSON.stringify([plans, formatKey(key), tempoBpm]);
-}
-
-/** Null for what is damaged, or not there. */
-function keptOutline(text: string | undefined): Outline | null {
-  if (text === undefined) return null;
-  try {
-    const [plans, keyText, tempoBpm] = outlineSchema.parse(JSON.parse(text));
-    const key = parseKey(keyText);
-    return key && { plans, key, tempoBpm };
-  } catch {
-    return null;
-  }
 }
