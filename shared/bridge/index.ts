@@ -1,4 +1,5 @@
 export * from './contract.ts';
 export * from './progress-shapes.ts';
 export * from './push.ts';
+export * from './reading-shapes.ts';
 export * from './shapes.ts';

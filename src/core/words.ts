@@ -31,6 +31,14 @@ export type BassVerdict = (typeof BASS_VERDICTS)[number];
 export const READINESS = ['raise', 'hold', 'ease'] as const;
 export type Readiness = (typeof READINESS)[number];
 
+/** What another reading of a take sets otherwise, in the order they go by when they clear the same. */
+export const READING_KINDS = ['timing', 'split', 'start', 'key', 'slip', 'level'] as const;
+export type ReadingKind = (typeof READING_KINDS)[number];
+
+/** What a player said to a reading: grade by it, or leave the take as it is. */
+export const READING_CHOICES = ['taken', 'refused'] as const;
+export type ReadingChoice = (typeof READING_CHOICES)[number];
+
 /** Whether a rule of the grader lets a thing pass or names it as a fault. */
 export const ALLOWANCES = ['allow', 'flag'] as const;
 export type Allowance = (typeof ALLOWANCES)[number];

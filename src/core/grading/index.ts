@@ -8,6 +8,7 @@ export {
   type LiveListener,
 } from './live-grader.ts';
 export { hasPc, type PaletteView, viewPalette } from './palette-view.ts';
+export { isDoubting, type Reading, type ReadingDecision } from './readings/index.ts';
 export {
   REPORT_SCHEMA,
   type Report,
