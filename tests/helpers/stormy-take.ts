@@ -2,7 +2,7 @@
 
 import type { Bridge } from '../../shared/bridge/index.ts';
 import { completeSettings, type GradeSettings } from '../../src/core/grading/index.ts';
-import { readKeyMessage } from '../../src/core/take/key-message.ts';
+import { createKeyReader } from '../../src/core/take/key-message.ts';
 import type { TakeEvent } from '../../src/core/take/model.ts';
 import { type LiveTake, startLiveTake } from '../../src/renderer/session/live-take.ts';
 import { formFromText } from './form-from-text.ts';
@@ -48,12 +48,13 @@ export function startStormyTake(storm: Storm, isKept: boolean): StormyTake {
   const setUp = { ...setUpFor(), grade: completeSettings(STORM_SETTINGS) };
   const live = startLiveTake(bridge, 'take', STORM_FORM, setUp, 0);
 
-  function deliver({ sentMs, bytes }: StormMessage): void {
+  const readers = Array.from({ length: storm.ports }, createKeyReader);
+  function deliver({ sentMs, port, bytes }: StormMessage): void {
     counts.messages++;
     const key: TakeEvent | null =
       bytes === null
         ? { kind: 'allOff', atMs: sentMs, cause: 'disconnect' }
-        : readKeyMessage(...bytes, sentMs);
+        : (readers[port]?.(...bytes, sentMs) ?? null);
     if (key === null) return;
     counts.events++;
     live.key(key);

@@ -1,7 +1,7 @@
 /** From a MIDI file to a take: all tracks on one clock in milliseconds, 0 = the first downbeat. */
 
 import { failure, type Outcome, success } from '../../problem.ts';
-import { readKeyMessage } from '../key-message.ts';
+import { createKeyReader } from '../key-message.ts';
 import { FURTHEST_MS, type TakeEvent, type TakeEvents, type TempoPoint } from '../model.ts';
 import { metaEvents, type SmfMeta } from './meta-events.ts';
 import { META, type SmfFile, type SmfProblem } from './model.ts';
@@ -110,6 +110,7 @@ function readEvents(
   let leftOut = 0;
   for (const track of file.tracks) {
     clock.rewind();
+    const readKey = createKeyReader();
     for (const event of track) {
       if (event.kind !== 'channel') continue;
       const { status, data1, data2, tick } = event;
@@ -117,7 +118,7 @@ function readEvents(
         if (isNoteOn(status, data2)) leftOut++;
         continue;
       }
-      const read = readKeyMessage(status, data1, data2, clock.timeMs(tick) - startMs);
+      const read = readKey(status, data1, data2, clock.timeMs(tick) - startMs);
       if (read !== null) events.push(read);
     }
   }
