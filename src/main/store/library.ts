@@ -39,6 +39,7 @@ export interface Library {
   settings(): Settings;
   saveSettings(values: Settings): void;
   devices(): readonly Device[];
+  /** Remembers a keyboard with an output; its split and channel hold with every output it is remembered with. */
   saveDevice(device: Device): void;
 }
 
@@ -142,12 +143,22 @@ export function createLibrary(database: DatabaseSync): Library {
         .all()
         .map((row) => deviceSchema.parse(JSON.parse(String(row['data'])))),
     saveDevice(device) {
-      database
-        .prepare(
-          `INSERT INTO devices (device_name, output_name, data) VALUES (?, ?, ?)
-           ON CONFLICT (device_name, output_name) DO UPDATE SET data = excluded.data`,
-        )
-        .run(device.deviceName, device.outputName, JSON.stringify(device));
+      const { deviceName, outputName, splitMidi, channel } = device;
+      transaction(database, () => {
+        database
+          .prepare(
+            `INSERT INTO devices (device_name, output_name, data) VALUES (?, ?, ?)
+             ON CONFLICT (device_name, output_name) DO UPDATE SET data = excluded.data`,
+          )
+          .run(deviceName, outputName, JSON.stringify(device));
+        // These are the keyboard's own, whatever it sounds with.
+        database
+          .prepare(
+            `UPDATE devices SET data = json_set(data, '$.splitMidi', json(?), '$.channel', json(?))
+             WHERE device_name = ? AND json_valid(data)`,
+          )
+          .run(JSON.stringify(splitMidi), JSON.stringify(channel), deviceName);
+      });
     },
   };
   return library;

@@ -8,8 +8,8 @@ export const COMPUTER_KEYS = 'Computer keys';
 export const COMPUTER_SOUND = 'this computer';
 
 /**
- * The remembered device, or a fresh one. Split and channel belong to the keyboard alone: with another output they are
- * those it has elsewhere. Latency belongs to the pair.
+ * The remembered device, or a fresh one. Split and channel belong to the keyboard: where they are not set with this output,
+ * they are those it has elsewhere. Latency belongs to the pair.
  */
 export function deviceFor(
   devices: readonly Device[],
@@ -19,9 +19,22 @@ export function deviceFor(
   const outputName = midiOutput ?? COMPUTER_SOUND;
   const same = devices.filter((device) => device.deviceName === deviceName);
   const exact = same.find((device) => device.outputName === outputName);
-  if (exact !== undefined) return exact;
-  const { splitMidi = null, channel = null } = same[0] ?? {};
-  return { deviceName, outputName, latencyMs: 0, spreadMs: null, splitMidi, channel };
+  const { latencyMs, spreadMs } = exact ?? { latencyMs: 0, spreadMs: null };
+  const splitMidi = exact?.splitMidi ?? same.find((other) => other.splitMidi !== null)?.splitMidi;
+  const channel = exact?.channel ?? same.find((other) => other.channel !== null)?.channel;
+  return {
+    deviceName,
+    outputName,
+    latencyMs,
+    spreadMs,
+    splitMidi: splitMidi ?? null,
+    channel: channel ?? null,
+  };
+}
+
+/** Whether nobody has said yet how late the keys of a keyboard arrive: neither a calibration nor a figure set by hand. */
+export function isUncalibrated({ deviceName, latencyMs, spreadMs }: Device): boolean {
+  return deviceName !== COMPUTER_KEYS && spreadMs === null && latencyMs === 0;
 }
 
 /** What a device adds to a take. */

@@ -202,6 +202,25 @@ describe('charts, settings, devices', () => {
     expect(second.devices()).toEqual([device]);
   });
 
+  test('a split and a channel hold with every output the keyboard is remembered with, and are let go with every one', () => {
+    const library = createLibrary(openLibrary(':memory:'));
+    const first = {
+      ...{ deviceName: 'Stage piano', outputName: 'this computer', latencyMs: 12.5, spreadMs: 4 },
+      ...{ splitMidi: null, channel: null },
+    };
+    const second = { ...first, outputName: 'Expander', latencyMs: 30 };
+    const other = { ...first, deviceName: 'Other piano' };
+    for (const device of [first, second, other]) library.saveDevice(device);
+    library.saveDevice({ ...second, splitMidi: 60, channel: 3 });
+    expect(library.devices()).toEqual([
+      other,
+      { ...second, splitMidi: 60, channel: 3 },
+      { ...first, splitMidi: 60, channel: 3 },
+    ]);
+    library.saveDevice(first);
+    expect(library.devices()).toEqual([other, second, first]);
+  });
+
   test('a deleted chart comes back, one that never was is not found', () => {
     const library = createLibrary(openLibrary(newFile()));
     const chartId = library.saveChart(null, 'Pier', '', 1);

@@ -7,7 +7,12 @@ import { settingsSchema } from '../../../shared/bridge/index.ts';
 import { readPracticeChoice } from '../../../src/renderer/prepare/practice-choice.ts';
 import { breakWords, minutesSinceBreak } from '../../../src/renderer/session/playing-time.ts';
 import { formatBarNumbers, parseBarNumbers } from '../../../src/renderer/settings/bar-numbers.ts';
-import { deviceFor, handOf } from '../../../src/renderer/settings/devices.ts';
+import {
+  COMPUTER_KEYS,
+  deviceFor,
+  handOf,
+  isUncalibrated,
+} from '../../../src/renderer/settings/devices.ts';
 import {
   readPlayerSettings,
   storePlayerSettings,
@@ -91,6 +96,36 @@ describe('devices', () => {
       spreadMs: null,
     });
     expect(deviceFor([piano], 'Other', null)).toMatchObject({ latencyMs: 0, splitMidi: null });
+  });
+
+  test('split and channel set with one output serve with another that is remembered without them', () => {
+    const expander = {
+      ...piano,
+      outputName: 'Expander',
+      latencyMs: 30,
+      splitMidi: null,
+      channel: null,
+    };
+    for (const devices of [
+      [piano, expander],
+      [expander, piano],
+    ]) {
+      expect(deviceFor(devices, 'Piano', 'Expander')).toEqual({
+        ...expander,
+        splitMidi: 60,
+        channel: 2,
+      });
+      expect(deviceFor(devices, 'Piano', null)).toEqual(piano);
+    }
+  });
+
+  test('one is uncalibrated until its latency is measured or set, with this very output', () => {
+    expect(isUncalibrated(deviceFor([piano], 'Piano', null))).toBe(false);
+    expect(isUncalibrated(deviceFor([piano], 'Piano', 'Expander'))).toBe(true);
+    expect(isUncalibrated({ ...piano, spreadMs: null })).toBe(false);
+    expect(isUncalibrated({ ...piano, latencyMs: 0 })).toBe(false);
+    expect(isUncalibrated({ ...piano, latencyMs: 0, spreadMs: null })).toBe(true);
+    expect(isUncalibrated(deviceFor([], COMPUTER_KEYS, null))).toBe(false);
   });
 });
 
