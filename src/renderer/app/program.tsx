@@ -11,7 +11,9 @@ import {
   useState,
 } from 'react';
 import type { Bridge, Device } from '../../../shared/bridge/index.ts';
+import { createKeyboards, type Keyboards } from '../midi/keyboards.ts';
 import { minutesSinceBreak, type PlayedSpan } from '../session/playing-time.ts';
+import { deviceFor } from '../settings/devices.ts';
 import {
   type PlayerSettings,
   readPlayerSettings,
@@ -28,11 +30,15 @@ export interface Program {
   readonly devices: readonly Device[];
   /** Stores what is to be remembered of a device; answers what went wrong, or null. */
   saveDevice(device: Device): Promise<string | null>;
+  /** All keys that are played, on whatever keyboard; screens hear them by `useKeys`. */
+  readonly keyboards: Keyboards;
   /** Notes a stretch of playing, so that breaks can be called for. */
   notePlaying(span: PlayedSpan): void;
   /** Minutes played since the last break, with what is being played since a time. */
   minutesPlayed(playingSinceMs: number | null): number;
 }
+
+const NO_DEVICES: readonly Device[] = [];
 
 const ProgramContext = createContext<Program | null>(null);
 
@@ -48,15 +54,31 @@ interface ProgramProviderProps {
   readonly children: ReactNode;
 }
 
+/** One listener for the page: its ports and their names outlive every screen. */
+function useKeyboards(devices: readonly Device[], midiOutput: string | null): Keyboards {
+  const latest = useRef({ devices, midiOutput });
+  latest.current = { devices, midiOutput };
+  const [page] = useState(() => {
+    const leaving = new AbortController();
+    const channelOf = (deviceName: string): number | null =>
+      deviceFor(latest.current.devices, deviceName, latest.current.midiOutput).channel;
+    return { leaving, keyboards: createKeyboards(channelOf, leaving.signal) };
+  });
+  useEffect(() => () => page.leaving.abort(), [page]);
+  return page.keyboards;
+}
+
 /** Reads settings and devices once, and again when another window changes them. */
 export function ProgramProvider({ bridge, children }: ProgramProviderProps) {
   const stored = useCall(bridge, 'settings.get', {});
-  const devices = useCall(bridge, 'devices.list', {});
+  const listed = useCall(bridge, 'devices.list', {});
+  const devices = listed.value ?? NO_DEVICES;
   const [told, setTold] = useState<string | null>(null);
   // What was just chosen is shown before it is stored.
   const [ahead, setAhead] = useState<PlayerSettings | null>(null);
   const read = useMemo(() => readPlayerSettings(stored.value ?? {}), [stored.value]);
   const settings = ahead ?? read;
+  const keyboards = useKeyboards(devices, settings.sound.midiOutput);
 
   const changeSettings = useCallback(
     (next: PlayerSettings) => {
@@ -92,14 +114,15 @@ export function ProgramProvider({ bridge, children }: ProgramProviderProps) {
       bridge,
       settings,
       changeSettings,
-      devices: devices.value ?? [],
+      devices,
       saveDevice,
+      keyboards,
       notePlaying,
       minutesPlayed,
     }),
-    [bridge, settings, changeSettings, devices.value, saveDevice, notePlaying, minutesPlayed],
+    [bridge, settings, changeSettings, devices, saveDevice, keyboards, notePlaying, minutesPlayed],
   );
-  const failure = told ?? stored.failure ?? devices.failure;
+  const failure = told ?? stored.failure ?? listed.failure;
   return (
     <ProgramContext value={program}>
       {failure !== null && (

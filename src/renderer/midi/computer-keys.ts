@@ -1,6 +1,7 @@
 /** The computer keyboard as two octaves of a piano, by the place of the keys, whatever their letters. */
 
 import type { PlayedKey } from '../session/live-take.ts';
+import { createPortTime } from './port-time.ts';
 
 /** `KeyboardEvent.code` from C4: the two lower rows are the first octave, the two upper ones the second. */
 const CODES = [
@@ -47,22 +48,45 @@ export function midiOfCode(code: string): number | null {
   return MIDI_BY_CODE.get(code) ?? null;
 }
 
-/** Whether letters typed there are its own: a box to tick has none. */
+/** Kinds of `input` into which no letter is typed. */
+const TEXTLESS_INPUTS = new Set([
+  ...['button', 'checkbox', 'color', 'file', 'image', 'radio', 'range', 'reset', 'submit'],
+]);
+/** What takes letters although it is no field of a form. Source: WAI-ARIA 1.2, roles. */
+const TEXT_ROLES = '[role="textbox"], [role="searchbox"], [role="combobox"], [role="spinbutton"]';
+
+/** Whether letters typed there are its own: fields, lists that look for what is typed, editors. */
 function takesText(target: EventTarget | null): boolean {
-  return target instanceof HTMLInputElement
-    ? target.type !== 'checkbox' && target.type !== 'radio'
-    : target instanceof HTMLTextAreaElement;
+  if (target instanceof HTMLInputElement) return !TEXTLESS_INPUTS.has(target.type);
+  if (target instanceof HTMLTextAreaElement || target instanceof HTMLSelectElement) return true;
+  return (
+    target instanceof HTMLElement &&
+    (target.isContentEditable || target.closest(TEXT_ROLES) !== null)
+  );
 }
 
-/** Plays computer keys until the signal is aborted; held keys are let go when the window loses the keyboard. */
+/**
+ * Plays computer keys until the signal is aborted; held keys are let go when the window loses the keyboard. Times are the
+ * page's.
+ */
 export function listenToComputerKeys(
   target: Pick<Window, 'addEventListener'>,
   onKey: (key: PlayedKey) => void,
   signal: AbortSignal,
 ): void {
   const held = new Set<number>();
+  const portTime = createPortTime();
+  const timeOf = ({ timeStamp }: Event): number => {
+    const nowMs = performance.now();
+    return portTime(timeStamp, { nowMs, aliveMs: nowMs });
+  };
   const isMeant = (event: KeyboardEvent): boolean =>
-    !event.repeat && !event.ctrlKey && !event.metaKey && !event.altKey && !takesText(event.target);
+    !event.repeat &&
+    !event.isComposing &&
+    !event.ctrlKey &&
+    !event.metaKey &&
+    !event.altKey &&
+    !takesText(event.target);
 
   target.addEventListener(
     'keydown',
@@ -70,7 +94,7 @@ export function listenToComputerKeys(
       const midi = midiOfCode(event.code);
       if (midi === null || !isMeant(event)) return;
       held.add(midi);
-      onKey({ kind: 'noteOn', atMs: event.timeStamp, midi, velocity: VELOCITY });
+      onKey({ kind: 'noteOn', atMs: timeOf(event), midi, velocity: VELOCITY });
     },
     { signal },
   );
@@ -79,14 +103,14 @@ export function listenToComputerKeys(
     (event) => {
       const midi = midiOfCode(event.code);
       if (midi === null || !held.delete(midi)) return;
-      onKey({ kind: 'noteOff', atMs: event.timeStamp, midi });
+      onKey({ kind: 'noteOff', atMs: timeOf(event), midi });
     },
     { signal },
   );
   target.addEventListener(
     'blur',
     (event) => {
-      for (const midi of held) onKey({ kind: 'noteOff', atMs: event.timeStamp, midi });
+      for (const midi of held) onKey({ kind: 'noteOff', atMs: timeOf(event), midi });
       held.clear();
     },
     { signal },

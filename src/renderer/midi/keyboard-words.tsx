@@ -1,6 +1,6 @@
 /** Which keyboards are heard, in one sentence, and the layout of the computer's own keys. */
 
-import type { KeyboardsState } from './keyboards.ts';
+import type { KeyboardsState } from './ports.ts';
 
 export function KeyboardWords({ state }: { readonly state: KeyboardsState | null }) {
   if (state === null) return null;

@@ -146,9 +146,7 @@ describe('messages (MIDI p. 10, 12, 20–25)', () => {
   ])('a damper that was up is down from 64 on: %s, %i events', (value, count) => {
     const { events } = readFrom(fileOf(`00904060 00B040${value}`)).take;
     expect(events).toHaveLength(count);
-    expect(events.slice(1)).toEqual(
-      [{ kind: 'pedal', atMs: 0, down: true }].slice(0, count - 1),
-    );
+    expect(events.slice(1)).toEqual([{ kind: 'pedal', atMs: 0, down: true }].slice(0, count - 1));
   });
 
   test.each([
