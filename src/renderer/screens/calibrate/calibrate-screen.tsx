@@ -43,10 +43,12 @@ function* clicks(): Generator<SoundEvent> {
 
 interface CalibrateScreenProps {
   readonly device: string;
+  /** Where the way leads back to. */
+  readonly backTo: string;
   readonly onDone: () => void;
 }
 
-export default function CalibrateScreen({ device, onDone }: CalibrateScreenProps) {
+export default function CalibrateScreen({ device, backTo, onDone }: CalibrateScreenProps) {
   const { settings, devices, saveDevice } = useProgram();
   const [phase, setPhase] = useState<Phase>({ kind: 'ready' });
   const [heard, setHeard] = useState(0);
@@ -97,7 +99,7 @@ export default function CalibrateScreen({ device, onDone }: CalibrateScreenProps
   return (
     <>
       <button type="button" className="back" onClick={onDone}>
-        ← Settings
+        ← {backTo}
       </button>
       <h2 tabIndex={-1} data-focus-home>
         Calibrate {device}
