@@ -37,7 +37,7 @@ export async function renderClicks(
   // A minute at a time, which is a whole number of samples: a context is slow with thousands of sounds laid in it.
   for (let minute = 0; minute < minutes; minute++) {
     const context = new OfflineAudioContext(1, sampleRate * 61, sampleRate);
-    const voices = createVoices(context, VOLUMES);
+    const voices = createVoices(context, VOLUMES, context.destination);
     const expected: { sample: number; value: number }[] = [];
     for (const { atMs, strength, kind } of clicks) {
       const seconds = (atMs + countInMs) / 1000 - minute * 60;

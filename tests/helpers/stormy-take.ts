@@ -46,7 +46,9 @@ export function startStormyTake(storm: Storm, isKept: boolean): StormyTake {
     },
   } as unknown as Pick<Bridge, 'ask'>;
   const setUp = { ...setUpFor(), grade: completeSettings(STORM_SETTINGS) };
-  const live = startLiveTake(bridge, 'take', STORM_FORM, setUp, 0);
+  const live = startLiveTake(bridge, 'take', STORM_FORM, setUp, {
+    scoreMs: (pageMs) => pageMs,
+  });
 
   const readers = Array.from({ length: storm.ports }, createKeyReader);
   function deliver({ sentMs, port, bytes }: StormMessage): void {

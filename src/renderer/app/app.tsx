@@ -188,7 +188,6 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
               heard={screen.heard}
               onDone={review}
               onBack={choose}
-              onCalibrate={(device) => go({ name: 'calibrate', device, back: screen })}
             />
           )}
           {screen.name === 'review' && (
@@ -222,16 +221,10 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
           )}
           {screen.name === 'journal' && <JournalScreen onReview={review} />}
           {screen.name === 'settings' && (
-            <SettingsScreen
-              onCalibrate={(device) => go({ name: 'calibrate', device, back: screen })}
-            />
+            <SettingsScreen onCalibrate={(device) => go({ name: 'calibrate', device })} />
           )}
           {screen.name === 'calibrate' && (
-            <CalibrateScreen
-              device={screen.device}
-              backTo={screen.back.name === 'play' ? 'Play' : 'Settings'}
-              onDone={() => go(screen.back)}
-            />
+            <CalibrateScreen device={screen.device} onDone={() => go({ name: 'settings' })} />
           )}
           {isHelpOpen && <HelpDialog screen={screen.name} onClose={() => setHelpOpen(false)} />}
         </Suspense>

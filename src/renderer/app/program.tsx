@@ -1,4 +1,4 @@
-/** What every screen shares: the bridge, the player's settings, what is remembered of keyboards. */
+/** What every screen shares: the bridge, the owner of sound, the player's settings, what is remembered of keyboards. */
 
 import {
   createContext,
@@ -11,6 +11,7 @@ import {
   useState,
 } from 'react';
 import type { Bridge, Device } from '../../../shared/bridge/index.ts';
+import { createTransport, type Transport } from '../audio/index.ts';
 import { createKeyboards, type Keyboards } from '../midi/keyboards.ts';
 import { minutesSinceBreak, type PlayedSpan } from '../session/playing-time.ts';
 import { deviceFor } from '../settings/devices.ts';
@@ -24,6 +25,8 @@ import { useCall } from './use-call.ts';
 
 export interface Program {
   readonly bridge: Bridge;
+  /** The one owner of sound: whatever is heard is played through it. */
+  readonly transport: Transport;
   readonly settings: PlayerSettings;
   /** Takes effect at once, and is stored. */
   changeSettings(next: PlayerSettings): void;
@@ -70,6 +73,7 @@ function useKeyboards(devices: readonly Device[], midiOutput: string | null): Ke
 
 /** Reads settings and devices once, and again when another window changes them. */
 export function ProgramProvider({ bridge, children }: ProgramProviderProps) {
+  const [transport] = useState(createTransport);
   const stored = useCall(bridge, 'settings.get', {});
   const listed = useCall(bridge, 'devices.list', {});
   const devices = listed.value ?? NO_DEVICES;
@@ -112,6 +116,7 @@ export function ProgramProvider({ bridge, children }: ProgramProviderProps) {
   const program = useMemo(
     () => ({
       bridge,
+      transport,
       settings,
       changeSettings,
       devices,
@@ -120,7 +125,17 @@ export function ProgramProvider({ bridge, children }: ProgramProviderProps) {
       notePlaying,
       minutesPlayed,
     }),
-    [bridge, settings, changeSettings, devices, saveDevice, keyboards, notePlaying, minutesPlayed],
+    [
+      bridge,
+      transport,
+      settings,
+      changeSettings,
+      devices,
+      saveDevice,
+      keyboards,
+      notePlaying,
+      minutesPlayed,
+    ],
   );
   const failure = told ?? stored.failure ?? listed.failure;
   return (

@@ -28,5 +28,4 @@ export type Screen =
   | { readonly name: 'progress' }
   | { readonly name: 'journal' }
   | { readonly name: 'settings' }
-  /** `back` is where it was asked for. */
-  | { readonly name: 'calibrate'; readonly device: string; readonly back: Screen };
+  | { readonly name: 'calibrate'; readonly device: string };

@@ -1,8 +1,10 @@
 /** The keys as they are played, made audible: for a keyboard without sound of its own. */
 
 import type { TakeEvent } from '../../core/take/model.ts';
+import { openMaster } from './master.ts';
 import { loadPiano } from './piano.ts';
 import type { Volumes } from './sound-event.ts';
+import type { SoundOutput } from './sound-output.ts';
 import { createVoices } from './voices.ts';
 
 export interface SoundedKeys {
@@ -10,11 +12,13 @@ export interface SoundedKeys {
   close(): void;
 }
 
-/** Opens an audio output of its own; it sounds once the page may sound at all. */
-export function soundKeys(volumes: Volumes): SoundedKeys {
+/** Opens a way out of its own on the page's output; it sounds once the page may sound at all. */
+export function openSoundedKeys(output: SoundOutput, volumes: Volumes): SoundedKeys {
   void loadPiano();
-  const context = new AudioContext({ latencyHint: 'interactive' });
-  const voices = createVoices(context, volumes);
+  const leave = output.use();
+  const context = output.context();
+  const master = openMaster(context);
+  const voices = createVoices(context, volumes, master.input);
   const held = new Map<number, () => void>();
 
   function letGo(midi: number): void {
@@ -24,13 +28,16 @@ export function soundKeys(volumes: Volumes): SoundedKeys {
 
   return {
     key(event) {
-      if (context.state === 'suspended') void context.resume();
+      if (context.state !== 'running') output.context();
       if (event.kind === 'noteOn') {
         letGo(event.midi);
         held.set(event.midi, voices.hold(event.midi, event.velocity));
       } else if (event.kind === 'noteOff') letGo(event.midi);
       else if (event.kind === 'allOff') for (const midi of [...held.keys()]) letGo(midi);
     },
-    close: () => void context.close(),
+    close() {
+      master.shut();
+      leave();
+    },
   };
 }

@@ -55,13 +55,23 @@ export function hertz(midi: number): number {
   return 440 * 2 ** ((midi - 69) / 12);
 }
 
-/** The voices of a context, each part at its volume. */
-export function createVoices(context: BaseAudioContext, volumes: Volumes): Voices {
+/** The voices of a context, each part at its volume, heard where they are sent. */
+export function createVoices(
+  context: BaseAudioContext,
+  volumes: Volumes,
+  destination: AudioNode,
+): Voices {
+  const partGain = (volume: number): GainNode => {
+    const gain = context.createGain();
+    gain.gain.value = volume;
+    gain.connect(destination);
+    return gain;
+  };
   const parts = {
-    click: partGain(context, volumes.click),
-    bass: partGain(context, volumes.bass),
-    pad: partGain(context, volumes.pad),
-    note: partGain(context, volumes.note),
+    click: partGain(volumes.click),
+    bass: partGain(volumes.bass),
+    pad: partGain(volumes.pad),
+    note: partGain(volumes.note),
   };
   const knocks = new Map<ClickStrength, AudioBuffer>();
   const waves = new Map<Tone['kind'], PeriodicWave>();
@@ -138,11 +148,4 @@ export function createVoices(context: BaseAudioContext, volumes: Volumes): Voice
       source.start(at);
     },
   };
-}
-
-function partGain(context: BaseAudioContext, volume: number): GainNode {
-  const gain = context.createGain();
-  gain.gain.value = volume;
-  gain.connect(context.destination);
-  return gain;
 }

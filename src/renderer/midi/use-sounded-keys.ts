@@ -1,34 +1,23 @@
-/** Sounds the keys played on a screen that have no voice of their own. */
+/** Sounds the keys played on a screen, when the player has asked for it. */
 
 import { useEffect, useRef } from 'react';
 import { useProgram } from '../app/program.tsx';
-import { type SoundedKeys, soundKeys } from '../audio/index.ts';
-import { COMPUTER_KEYS } from '../settings/devices.ts';
-import type { SoundSettings } from '../settings/player-settings.ts';
-import type { OnKey } from './keyboards.ts';
-
-/** Whether the computer sounds the keys of a keyboard. */
-export function isSounded(deviceName: string, whose: SoundSettings['soundKeys']): boolean {
-  return whose === 'all' || (whose === 'computerKeys' && deviceName === COMPUTER_KEYS);
-}
+import type { SoundedKeys } from '../audio/index.ts';
+import type { PlayedKey } from '../session/live-take.ts';
 
 /** What it answers takes each key. */
-export function useSoundedKeys(): OnKey {
-  const { settings } = useProgram();
-  const { soundKeys: whose, volumes } = settings.sound;
+export function useSoundedKeys(): (key: PlayedKey) => void {
+  const { settings, transport } = useProgram();
+  const { soundKeys: isOn, volumes } = settings.sound;
   const sounded = useRef<SoundedKeys | null>(null);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: other settings want other voices
-  useEffect(
-    () => () => {
-      sounded.current?.close();
+  useEffect(() => {
+    if (!isOn) return;
+    const keys = transport.soundKeys(volumes);
+    sounded.current = keys;
+    return () => {
       sounded.current = null;
-    },
-    [whose, volumes],
-  );
-  return (key, deviceName) => {
-    if (!isSounded(deviceName, whose)) return;
-    // From the first key on: whoever plays a piano with a voice needs none of it.
-    sounded.current ??= soundKeys(volumes);
-    sounded.current.key(key);
-  };
+      keys.close();
+    };
+  }, [isOn, volumes, transport]);
+  return (key) => sounded.current?.key(key);
 }

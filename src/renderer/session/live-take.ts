@@ -16,9 +16,10 @@ import {
 import { evidenceOf } from '../../core/progress/index.ts';
 import { type PickupNote, pickupNotes } from '../../core/score/index.ts';
 import type { TakeEvent } from '../../core/take/model.ts';
+import type { Performance } from '../audio/index.ts';
 import { createJournal, type Journal, type JournalState } from './journal.ts';
 
-/** A key event as a port gives it: like an event of a take, but on the page's performance clock. */
+/** A key event as a port gives it: like an event of a take, but on the page's clock. */
 export type PlayedKey = TakeEvent;
 
 /** Verdicts so far. Arrays grow in place and are never reordered; `version` counts the changes. */
@@ -38,7 +39,7 @@ export interface LiveVerdicts {
 export interface LiveTake {
   readonly takeId: string;
   key(event: PlayedKey): void;
-  /** Tells the performance time; call it at least every 40 ms. */
+  /** Tells the page's time; call it at least every 40 ms. */
   tick(nowMs: number): void;
   snapshot(): LiveVerdicts;
   /** Tells that what was heard has been shown, so that there is a moment to spare. */
@@ -75,16 +76,13 @@ export function figuresOf(report: Report, form: Form): TakeFigures {
   };
 }
 
-/**
- * Starts a take that was begun at the host. `downbeatAtMs` is the performance time at which the first downbeat is
- * heard: the zero of the take's clock.
- */
+/** Starts a take that was begun at the host. The take's clock is that of the performance it is played to. */
 export function startLiveTake(
   bridge: Pick<Bridge, 'ask'>,
   takeId: string,
   form: Form,
   setUp: TakeSetUp,
-  downbeatAtMs: number,
+  { scoreMs }: Pick<Performance, 'scoreMs'>,
 ): LiveTake {
   const settled: ReportSlot[] = [];
   const changes: ReportChange[] = [];
@@ -129,7 +127,7 @@ export function startLiveTake(
     takeId,
     key(played) {
       const versionBefore = version;
-      const event: TakeEvent = { ...played, atMs: wholeMicroseconds(played.atMs - downbeatAtMs) };
+      const event: TakeEvent = { ...played, atMs: wholeMicroseconds(scoreMs(played.atMs)) };
       journal.add(event);
       grader.take(event);
       if (form.pickup !== null && event.kind === 'noteOn' && event.atMs < setUp.grade.latencyMs) {
@@ -147,7 +145,7 @@ export function startLiveTake(
     tick(nowMs) {
       heldBack = !heldBack && nowMs - lastTickMs > BLOCKED_MS;
       lastTickMs = nowMs;
-      if (!heldBack) grader.advance(nowMs - downbeatAtMs);
+      if (!heldBack) grader.advance(scoreMs(nowMs));
     },
     snapshot() {
       view ??= { version, settled, heard, changes, pickup, journal: journalState, disconnected };
@@ -159,10 +157,10 @@ export function startLiveTake(
       return () => listeners.delete(onHeard);
     },
     reportSoFar(nowMs) {
-      return gradeTake(form, grader.recorded(nowMs - downbeatAtMs), setUp.grade);
+      return gradeTake(form, grader.recorded(scoreMs(nowMs)), setUp.grade);
     },
     async end(nowMs) {
-      const endMs = wholeMicroseconds(nowMs - downbeatAtMs);
+      const endMs = wholeMicroseconds(scoreMs(nowMs));
       const report = grader.end(endMs);
       journal.stop();
       const stored = await journal.flush();

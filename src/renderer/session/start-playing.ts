@@ -6,7 +6,7 @@ import type { Bridge, TakeSetUp } from '../../../shared/bridge/index.ts';
 import type { Form } from '../../core/chart/index.ts';
 import { failure, type Outcome, success } from '../../core/problem.ts';
 import { refusalWords } from '../app/refusal-words.ts';
-import { type Performance, perform, soundFailureWords } from '../audio/index.ts';
+import type { Performance, Transport } from '../audio/index.ts';
 import type { SoundSettings } from '../settings/player-settings.ts';
 import { accompaniment, stageSettings } from './accompaniment.ts';
 import { type LiveTake, startLiveTake } from './live-take.ts';
@@ -14,11 +14,14 @@ import { type LiveTake, startLiveTake } from './live-take.ts';
 export interface PlayedTake {
   readonly take: LiveTake;
   readonly performance: Performance;
+  /** When the first downbeat is heard, on the page's clock, as it was known at the start. */
+  readonly downbeatPageMs: number;
 }
 
 /** Begins a take at the host, then the performance. Problems are sentences; nothing sounds then. */
 export async function startPlaying(
   bridge: Bridge,
+  transport: Transport,
   form: Form,
   setUp: TakeSetUp,
   sound: SoundSettings,
@@ -28,12 +31,12 @@ export async function startPlaying(
   const { takeId } = begun.value;
   try {
     const score = accompaniment(form, setUp.grade, sound);
-    const performance = await perform(score, stageSettings(sound));
-    const take = startLiveTake(bridge, takeId, form, setUp, performance.downbeatAtMs);
-    return success({ take, performance });
+    const performance = await transport.play(score, stageSettings(sound));
+    const take = startLiveTake(bridge, takeId, form, setUp, performance);
+    return success({ take, performance, downbeatPageMs: performance.pageMs(0) });
   } catch (error) {
     // An empty take would stand among the others for ever.
     await bridge.ask('takes.delete', { takeId });
-    return failure(soundFailureWords(error));
+    return failure(error instanceof Error ? error.message : String(error));
   }
 }

@@ -2,18 +2,13 @@
 
 import { useCallback, useEffect, useRef, useState } from 'react';
 import { useProgram } from '../app/program.tsx';
-import {
-  type Performance,
-  perform,
-  pianoSoon,
-  type SoundEvent,
-  soundFailureWords,
-} from '../audio/index.ts';
+import { isStopped, pianoSoon, type SoundEvent } from '../audio/index.ts';
 import { stageSettings } from './accompaniment.ts';
 
 const FOLLOW_EVERY_MS = 60;
 
 export interface Hearing {
+  /** From the moment it is asked for. */
   readonly isPlaying: boolean;
   /** What went wrong with the sound, in words, or null. */
   readonly failure: string | null;
@@ -22,50 +17,48 @@ export interface Hearing {
   stop(): void;
 }
 
-interface Running {
-  readonly performance: Performance;
-  readonly timer: number;
-  readonly onTime: (timeMs: number | null) => void;
-}
-
 export function useHearing(): Hearing {
-  const { settings } = useProgram();
+  const { settings, transport } = useProgram();
   const [isPlaying, setPlaying] = useState(false);
   const [failure, setFailure] = useState<string | null>(null);
-  const running = useRef<Running | null>(null);
+  const present = useRef<AbortController | null>(null);
   const sound = useRef(settings.sound);
   sound.current = settings.sound;
 
-  const stop = useCallback(() => {
-    if (running.current === null) return;
-    const { performance, timer, onTime } = running.current;
-    running.current = null;
-    performance.stop();
-    clearInterval(timer);
-    setPlaying(false);
-    onTime(null);
-  }, []);
+  const stop = useCallback(() => present.current?.abort(), []);
   useEffect(() => stop, [stop]);
 
   const hear = useCallback(
-    async (score: Iterator<SoundEvent>, onTime: Running['onTime'] = () => {}) => {
+    async (
+      score: Iterator<SoundEvent>,
+      onTime: (timeMs: number | null) => void = () => {},
+    ): Promise<void> => {
       stop();
+      const own = new AbortController();
+      present.current = own;
+      own.signal.addEventListener('abort', () => {
+        if (present.current !== own) return;
+        present.current = null;
+        setPlaying(false);
+      });
+      setPlaying(true);
+      setFailure(null);
       try {
         await pianoSoon();
-        const settingsNow = { ...stageSettings(sound.current), onEnd: stop };
-        const performance = await perform(score, settingsNow);
-        stop();
-        const timer = window.setInterval(() => {
-          onTime(window.performance.now() - performance.downbeatAtMs);
-        }, FOLLOW_EVERY_MS);
-        running.current = { performance, timer, onTime };
-        setPlaying(true);
-        setFailure(null);
+        const stage = { ...stageSettings(sound.current), onEnd: () => own.abort() };
+        const { over, scoreMs } = await transport.play(score, stage, own.signal);
+        const timer = setInterval(() => onTime(scoreMs(performance.now())), FOLLOW_EVERY_MS);
+        over.addEventListener('abort', () => {
+          clearInterval(timer);
+          onTime(null);
+          own.abort();
+        });
       } catch (error) {
-        setFailure(soundFailureWords(error));
+        own.abort();
+        if (!isStopped(error)) setFailure(error instanceof Error ? error.message : String(error));
       }
     },
-    [stop],
+    [stop, transport],
   );
   return { isPlaying, failure, hear, stop };
 }

@@ -1,33 +1,51 @@
-/** Sounds as MIDI messages. Status bytes: MIDI 1.0 Detailed Specification, p. 9–10; percussion channel 10: from memory. */
+/** The player's instrument: what was sent ahead is taken back, whether the system can do that or not. */
 
-import { describe, expect, test } from 'vitest';
-import { messagesOf } from '../../../src/renderer/midi/instrument.ts';
-import { isSignal } from '../../../src/renderer/screens/play/start-signal.ts';
+import { afterEach, beforeEach, expect, test, vi } from 'vitest';
+import { instrumentAt } from '../../../src/renderer/midi/instrument.ts';
 
-describe('messages', () => {
-  test('a note goes on and off on its channel', () => {
-    const note = { kind: 'bass', atMs: 0, midi: 36, durationMs: 400, velocity: 90 } as const;
-    expect(messagesOf(note, 1000)).toEqual([
-      { bytes: [0x91, 36, 90], atMs: 1000 },
-      { bytes: [0x81, 36, 0], atMs: 1400 },
-    ]);
-  });
+/** A port that plays messages at their times; `canClear` tells whether it takes back what waits. */
+function fakePort(canClear: boolean) {
+  let waiting: { readonly bytes: readonly number[]; readonly atMs: number }[] = [];
+  return {
+    send: (bytes: readonly number[], atMs: number) => waiting.push({ bytes, atMs }),
+    clear() {
+      if (canClear) waiting = waiting.filter(({ atMs }) => atMs <= performance.now());
+    },
+    soundingAt(timeMs: number): readonly number[] {
+      const sounding = new Set<number>();
+      for (const { bytes, atMs } of waiting.toSorted((one, other) => one.atMs - other.atMs)) {
+        const [status = 0, key = 0] = bytes;
+        if (atMs > timeMs) break;
+        if (status >> 4 === 9) sounding.add(key);
+        else if (status >> 4 === 8) sounding.delete(key);
+      }
+      return [...sounding];
+    },
+  };
+}
 
-  test('a click is percussion', () => {
-    const [on] = messagesOf({ kind: 'click', atMs: 0, strength: 'accent' }, 5);
-    expect(on?.bytes[0]).toBe(0x99);
-  });
+beforeEach(() => void vi.useFakeTimers({ now: 0 }));
+afterEach(() => void vi.useRealTimers());
+
+test.each([true, false])('Stop during a chord is silence within 120 ms (clear: %s)', (canClear) => {
+  const port = fakePort(canClear);
+  const instrument = instrumentAt(() => port);
+  const same = (scoreMs: number): number => scoreMs;
+  for (const midi of [60, 64, 67]) {
+    instrument.take({ kind: 'pad', atMs: 0, midi, durationMs: 1000, velocity: 60 });
+  }
+  instrument.take({ kind: 'bass', atMs: 590, midi: 36, durationMs: 400, velocity: 90 });
+  vi.advanceTimersByTime(500);
+  instrument.sendUntil(600, same);
+  expect(port.soundingAt(500)).toEqual([60, 64, 67]);
+  instrument.silence();
+  expect(port.soundingAt(620)).toEqual([]);
+  expect(port.soundingAt(60_000)).toEqual([]);
 });
 
-describe('the start signal', () => {
-  const down = { kind: 'noteOn', atMs: 0, midi: 21, velocity: 60 } as const;
-
-  test('is the very key, or the pedal going down, or nothing', () => {
-    expect(isSignal(down, { kind: 'note', midi: 21 })).toBe(true);
-    expect(isSignal(down, { kind: 'note', midi: 22 })).toBe(false);
-    expect(isSignal(down, { kind: 'pedal' })).toBe(false);
-    expect(isSignal({ kind: 'pedal', atMs: 0, down: true }, { kind: 'pedal' })).toBe(true);
-    expect(isSignal({ kind: 'pedal', atMs: 0, down: false }, { kind: 'pedal' })).toBe(false);
-    expect(isSignal(down, { kind: 'none' })).toBe(false);
-  });
+test('an instrument that was unplugged is no error', () => {
+  const instrument = instrumentAt(() => null);
+  instrument.take({ kind: 'note', atMs: 0, midi: 60, durationMs: 100, velocity: 60 });
+  instrument.sendUntil(50, (scoreMs) => scoreMs);
+  expect(() => instrument.silence()).not.toThrow();
 });

@@ -4,12 +4,7 @@ import './calibrate.css';
 import { useEffect, useRef, useState } from 'react';
 import { ms } from '../../../core/findings/index.ts';
 import { useProgram } from '../../app/program.tsx';
-import {
-  type Performance,
-  perform,
-  type SoundEvent,
-  soundFailureWords,
-} from '../../audio/index.ts';
+import { isStopped, type Performance, type SoundEvent } from '../../audio/index.ts';
 import {
   CALIBRATION_BEAT_MS,
   CALIBRATION_BEATS,
@@ -30,6 +25,7 @@ const AFTER_LAST_MS = 500;
 
 type Phase =
   | { readonly kind: 'ready' }
+  | { readonly kind: 'starting' }
   | { readonly kind: 'playing'; readonly performance: Performance }
   | { readonly kind: 'done'; readonly found: Calibration; readonly systemMs: number }
   | { readonly kind: 'failed'; readonly sentence: string };
@@ -43,44 +39,54 @@ function* clicks(): Generator<SoundEvent> {
 
 interface CalibrateScreenProps {
   readonly device: string;
-  /** Where the way leads back to. */
-  readonly backTo: string;
   readonly onDone: () => void;
 }
 
-export default function CalibrateScreen({ device, backTo, onDone }: CalibrateScreenProps) {
-  const { settings, devices, saveDevice } = useProgram();
+export default function CalibrateScreen({ device, onDone }: CalibrateScreenProps) {
+  const { transport, settings, devices, saveDevice } = useProgram();
   const [phase, setPhase] = useState<Phase>({ kind: 'ready' });
   const [heard, setHeard] = useState(0);
   const [failure, setFailure] = useState<string | null>(null);
   const onsets = useRef<number[]>([]);
   const running = useRef<Performance | null>(null);
+  const leaving = useRef(new AbortController());
   const remembered = deviceFor(devices, device, settings.sound.midiOutput);
 
   const keyboards = useKeys((key, deviceName) => {
     if (key.kind !== 'noteOn' || deviceName !== device || running.current === null) return;
-    onsets.current.push(key.atMs - running.current.downbeatAtMs);
+    onsets.current.push(running.current.scoreMs(key.atMs));
     setHeard(onsets.current.length);
   });
 
-  useEffect(() => () => running.current?.stop(), []);
+  useEffect(() => {
+    const left = new AbortController();
+    leaving.current = left;
+    return () => left.abort();
+  }, []);
 
   async function start(): Promise<void> {
+    if (phase.kind === 'starting' || phase.kind === 'playing') return;
     onsets.current = [];
     setHeard(0);
+    setPhase({ kind: 'starting' });
+    const { signal } = leaving.current;
     try {
-      const performance = await perform(clicks(), stageSettings(settings.sound));
+      const performance = await transport.play(clicks(), stageSettings(settings.sound), signal);
       running.current = performance;
       setPhase({ kind: 'playing', performance });
     } catch (error) {
-      setPhase({ kind: 'failed', sentence: soundFailureWords(error) });
+      if (isStopped(error)) return setPhase({ kind: 'ready' });
+      setPhase({
+        kind: 'failed',
+        sentence: error instanceof Error ? error.message : String(error),
+      });
     }
   }
 
   useEffect(() => {
     if (phase.kind !== 'playing') return;
     const { performance: started } = phase;
-    const endAtMs = started.downbeatAtMs + CALIBRATION_BEATS * CALIBRATION_BEAT_MS + AFTER_LAST_MS;
+    const endAtMs = started.pageMs(CALIBRATION_BEATS * CALIBRATION_BEAT_MS + AFTER_LAST_MS);
     const timer = setTimeout(() => {
       started.stop();
       running.current = null;
@@ -99,7 +105,7 @@ export default function CalibrateScreen({ device, backTo, onDone }: CalibrateScr
   return (
     <>
       <button type="button" className="back" onClick={onDone}>
-        ← {backTo}
+        ← Settings
       </button>
       <h2 tabIndex={-1} data-focus-home>
         Calibrate {device}
@@ -123,7 +129,12 @@ export default function CalibrateScreen({ device, backTo, onDone }: CalibrateScr
           {heard} keys heard
         </p>
       ) : (
-        <button type="button" className="main" onClick={() => void start()}>
+        <button
+          type="button"
+          className="main"
+          disabled={phase.kind === 'starting'}
+          onClick={() => void start()}
+        >
           {phase.kind === 'done' ? 'Once more' : 'Start the click'}
         </button>
       )}

@@ -7,7 +7,6 @@ import { useProgram } from '../../app/program.tsx';
 import { CAUTION } from '../../app/words.ts';
 import { LinePatterns } from '../../chart-page/line-in-bar.tsx';
 import { withSigns } from '../../look/signs.ts';
-import { KeyboardNotice } from '../../midi/keyboard-notice.tsx';
 import { KeyboardWords } from '../../midi/keyboard-words.tsx';
 import { playedDevice, useKeys } from '../../midi/use-keys.ts';
 import { useSoundedKeys } from '../../midi/use-sounded-keys.ts';
@@ -17,12 +16,7 @@ import { LiveLine } from './live-line.tsx';
 import { isSignal } from './start-signal.ts';
 import { type RunWish, useRun } from './use-run.ts';
 
-interface PlayScreenProps extends RunWish {
-  /** Leads to calibrating a keyboard, and back here. */
-  readonly onCalibrate: (deviceName: string) => void;
-}
-
-export default function PlayScreen({ onCalibrate, ...wish }: PlayScreenProps) {
+export default function PlayScreen(wish: RunWish) {
   const { settings } = useProgram();
   const sound = useSoundedKeys();
   const lastDevice = useRef<string | null>(null);
@@ -37,7 +31,7 @@ export default function PlayScreen({ onCalibrate, ...wish }: PlayScreenProps) {
       else if (now.kind !== 'starting') run.begin();
       return;
     }
-    sound(key, deviceName);
+    sound(key);
     if (now.kind === 'playing') now.played.take.key(key);
   });
   const run = useRun(wish, () => playedDevice(keyboards, lastDevice.current));
@@ -74,7 +68,6 @@ export default function PlayScreen({ onCalibrate, ...wish }: PlayScreenProps) {
         </span>
         <KeyboardWords state={keyboards} />
       </div>
-      {phase.kind === 'ready' && <KeyboardNotice state={keyboards} onCalibrate={onCalibrate} />}
       {phase.kind === 'failed' && (
         <p className="notice" role="alert">
           {phase.sentence}
@@ -85,9 +78,7 @@ export default function PlayScreen({ onCalibrate, ...wish }: PlayScreenProps) {
           {announced}
         </p>
       )}
-      <BreakNotice
-        playingSinceMs={phase.kind === 'playing' ? phase.played.performance.downbeatAtMs : null}
-      />
+      <BreakNotice playingSinceMs={phase.kind === 'playing' ? phase.played.downbeatPageMs : null} />
       <LinePatterns />
       <LiveLine
         key={phase.kind === 'playing' ? phase.played.take.takeId : 'resting'}

@@ -11,7 +11,7 @@ import { describeLineProblem, type WrittenLine } from '../../../core/line/index.
 import type { KeyCycle } from '../../../core/plan/index.ts';
 import { modelOf } from '../../../core/score/index.ts';
 import { useProgram } from '../../app/program.tsx';
-import { lengthMs, pianoSoon, soundFailureWords } from '../../audio/index.ts';
+import { lengthMs, pianoSoon } from '../../audio/index.ts';
 import type { HeardWish } from '../../prepare/heard-wish.ts';
 import { stageSettings } from '../../session/accompaniment.ts';
 import { lastKeyOf } from '../../session/continued-line.ts';
@@ -72,7 +72,7 @@ function tempoOf({ grade }: TakeSetUp): number {
 /** Makes a run of a wish; `playedDevice` names the keyboard that was played last. */
 export function useRun(wish: RunWish, playedDevice: () => string): Run {
   const { nudge, keyCycle, onDone, onBack } = wish;
-  const { bridge, settings, devices, notePlaying } = useProgram();
+  const { bridge, transport, settings, devices, notePlaying } = useProgram();
   const [practised, setPractised] = useState<Practised>(() => ({
     form: wish.form,
     setUp: wish.setUp,
@@ -106,7 +106,7 @@ export function useRun(wish: RunWish, playedDevice: () => string): Run {
     const isModel = wish.heard?.purpose === 'toPlayBack';
     const model = isModel && heard !== null ? modelOf(form, heard) : null;
     const whole = { ...setUp, grade, deviceName, model };
-    const started = await startPlaying(bridge, form, whole, settings.sound);
+    const started = await startPlaying(bridge, transport, form, whole, settings.sound);
     if (!started.ok) return enter({ kind: 'failed', sentence: started.problems.join(' ') });
     enter({ kind: 'playing', played: started.value });
     if (stopAsked.current) await stop();
@@ -136,7 +136,7 @@ export function useRun(wish: RunWish, playedDevice: () => string): Run {
       enter({ kind: 'ready' });
       return null;
     }
-    const heard = hearOut(score, stageSettings(settings.sound));
+    const heard = hearOut(transport, score, stageSettings(settings.sound));
     enter({ kind: 'listening', heard });
     try {
       const isWhole = await heard.done;
@@ -145,7 +145,7 @@ export function useRun(wish: RunWish, playedDevice: () => string): Run {
       setAnnounced(purpose === 'toPlayBack' ? 'Now the very same line.' : 'Answer: your chorus.');
       return line;
     } catch (error) {
-      enter({ kind: 'failed', sentence: soundFailureWords(error) });
+      enter({ kind: 'failed', sentence: error instanceof Error ? error.message : String(error) });
       return null;
     }
   }
@@ -156,7 +156,7 @@ export function useRun(wish: RunWish, playedDevice: () => string): Run {
     if (now.kind !== 'playing') return null;
     enter({ kind: 'starting' });
     now.played.performance.stop();
-    const fromMs = now.played.performance.downbeatAtMs;
+    const fromMs = now.played.downbeatPageMs;
     notePlaying({ fromMs, toMs: Math.max(fromMs, performance.now()) });
     const { report, saved } = await now.played.take.end(performance.now());
     lastMidi.current = lastKeyOf(report);
@@ -235,7 +235,7 @@ export function useRun(wish: RunWish, playedDevice: () => string): Run {
     const chorusMs = lengthMs(form, clock, 1) ?? 0;
     let chorusesDone = 0;
     const watch = (): void => {
-      const playedMs = performance.now() - played.performance.downbeatAtMs;
+      const playedMs = played.performance.scoreMs(performance.now());
       if (plannedMs !== null && playedMs > plannedMs + AFTER_END_MS) {
         clearInterval(timer);
         return void latest.current.finish();

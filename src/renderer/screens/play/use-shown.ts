@@ -119,6 +119,6 @@ export function useShown(
 }
 
 /** The beat position that is to be seen. */
-function beatShown({ performance: { downbeatAtMs } }: PlayedTake, tempoBpm: number): number {
-  return ((performance.now() + MOMENT_EARLY_MS - downbeatAtMs) * tempoBpm) / 60_000;
+function beatShown({ performance: { scoreMs } }: PlayedTake, tempoBpm: number): number {
+  return (scoreMs(performance.now() + MOMENT_EARLY_MS) * tempoBpm) / 60_000;
 }
