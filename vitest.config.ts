@@ -7,5 +7,10 @@ import { defineConfig } from 'vitest/config';
 const env = { NODE_COMPILE_CACHE: mkdtempSync(join(tmpdir(), 'node-compile-cache-')) };
 
 export default defineConfig({
-  test: { include: ['tests/**/*.test.ts'], exclude: ['tests/e2e/**'], testTimeout: 60_000, env },
+  test: {
+    include: ['tests/**/*.test.{ts,tsx}'],
+    exclude: ['tests/e2e/**'],
+    testTimeout: 60_000,
+    env,
+  },
 });

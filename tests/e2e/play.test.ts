@@ -265,7 +265,7 @@ describe('what a player sets', () => {
     expect(Number(foundMs)).toBeGreaterThan(60);
     expect(Number(foundMs)).toBeLessThan(95);
     await page.getByRole('button', { name: /^Keep/ }).click();
-    await page.getByText('calibrated, spread').waitFor();
+    await page.getByText(/^calibrated with this computer: .* spread/).waitFor();
     await page.getByRole('button', { name: 'Charts', exact: true }).click();
     await startTake(page);
     await playFromDownbeat(page, SLOPPY.slice(0, 3));

@@ -63,21 +63,20 @@ test('click and bass sound from the MIDI instrument chosen, the click on its bea
   await context.close();
 });
 
-test('keys are sounded by the computer only when the player asks, by the recorded piano', async () => {
+test('the computer keys are sounded by the recorded piano, a MIDI keyboard only when the player asks', async () => {
   const { page, context, seen } = await openPage();
   const asked: string[] = [];
   page.on('request', (request) => {
     if (request.url().includes('/piano/')) asked.push(request.url());
   });
-  await chooseChart(page, 'Lantern Walk');
-  await page.getByRole('button', { name: 'Play', exact: true }).click();
-  await page.getByRole('button', { name: 'Start' }).waitFor();
-  await page.keyboard.press('KeyZ');
-  expect(asked).toEqual([]);
-  await page.getByRole('button', { name: '← Charts' }).click();
-  await page.getByRole('button', { name: 'Settings' }).click();
-  await page.getByLabel(/^Sound the keys I play/).check();
-  await page.getByRole('button', { name: 'Charts', exact: true }).click();
+  const whose = page.getByLabel('The computer sounds the keys of');
+  const begun = () => page.evaluate(() => (window as unknown as { begun: number[] }).begun.length);
+  const pressMidi = () =>
+    page.evaluate(() => {
+      const { keyboard } = window as unknown as { keyboard: { emit(bytes: number[]): void } };
+      keyboard.emit([0x90, 60, 80]);
+      keyboard.emit([0x80, 60, 0]);
+    });
   await page.evaluate(() => {
     const fake = window as unknown as { begun: number[] };
     fake.begun = [];
@@ -87,22 +86,35 @@ test('keys are sounded by the computer only when the player asks, by the recorde
       return start.apply(this, when);
     };
   });
-  const recordings = page.waitForResponse((response) => response.url().endsWith('/piano/60.ogg'));
+  await chooseChart(page, 'Lantern Walk');
   await page.getByRole('button', { name: 'Play', exact: true }).click();
+  await page.getByText('Listening to Stage piano').waitFor();
+  await pressMidi();
+  expect(asked).toEqual([]);
+  const recordings = page.waitForResponse((response) => response.url().endsWith('/piano/60.ogg'));
+  await page.keyboard.press('KeyZ');
   expect((await recordings).status()).toBe(200);
   // The recording takes a moment to be unpacked; until then our own voice sounds, which is no recording.
-  await expect
-    .poll(
-      async () => {
-        await page.keyboard.press('KeyZ');
-        return page.evaluate(() => (window as unknown as { begun: number[] }).begun.length);
-      },
-      { timeout: 20_000 },
-    )
-    .toBeGreaterThan(0);
+  const soundsAt = async (press: () => Promise<void>): Promise<void> => {
+    const before = await begun();
+    const after = async (): Promise<number> => {
+      await press();
+      return begun();
+    };
+    await expect.poll(after, { timeout: 20_000 }).toBeGreaterThan(before);
+  };
+  await soundsAt(() => page.keyboard.press('KeyZ'));
+
   await page.getByRole('button', { name: '← Charts' }).click();
   await page.getByRole('button', { name: 'Settings' }).click();
-  await page.getByLabel(/^Sound the keys I play/).uncheck();
+  await whose.selectOption({ label: 'every keyboard' });
+  await page.getByRole('button', { name: 'Charts', exact: true }).click();
+  await page.getByRole('button', { name: 'Play', exact: true }).click();
+  await page.getByText('Listening to Stage piano').waitFor();
+  await soundsAt(pressMidi);
+  await page.getByRole('button', { name: '← Charts' }).click();
+  await page.getByRole('button', { name: 'Settings' }).click();
+  await whose.selectOption({ label: 'the computer keyboard' });
   expect(seen).toEqual({ errors: [], foreign: [] });
   await context.close();
 });

@@ -3,7 +3,10 @@
 import type { App, Session } from 'electron/main';
 import { isPageUrl } from './page.ts';
 
-/** MIDI for our own page, without system-exclusive messages, and nothing else for anybody. */
+/** What our own page may do: MIDI without system-exclusive messages, and keeping the screen awake while a take is played. */
+const ALLOWED: ReadonlySet<string> = new Set(['midi', 'screen-wake-lock']);
+
+/** Nothing else for anybody. */
 export function restrictPermissions(
   session: Pick<
     Session,
@@ -11,11 +14,11 @@ export function restrictPermissions(
   >,
 ): void {
   session.setPermissionRequestHandler((_contents, permission, callback, { requestingUrl }) => {
-    callback(permission === 'midi' && isPageUrl(requestingUrl));
+    callback(ALLOWED.has(permission) && isPageUrl(requestingUrl));
   });
   session.setPermissionCheckHandler(
     // An origin may come with or without the slash that ends it.
-    (_contents, permission, origin) => permission === 'midi' && isPageUrl(`${origin}/`),
+    (_contents, permission, origin) => ALLOWED.has(permission) && isPageUrl(`${origin}/`),
   );
   session.setDevicePermissionHandler(() => false);
 }

@@ -188,6 +188,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
               heard={screen.heard}
               onDone={review}
               onBack={choose}
+              onCalibrate={(device) => go({ name: 'calibrate', device, back: screen })}
             />
           )}
           {screen.name === 'review' && (
@@ -221,10 +222,16 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
           )}
           {screen.name === 'journal' && <JournalScreen onReview={review} />}
           {screen.name === 'settings' && (
-            <SettingsScreen onCalibrate={(device) => go({ name: 'calibrate', device })} />
+            <SettingsScreen
+              onCalibrate={(device) => go({ name: 'calibrate', device, back: screen })}
+            />
           )}
           {screen.name === 'calibrate' && (
-            <CalibrateScreen device={screen.device} onDone={() => go({ name: 'settings' })} />
+            <CalibrateScreen
+              device={screen.device}
+              backTo={screen.back.name === 'play' ? 'Play' : 'Settings'}
+              onDone={() => go(screen.back)}
+            />
           )}
           {isHelpOpen && <HelpDialog screen={screen.name} onClose={() => setHelpOpen(false)} />}
         </Suspense>

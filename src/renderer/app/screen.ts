@@ -28,4 +28,5 @@ export type Screen =
   | { readonly name: 'progress' }
   | { readonly name: 'journal' }
   | { readonly name: 'settings' }
-  | { readonly name: 'calibrate'; readonly device: string };
+  /** `back` is where it was asked for. */
+  | { readonly name: 'calibrate'; readonly device: string; readonly back: Screen };

@@ -9,7 +9,7 @@ import { createPortTime, type PageMoment } from './port-time.ts';
 export type KeyboardsState =
   | {
       readonly kind: 'ready';
-      /** No two alike. */
+      /** In order of the alphabet, no two alike. */
       readonly names: readonly string[];
       readonly outputs: readonly string[];
     }
@@ -106,7 +106,7 @@ export async function listenToPorts(
     }
     for (const input of WebMidi.inputs) attach(input);
     const outputs = [...new Set(WebMidi.outputs.map(({ name }) => name))];
-    const state: KeyboardsState = { kind: 'ready', names: [...names.values()], outputs };
+    const state: KeyboardsState = { kind: 'ready', names: [...names.values()].sort(), outputs };
     const news = JSON.stringify(state);
     if (told === news) return;
     told = news;

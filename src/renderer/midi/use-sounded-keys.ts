@@ -1,23 +1,34 @@
-/** Sounds the keys played on a screen, when the player has asked for it. */
+/** Sounds the keys played on a screen that have no voice of their own. */
 
 import { useEffect, useRef } from 'react';
 import { useProgram } from '../app/program.tsx';
 import type { SoundedKeys } from '../audio/index.ts';
-import type { PlayedKey } from '../session/live-take.ts';
+import { COMPUTER_KEYS } from '../settings/devices.ts';
+import type { SoundSettings } from '../settings/player-settings.ts';
+import type { OnKey } from './keyboards.ts';
+
+/** Whether the computer sounds the keys of a keyboard. */
+export function isSounded(deviceName: string, whose: SoundSettings['soundKeys']): boolean {
+  return whose === 'all' || (whose === 'computerKeys' && deviceName === COMPUTER_KEYS);
+}
 
 /** What it answers takes each key. */
-export function useSoundedKeys(): (key: PlayedKey) => void {
+export function useSoundedKeys(): OnKey {
   const { settings, transport } = useProgram();
-  const { soundKeys: isOn, volumes } = settings.sound;
+  const { soundKeys: whose, volumes } = settings.sound;
   const sounded = useRef<SoundedKeys | null>(null);
-  useEffect(() => {
-    if (!isOn) return;
-    const keys = transport.soundKeys(volumes);
-    sounded.current = keys;
-    return () => {
+  // biome-ignore lint/correctness/useExhaustiveDependencies: other settings want other voices
+  useEffect(
+    () => () => {
+      sounded.current?.close();
       sounded.current = null;
-      keys.close();
-    };
-  }, [isOn, volumes, transport]);
-  return (key) => sounded.current?.key(key);
+    },
+    [whose, volumes],
+  );
+  return (key, deviceName) => {
+    if (!isSounded(deviceName, whose)) return;
+    // From the first key on: whoever plays a piano with a voice needs none of it.
+    sounded.current ??= transport.soundKeys(volumes);
+    sounded.current.key(key);
+  };
 }

@@ -18,6 +18,8 @@ const silentBarsSchema = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('chosen'), bars: z.array(barNumber).max(1000) }),
 ]);
 
+export const SOUNDED_KEYS = ['computerKeys', 'all', 'none'] as const;
+
 /** Each part has its own fallback: one value that cannot be read costs no other. */
 const playerSettingsSchema = z.object({
   sound: z.object({
@@ -36,8 +38,13 @@ const playerSettingsSchema = z.object({
     }),
     /** Name of the MIDI output that plays instead of the computer, or null. */
     midiOutput: z.string().max(200).nullable().catch(null),
-    /** Whether the keys pressed are sounded by the computer: for a keyboard without a voice of its own. */
-    soundKeys: z.boolean().catch(false),
+    /**
+     * Whose keys are sounded by the computer: those that have no voice of their own. It was a yes or a no once: a yes was
+     * every keyboard, a no nobody's choice, for it stood there from the start.
+     */
+    soundKeys: z
+      .union([z.enum(SOUNDED_KEYS), z.literal(true).transform(() => 'all' as const)])
+      .catch('computerKeys'),
   }),
   /** What starts and stops a take, so that the hands can stay at the piano. */
   start: z

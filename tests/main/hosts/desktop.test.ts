@@ -153,6 +153,8 @@ describe('pages', () => {
       return [asked, check(null, permission, site)];
     };
     expect(answers('midi', 'app://linekeeper')).toEqual([true, true]);
+    expect(answers('screen-wake-lock', 'app://linekeeper')).toEqual([true, true]);
+    expect(answers('screen-wake-lock', 'https://elsewhere.example')).toEqual([false, false]);
     const others =
       'midiSysex media geolocation notifications usb serial hid clipboard-read fullscreen';
     for (const permission of [...others.split(' '), 'openExternal', 'display-capture', 'unknown']) {

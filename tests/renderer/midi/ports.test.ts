@@ -1,37 +1,11 @@
 /** Keyboards that come and go, under names that are not theirs alone. The MIDI library is stood in for. */
 
-import { EventEmitter } from 'node:events';
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { type KeyboardsState, listenToPorts } from '../../../src/renderer/midi/ports.ts';
 import type { PlayedKey } from '../../../src/renderer/session/live-take.ts';
+import { FakeInput, plugIn } from '../../helpers/fake-webmidi.ts';
 
-const library = vi.hoisted(() => ({ inputs: [] as unknown[], outputs: [] as unknown[] }));
-
-vi.mock('webmidi', async () => {
-  const events = new (await import('node:events')).EventEmitter();
-  return {
-    WebMidi: Object.assign(library, {
-      enable: async () => {},
-      addListener: (name: string, listener: () => void) => events.on(name, listener),
-      removeListener: (name: string, listener: () => void) => events.off(name, listener),
-      tell: () => events.emit('portschanged'),
-      listeners: () => events.listenerCount('portschanged'),
-    }),
-  };
-});
-
-class FakeInput extends EventEmitter {
-  readonly id: string;
-  readonly name: string;
-  constructor(id: string, name: string) {
-    super();
-    this.id = id;
-    this.name = name;
-  }
-  say(data: readonly number[], timestamp: number | undefined = performance.now()): void {
-    this.emit('midimessage', { message: { data }, timestamp });
-  }
-}
+vi.mock('webmidi', () => import('../../helpers/fake-webmidi.ts'));
 
 let heard: [PlayedKey, string][];
 let states: KeyboardsState[];
@@ -52,7 +26,7 @@ async function listen(channelOf: (name: string) => number | null = () => null): 
 }
 
 async function ports(...inputs: readonly FakeInput[]): Promise<void> {
-  library.inputs = [...inputs];
+  plugIn(...inputs);
   await vi.advanceTimersByTimeAsync(300);
 }
 
@@ -62,7 +36,7 @@ beforeEach(() => {
   heard = [];
   states = [];
   leaving = new AbortController();
-  library.inputs = [];
+  plugIn();
 });
 afterEach(() => {
   leaving.abort();

@@ -51,6 +51,18 @@ describe('settings', () => {
       30,
     ]);
   });
+
+  // Once a yes or a no; a no stood there from the start and was nobody's choice. Own rule.
+  test.each([
+    [null, 'computerKeys'],
+    [false, 'computerKeys'],
+    [true, 'all'],
+    ['none', 'none'],
+    ['all', 'all'],
+    ['loud', 'computerKeys'],
+  ])('keys sounded: %j stored is %s', (soundKeys, read) => {
+    expect(readPlayerSettings({ player: { sound: { soundKeys } } }).sound.soundKeys).toBe(read);
+  });
 });
 
 describe('bar numbers', () => {

@@ -39,10 +39,12 @@ function* clicks(): Generator<SoundEvent> {
 
 interface CalibrateScreenProps {
   readonly device: string;
+  /** Where the way leads back to. */
+  readonly backTo: string;
   readonly onDone: () => void;
 }
 
-export default function CalibrateScreen({ device, onDone }: CalibrateScreenProps) {
+export default function CalibrateScreen({ device, backTo, onDone }: CalibrateScreenProps) {
   const { transport, settings, devices, saveDevice } = useProgram();
   const [phase, setPhase] = useState<Phase>({ kind: 'ready' });
   const [heard, setHeard] = useState(0);
@@ -105,7 +107,7 @@ export default function CalibrateScreen({ device, onDone }: CalibrateScreenProps
   return (
     <>
       <button type="button" className="back" onClick={onDone}>
-        ← Settings
+        ← {backTo}
       </button>
       <h2 tabIndex={-1} data-focus-home>
         Calibrate {device}

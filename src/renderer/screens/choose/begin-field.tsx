@@ -33,8 +33,8 @@ export function BeginField({ beginning, keyMidi, onBeginning, onKey }: BeginFiel
 
 function HeardKey({ keyMidi, onKey }: Pick<BeginFieldProps, 'keyMidi' | 'onKey'>) {
   const sound = useSoundedKeys();
-  const keyboards = useKeys((key) => {
-    sound(key);
+  const keyboards = useKeys((key, deviceName) => {
+    sound(key, deviceName);
     if (key.kind === 'noteOn') onKey(key.midi);
   });
   return (

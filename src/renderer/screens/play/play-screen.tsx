@@ -7,6 +7,7 @@ import { useProgram } from '../../app/program.tsx';
 import { CAUTION } from '../../app/words.ts';
 import { LinePatterns } from '../../chart-page/line-in-bar.tsx';
 import { withSigns } from '../../look/signs.ts';
+import { KeyboardNotice } from '../../midi/keyboard-notice.tsx';
 import { KeyboardWords } from '../../midi/keyboard-words.tsx';
 import { playedDevice, useKeys } from '../../midi/use-keys.ts';
 import { useSoundedKeys } from '../../midi/use-sounded-keys.ts';
@@ -16,7 +17,12 @@ import { LiveLine } from './live-line.tsx';
 import { isSignal } from './start-signal.ts';
 import { type RunWish, useRun } from './use-run.ts';
 
-export default function PlayScreen(wish: RunWish) {
+interface PlayScreenProps extends RunWish {
+  /** Leads to calibrating a keyboard, and back here. */
+  readonly onCalibrate: (deviceName: string) => void;
+}
+
+export default function PlayScreen({ onCalibrate, ...wish }: PlayScreenProps) {
   const { settings } = useProgram();
   const sound = useSoundedKeys();
   const lastDevice = useRef<string | null>(null);
@@ -31,7 +37,7 @@ export default function PlayScreen(wish: RunWish) {
       else if (now.kind !== 'starting') run.begin();
       return;
     }
-    sound(key);
+    sound(key, deviceName);
     if (now.kind === 'playing') now.played.take.key(key);
   });
   const run = useRun(wish, () => playedDevice(keyboards, lastDevice.current));
@@ -68,6 +74,7 @@ export default function PlayScreen(wish: RunWish) {
         </span>
         <KeyboardWords state={keyboards} />
       </div>
+      {phase.kind === 'ready' && <KeyboardNotice state={keyboards} onCalibrate={onCalibrate} />}
       {phase.kind === 'failed' && (
         <p className="notice" role="alert">
           {phase.sentence}

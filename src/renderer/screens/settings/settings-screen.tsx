@@ -6,7 +6,8 @@ import { useProgram } from '../../app/program.tsx';
 import { useCall } from '../../app/use-call.ts';
 import { CAUTION } from '../../app/words.ts';
 import { FailureNotice } from '../../look/failure-notice.tsx';
-import { CheckField, NumberField, SelectField } from '../../look/fields.tsx';
+import { NumberField, SelectField } from '../../look/fields.tsx';
+import { calibrationWords } from '../../midi/calibration-words.ts';
 import { keyName } from '../../midi/key-name.ts';
 import { KeyboardWords } from '../../midi/keyboard-words.tsx';
 import { useKeys } from '../../midi/use-keys.ts';
@@ -119,9 +120,10 @@ export default function SettingsScreen({ onCalibrate }: SettingsScreenProps) {
               changeSettings({ ...settings, sound: { ...settings.sound, midiOutput: output } })
             }
           />
-          <CheckField
-            label="Sound the keys I play (for a keyboard without sound of its own)"
-            checked={settings.sound.soundKeys}
+          <SelectField
+            label="The computer sounds the keys of"
+            value={settings.sound.soundKeys}
+            options={SOUNDED}
             onChange={(soundKeys) =>
               changeSettings({ ...settings, sound: { ...settings.sound, soundKeys } })
             }
@@ -163,6 +165,13 @@ const LIGHTS = [
   { value: 'light', words: 'paper (light)' },
   { value: 'dark', words: 'night (dark)' },
 ] as const;
+
+const SOUNDED = [
+  { value: 'computerKeys', words: 'the computer keyboard' },
+  { value: 'all', words: 'every keyboard' },
+  { value: 'none', words: 'none' },
+] as const;
+
 interface DeviceRowProps {
   readonly device: Device;
   readonly isWaiting: boolean;
@@ -194,9 +203,9 @@ function DeviceRow({ device, isWaiting, onWait, onSave, onCalibrate }: DeviceRow
         <button type="button" onClick={onCalibrate}>
           Calibrate
         </button>
-        <span className="soft">
-          {spreadMs === null ? 'not calibrated' : `calibrated, spread ${spreadMs} ms`}
-        </span>
+        {(!isComputer || spreadMs !== null) && (
+          <span className="soft">{calibrationWords(device)}</span>
+        )}
         {!isComputer && (
           <SelectField
             label="Channel"
