@@ -4,9 +4,10 @@ import type { Bridge } from '../../shared/bridge/index.ts';
 import { completeSettings, type GradeSettings } from '../../src/core/grading/index.ts';
 import { createKeyReader } from '../../src/core/take/key-message.ts';
 import type { TakeEvent } from '../../src/core/take/model.ts';
+import { createPortTime } from '../../src/renderer/midi/port-time.ts';
 import { type LiveTake, startLiveTake } from '../../src/renderer/session/live-take.ts';
 import { formFromText } from './form-from-text.ts';
-import { type Storm, type StormMessage, stormBetween } from './midi-storm.ts';
+import { STORM_BEGINS_MS, type Storm, type StormMessage, stormBetween } from './midi-storm.ts';
 import { setUpFor } from './set-up.ts';
 
 export const STORM_FORM = formFromText('| Cmaj7 | Am7 D7 | Dm7 | G7 |');
@@ -50,13 +51,24 @@ export function startStormyTake(storm: Storm, isKept: boolean): StormyTake {
     scoreMs: (pageMs) => pageMs,
   });
 
-  const readers = Array.from({ length: storm.ports }, createKeyReader);
-  function deliver({ sentMs, port, bytes }: StormMessage): void {
+  /** The page's clock, on which times are positive, at the first downbeat. */
+  const pageMs = (timeMs: number): number => timeMs + STORM_BEGINS_MS;
+  const ports = Array.from({ length: storm.ports }, () => ({
+    readKey: createKeyReader(),
+    timeOf: createPortTime(),
+  }));
+
+  function deliver({ stampMs, deliveredMs, port, bytes }: StormMessage): void {
     counts.messages++;
+    const heard = ports[port];
+    if (heard === undefined) return;
+    const nowMs = pageMs(deliveredMs);
+    const stampPageMs = stampMs === undefined ? undefined : pageMs(stampMs);
+    const atMs = heard.timeOf(stampPageMs, { nowMs, aliveMs: nowMs }) - pageMs(0);
     const key: TakeEvent | null =
       bytes === null
-        ? { kind: 'allOff', atMs: sentMs, cause: 'disconnect' }
-        : (readers[port]?.(...bytes, sentMs) ?? null);
+        ? { kind: 'allOff', atMs, cause: 'disconnect' }
+        : heard.readKey(...bytes, atMs);
     if (key === null) return;
     counts.events++;
     live.key(key);

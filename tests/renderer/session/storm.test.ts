@@ -13,6 +13,8 @@ import { STORM_FORM, STORM_SETTINGS, startStormyTake } from '../../helpers/storm
 const STORM = { seed: 3, ports: 4, keys: 0.9 };
 const LENGTH_MS = 20_000;
 const END_MS = LENGTH_MS + 200;
+/** Two bars of count-in at 120, in which the keys are as many. */
+const COUNT_IN_MS = 4000;
 
 function verdict({ index, note, faults, marks }: ReportSlot) {
   return { index, midi: note?.midi ?? null, onsetMs: note?.onsetMs ?? null, faults, marks };
@@ -20,22 +22,29 @@ function verdict({ index, note, faults, marks }: ReportSlot) {
 
 describe('four ports as full as their wires', () => {
   const { live, stored, counts, play, settle } = startStormyTake(STORM, true);
+  play(-COUNT_IN_MS, 0);
   play(0, LENGTH_MS / 2);
   play(LENGTH_MS / 2, LENGTH_MS);
   settle(LENGTH_MS);
   const settled = [...live.snapshot().settled];
 
   test('are a storm: keys, lost key-ups, clock and loose contacts', () => {
-    expect(counts.messages).toBeGreaterThan(4 * 20 * 1000);
+    expect(counts.messages).toBeGreaterThan(4 * 24 * 1000);
     expect(counts.events / counts.messages).toBeGreaterThan(0.7);
     expect(counts.events).toBeLessThan(counts.messages);
   });
 
-  test('are graded live as from memory, and as from the library', async () => {
+  test('are graded live as from memory, and as from the library, from the count-in on', async () => {
     const { report, saved } = await live.end(END_MS);
     expect(saved).toBe(true);
     expect(stored).toHaveLength(counts.events);
     expect(stored.some(({ kind }) => kind === 'allOff')).toBe(true);
+    // The count-in is kept and not judged: what lies before the cell of the first slot fills none.
+    expect(stored.filter(({ atMs }) => atMs < -1000).length).toBeGreaterThan(4 * 3 * 700);
+    expect(report.slots[0]?.note?.onsetMs).toBeGreaterThanOrEqual(-125);
+    // Every time is one that can be, whatever the ports say of them.
+    const impossible = stored.filter(({ atMs }) => !(atMs >= -COUNT_IN_MS && atMs <= END_MS));
+    expect(impossible).toEqual([]);
     // They were delivered out of step: what is stored is not in order of time.
     expect(inOrderOfTime(stored)).not.toBe(stored);
     const take = { events: inOrderOfTime(stored), endMs: END_MS };
