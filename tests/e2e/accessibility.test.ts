@@ -3,6 +3,7 @@
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright';
 import { describe, expect, test } from 'vitest';
+import { until } from './controlled-time.ts';
 import { playScript } from './fake-keyboard.ts';
 import { chooseChart, SLOPPY, startTake, stopTake, withProgram } from './the-program.ts';
 import { visitScreens } from './visit-screens.ts';
@@ -165,14 +166,14 @@ describe('what is told aloud', () => {
     const toldSince = () =>
       page.evaluate(() => (window as unknown as { told: string[] }).told.splice(0));
     await startTake(page);
-    await page.locator('.bar.current').waitFor();
+    await until(page, page.locator('.bar.current'));
     await toldSince();
     await playScript(page, SLOPPY);
     expect(await toldSince()).toEqual([]);
     await page.evaluate(() =>
       (window as unknown as { keyboard: { disconnect(): void } }).keyboard.disconnect(),
     );
-    await page.getByText('The keyboard is gone').waitFor();
+    await until(page, page.getByText('The keyboard is gone'));
     expect((await toldSince()).join(' ')).toContain('The keyboard is gone');
     await stopTake(page);
     const session = await context.newCDPSession(page);

@@ -10,10 +10,13 @@ import type { BrowserContext, Page } from 'playwright';
 import { describe, expect, test } from 'vitest';
 import { HAND_OVER_SCHEMA } from '../../shared/hand-over.ts';
 import { encodeSmf, smfFromTake } from '../../src/core/take/smf/index.ts';
+import { until } from './controlled-time.ts';
 import { drop } from './drop.ts';
+import { pressFor } from './fake-keyboard.ts';
 import {
   chooseChart,
   folder,
+  pressStart,
   root,
   saved,
   startTake,
@@ -124,9 +127,9 @@ describe('scripts planted', () => {
     await page.getByRole('button', { name: 'Play', exact: true }).click();
     await page.getByText(script('keyboard')).first().waitFor();
     await inert(page, 'play');
-    await page.getByRole('button', { name: 'Start' }).click();
-    await page.locator('.bar.current').waitFor();
-    await page.keyboard.press('KeyX', { delay: 80 });
+    await pressStart(page);
+    await until(page, page.locator('.bar.current'));
+    await pressFor(page, 'KeyX', 80);
     await stopTake(page);
     await page.getByLabel('A remark to yourself').fill(script('remark'));
     await page.getByText('Saved.').waitFor();
@@ -221,7 +224,7 @@ describe('the network', () => {
     const asked = listenToRequests(context);
     await page.reload();
     await startTake(page);
-    await page.locator('.bar.current').waitFor();
+    await until(page, page.locator('.bar.current'));
     await stopTake(page);
     await saved(page, 'Save as MIDI', 'session.mid');
     await saved(page, 'Save to hand over', 'session.linekeeper');

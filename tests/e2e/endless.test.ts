@@ -2,8 +2,9 @@
 
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
+import { letTimeFlow, until } from './controlled-time.ts';
 import { playFromDownbeat, playScript, type ScriptedKey } from './fake-keyboard.ts';
-import { chooseChart, stopTake, withProgram } from './the-program.ts';
+import { chooseChart, start, stopTake, withProgram } from './the-program.ts';
 
 const openPage = withProgram();
 
@@ -17,10 +18,10 @@ test('after its choruses the next key of the cycle follows, told and counted in,
   await keys.selectOption({ label: 'go on in fourths' });
   await page.getByRole('button', { name: 'Play', exact: true }).click();
   await page.getByText('plan plain, in B♭').waitFor();
-  await page.getByRole('button', { name: 'Start' }).click();
-  await page.getByText('Now in E♭: a count-in, then on.').waitFor();
-  await page.getByText('plan plain, in E♭').waitFor();
-  await page.getByText('Now in A♭: a count-in, then on.').waitFor();
+  await start(page);
+  await until(page, page.getByText('Now in E♭: a count-in, then on.'));
+  await until(page, page.getByText('plan plain, in E♭'));
+  await until(page, page.getByText('Now in A♭: a count-in, then on.'));
   await stopTake(page);
   await page.getByRole('button', { name: 'Charts', exact: true }).click();
   await expect.poll(() => page.locator('.plain-list').first().locator('li').count()).toBe(3);
@@ -35,13 +36,8 @@ test('in endless play the tempo is raised when two choruses hold, and the raise 
   await page.getByLabel('to bar').fill('4');
   await page.getByLabel('Endless').check();
   await page.getByLabel('Let the tempo follow the line').check();
-  await page.getByText('Grid and rules').click();
-  // The script begins when the page shows the downbeat, some tens of milliseconds after it.
-  await page.getByLabel('Own tolerance').check();
-  await page.getByLabel('Tolerance, ms').fill('90');
   await page.getByRole('button', { name: 'Play', exact: true }).click();
-  await page.getByText('Listening to Stage piano').waitFor();
-  await page.getByRole('button', { name: 'Start' }).click();
+  await start(page);
   const slotMs = 60_000 / 150 / 2;
   const upAndDown = [62, 64, 65, 67, 69, 67, 65, 64];
   const line = Array.from({ length: 66 }, (_, slot): ScriptedKey => {
@@ -49,8 +45,8 @@ test('in endless play the tempo is raised when two choruses hold, and the raise 
     return { midi, afterMs: slot * slotMs, holdMs: 120 };
   });
   await playFromDownbeat(page, line);
-  await page.getByText(/The count-in that follows is at 156\./).waitFor();
-  await page.getByText('steps at 156').waitFor();
+  await until(page, page.getByText(/The count-in that follows is at 156\./));
+  await until(page, page.getByText('steps at 156'));
   await stopTake(page);
   await context.close();
 });
@@ -64,13 +60,14 @@ test('an example is heard, answered, and another follows, until it is stopped', 
   await page.locator('label.field', { hasText: /^Keys/ }).locator('select').selectOption('0');
   await heardFirst(page, 'hear a line, answer with your own');
   await page.getByRole('button', { name: 'Play', exact: true }).click();
-  await page.getByRole('button', { name: 'Start' }).click();
-  await page.getByText('Listen; your chorus follows').waitFor();
-  await page.getByText('Answer: your chorus.').waitFor();
-  await page.locator('.bar.current').waitFor();
-  await page.getByText('Listen; your chorus follows').waitFor();
+  await start(page);
+  await until(page, page.getByText('Listen; your chorus follows'));
+  await until(page, page.getByText('Answer: your chorus.'));
+  await until(page, page.locator('.bar.current'));
+  await until(page, page.getByText('Listen; your chorus follows'));
   // Stopped while it sounds: what was answered is among the takes.
   await page.keyboard.press('Escape');
+  await letTimeFlow(page);
   await page.getByRole('button', { name: '← Charts' }).click();
   await heardFirst(page, 'only the count-in');
   await page
@@ -96,7 +93,8 @@ test('a line that was heard is played back, but for one note, and the review say
   const begun = page.waitForRequest(
     (request) => request.postData()?.includes('"model":[') ?? false,
   );
-  await page.getByRole('button', { name: 'Start' }).click();
+  await start(page);
+  await until(page, page.getByText('Now the very same line.'));
   const sent = (await begun).postData() ?? '';
   const heard = JSON.parse(/"model":(\[.*?\])/u.exec(sent)?.[1] ?? '[]') as {
     readonly at: number;
@@ -104,7 +102,6 @@ test('a line that was heard is played back, but for one note, and the review say
     readonly name: string;
   }[];
   expect(heard).toHaveLength(4);
-  await page.getByText('Now the very same line.').waitFor();
   const beatMs = 1000;
   await playFromDownbeat(
     page,
@@ -136,14 +133,15 @@ test('the next example goes on from the last note played, in the register set un
   await page.getByRole('button', { name: 'Play', exact: true }).click();
   await page.getByText('Listening to Stage piano').waitFor();
   const first = heardKeys(page);
-  await page.getByRole('button', { name: 'Start' }).click();
+  await start(page);
+  await until(page, page.locator('.bar.current'));
   for (const midi of await first) expect(midi).toBeGreaterThanOrEqual(72);
-  await page.locator('.bar.current').waitFor();
   const second = heardKeys(page);
   // B flat, almost the highest key there is; over B flat major a step away are A and C.
   await playScript(page, [{ midi: 94, afterMs: 100, holdMs: 120 }]);
+  await until(page, page.getByText('Listen; your chorus follows'));
+  await until(page, page.locator('.bar.current'));
   expect([93, 96]).toContain((await second)[0]);
-  await page.locator('.bar.current').waitFor();
   await stopTake(page);
   await context.close();
 });

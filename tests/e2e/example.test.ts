@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
 import { DRILLS } from '../../src/core/line/index.ts';
+import { letTimeFlow } from './controlled-time.ts';
 import { playScript } from './fake-keyboard.ts';
 import { chooseChart, gradeAgain, root, saved, withProgram } from './the-program.ts';
 
@@ -91,6 +92,7 @@ test('begins on the key played on a keyboard, after it, and on one of the comput
   await page.getByText('play a key', { exact: true }).waitFor();
   await page.getByText('Listening to Stage piano').waitFor();
   await playScript(page, [{ afterMs: 0, midi: 74, holdMs: 40 }]);
+  await letTimeFlow(page);
   await page.getByRole('status').getByText('D5', { exact: true }).waitFor();
   await expect.poll(async () => (await notesShown(page))[0]).toBe('D5');
   await select(page, 'Line or drill', 'drill: broken thirds');

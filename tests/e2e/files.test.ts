@@ -3,8 +3,18 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { until } from './controlled-time.ts';
 import { drop } from './drop.ts';
-import { folder, root, saved, savedReport, withProgram } from './the-program.ts';
+import { pressFor } from './fake-keyboard.ts';
+import {
+  folder,
+  pressStart,
+  root,
+  saved,
+  savedReport,
+  stopTake,
+  withProgram,
+} from './the-program.ts';
 
 const openPage = withProgram();
 
@@ -142,12 +152,11 @@ describe('bad input', () => {
     await page.reload();
     await page.getByRole('button', { name: 'Play', exact: true }).click();
     await page.getByText('The browser was not allowed to use MIDI.').waitFor();
-    await page.getByRole('button', { name: 'Start' }).click();
-    await page.locator('.bar.current').waitFor();
-    await page.keyboard.press('KeyX', { delay: 80 });
-    await expect.poll(() => page.locator('.totals').textContent()).toMatch(/of \d+ slots clean/);
-    await page.keyboard.press('Escape');
-    await page.getByRole('button', { name: 'Save as MIDI' }).waitFor();
+    await pressStart(page);
+    await until(page, page.locator('.bar.current'));
+    await pressFor(page, 'KeyX', 80);
+    await until(page, page.locator('.totals', { hasText: /of \d+ slots clean/ }));
+    await stopTake(page);
     await context.close();
   });
 });

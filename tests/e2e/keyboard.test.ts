@@ -5,7 +5,9 @@
 
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { withProgram } from './the-program.ts';
+import { holdTime, until } from './controlled-time.ts';
+import { pressFor } from './fake-keyboard.ts';
+import { stopTake, withProgram } from './the-program.ts';
 
 const openPage = withProgram();
 
@@ -142,12 +144,13 @@ test('a chart is written, coloured, planned, moved, played and reviewed without 
   await tabTo(page, /^Play$/);
   await keyboard.press('Enter');
   await atFocus(page, /^Start$/);
+  await holdTime(page);
   await keyboard.press('Enter');
-  await page.locator('.bar.current').waitFor();
+  await until(page, page.locator('.bar.current'));
   await atFocus(page, /^Stop/);
-  for (const key of ['KeyZ', 'KeyX', 'KeyC']) await keyboard.press(key, { delay: 100 });
-  await page.locator('.totals', { hasText: /of \d+ slots clean/ }).waitFor();
-  await keyboard.press('Escape');
+  for (const key of ['KeyZ', 'KeyX', 'KeyC']) await pressFor(page, key, 100);
+  await until(page, page.locator('.totals', { hasText: /of \d+ slots clean/ }));
+  await stopTake(page);
   await page.getByText('slots clean').first().waitFor();
   await atFocus(page, /^Back Room Keys$/);
   await tabTo(page, /^Save as MIDI$/);

@@ -2,8 +2,17 @@
 
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { playScript } from './fake-keyboard.ts';
-import { gradeAgain, saved, savedReport, stopTake, verdicts, withProgram } from './the-program.ts';
+import { passTime } from './controlled-time.ts';
+import { playFromDownbeat } from './fake-keyboard.ts';
+import {
+  gradeAgain,
+  saved,
+  savedReport,
+  start,
+  stopTake,
+  verdicts,
+  withProgram,
+} from './the-program.ts';
 
 const openPage = withProgram();
 
@@ -44,12 +53,12 @@ describe('a chart with a pickup', () => {
 
     await page.getByLabel('Tempo', { exact: true }).fill('120');
     await page.getByRole('button', { name: 'Play', exact: true }).click();
-    await page.getByText('Listening to Stage piano').waitFor();
-    await page.getByRole('button', { name: 'Start' }).click();
-    await playScript(page, KEYS, '.pickup.sounding');
+    await start(page);
+    // The last of the four beats counted in is the pickup.
+    await playFromDownbeat(page, KEYS, 3);
     const drawn = page.locator('.pickup .note-clean');
     await expect.poll(() => drawn.count()).toBe(2);
-    await page.waitForTimeout(400);
+    await passTime(page, 400);
     await stopTake(page);
     await expect.poll(() => drawn.count()).toBe(2);
     const report = await savedReport(page, 'pickup.json');

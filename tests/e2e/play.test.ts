@@ -3,7 +3,16 @@
 import { join } from 'node:path';
 import type { Page } from 'playwright';
 import { describe, expect, test } from 'vitest';
-import { playFromDownbeat, playScript, plug } from './fake-keyboard.ts';
+import { holdTime, letTimeFlow, passTime, until } from './controlled-time.ts';
+import {
+  emitAt,
+  playFrom,
+  playFromDownbeat,
+  playScript,
+  plug,
+  pressFor,
+  timeOf,
+} from './fake-keyboard.ts';
 import { startProgram } from './start-program.ts';
 import {
   chooseChart,
@@ -12,6 +21,7 @@ import {
   SLOPPY,
   saved,
   savedReport,
+  start,
   startTake,
   stopTake,
   verdicts,
@@ -21,18 +31,18 @@ import {
 const openPage = withProgram();
 
 /** How many frames the page asks for within a time; one that draws all the time asks for 60 in a second. */
-function framesAskedFor(page: Page, withinMs: number): Promise<number> {
-  return page.evaluate(async (ms) => {
-    const nextFrame = window.requestAnimationFrame.bind(window);
-    let asked = 0;
+async function framesAskedFor(page: Page, withinMs: number): Promise<number> {
+  await page.evaluate(() => {
+    const counted = window as unknown as { asked: number };
+    const nextFrame = window.requestAnimationFrame;
+    counted.asked = 0;
     window.requestAnimationFrame = (callback) => {
-      asked++;
+      counted.asked++;
       return nextFrame(callback);
     };
-    await new Promise((resolve) => setTimeout(resolve, ms));
-    window.requestAnimationFrame = nextFrame;
-    return asked;
-  }, withinMs);
+  });
+  await passTime(page, withinMs);
+  return page.evaluate(() => (window as unknown as { asked: number }).asked);
 }
 
 describe('playing', () => {
@@ -43,12 +53,11 @@ describe('playing', () => {
       page,
       SLOPPY.map((key) => ({ ...key, afterMs: key.afterMs + 500 })),
     );
-    await page.waitForTimeout(600);
+    await passTime(page, 600);
     const live = await page.locator('.totals').textContent();
     // A frame given away for nothing is one that the next key has to wait for.
     expect(await framesAskedFor(page, 1000)).toBeLessThan(20);
-    await page.keyboard.press('Escape');
-    await page.getByRole('heading', { name: 'Long Pier' }).waitFor();
+    await stopTake(page);
     const figures = /(\d+) of (\d+) slots clean/;
     const reviewed = figures.exec(
       (await page.getByText('slots clean').first().textContent()) ?? '',
@@ -71,13 +80,13 @@ describe('playing', () => {
   test('a keyboard unplugged in mid-take loses nothing, and plays on when it is back', async () => {
     const { page, context } = await openPage();
     await startTake(page);
-    await playFromDownbeat(page, SLOPPY.slice(0, 4));
+    const downbeatMs = await playFromDownbeat(page, SLOPPY.slice(0, 4));
     await plug(page, false);
-    await page.getByText('The keyboard is gone.').waitFor();
+    await until(page, page.getByText('The keyboard is gone.'));
     await plug(page, true);
-    await playScript(page, SLOPPY.slice(7));
-    await page.keyboard.press('Escape');
-    await page.getByRole('heading', { name: 'Long Pier' }).waitFor();
+    await passTime(page, 300);
+    await playFrom(page, downbeatMs, SLOPPY.slice(7));
+    await stopTake(page);
     const report = await savedReport(page, 'plug.json');
     const played = report.slots.flatMap(({ note }) => (note === null ? [] : [note.midi]));
     expect(played).toEqual([62, 64, 65, 67, 65, 64, 62]);
@@ -89,7 +98,7 @@ describe('playing', () => {
     const { page, context } = await openPage({}, doomed);
     await startTake(page);
     await playFromDownbeat(page, SLOPPY.slice(0, 6));
-    await page.waitForTimeout(250);
+    await passTime(page, 250);
     doomed.kill();
     await context.close();
     const next = await startProgram(doomed.dataFolder);
@@ -107,33 +116,16 @@ describe('playing', () => {
   test('a page blocked for 200 ms changes no verdict: the time of a key is the port’s own', async () => {
     const { page, context } = await openPage();
     await startTake(page);
-    await page.evaluate(
-      async ({ keys, blockMs }) => {
-        const { keyboard } = window as unknown as { keyboard: { emit(bytes: number[]): void } };
-        const now = performance.now.bind(performance);
-        /** Delivers a key now with the time it was played at, as a port does after the page was blocked. */
-        const deliver = (bytes: number[], playedMs: number): void => {
-          performance.now = () => playedMs;
-          keyboard.emit(bytes);
-          performance.now = now;
-        };
-        while (document.querySelector('.bar.current') === null) {
-          await new Promise(requestAnimationFrame);
-        }
-        const startMs = now() + 500;
-        for (const { afterMs, midi } of keys) {
-          const playedMs = startMs + afterMs;
-          await new Promise((resolve) => setTimeout(resolve, playedMs - now() - 20));
-          while (now() < playedMs + blockMs) {
-            // The page is busy: the key waits in the browser's queue.
-          }
-          deliver([0x90, midi, 80], playedMs);
-          deliver([0x80, midi, 0], playedMs + 150);
-        }
-      },
-      { keys: SLOPPY.map(({ afterMs, midi }) => ({ afterMs, midi })), blockMs: 200 },
-    );
-    await page.waitForTimeout(500);
+    const downbeatMs = await playFromDownbeat(page, []);
+    for (const { afterMs, midi } of SLOPPY) {
+      const playedMs = downbeatMs + afterMs;
+      await passTime(page, Math.floor(playedMs - 20 - (await timeOf(page))));
+      // The page is busy: the key waits in the browser's queue, and what was due meanwhile is done once.
+      await page.clock.fastForward(Math.max(0, Math.ceil(playedMs + 200 - (await timeOf(page)))));
+      await emitAt(page, playedMs, [0x90, midi, 80]);
+      await emitAt(page, playedMs + 150, [0x80, midi, 0]);
+    }
+    await passTime(page, 500);
     const live = await page.locator('.totals').textContent();
     await stopTake(page);
     const report = await savedReport(page, 'blocked.json');
@@ -174,11 +166,12 @@ describe('playing', () => {
       .poll(() => start.evaluate((button) => button === document.activeElement))
       .toBe(true);
     await expect.poll(() => page.getByText('thirds at 66').count()).toBe(1);
+    await holdTime(page);
     await page.keyboard.press('Enter');
-    await page.locator('.bar.current').waitFor();
-    for (const key of ['KeyX', 'KeyC', 'KeyV']) await page.keyboard.press(key, { delay: 100 });
-    await expect.poll(() => page.locator('.totals').textContent()).toMatch(/of \d+ slots clean/);
-    await page.keyboard.press('Escape');
+    await until(page, page.locator('.bar.current'));
+    for (const key of ['KeyX', 'KeyC', 'KeyV']) await pressFor(page, key, 100);
+    await until(page, page.locator('.totals', { hasText: /of \d+ slots clean/ }));
+    await stopTake(page);
     await page.getByRole('heading', { name: 'Five Buoys' }).waitFor();
     await context.close();
   });
@@ -193,6 +186,7 @@ describe('what a player sets', () => {
     await page.getByText('Listening to Stage piano').waitFor();
     await page.getByRole('button', { name: 'Start from the piano' }).click();
     await playScript(page, [{ afterMs: 0, midi: 108, holdMs: 50 }]);
+    await letTimeFlow(page);
     await page.getByText('The key C8 starts and stops a take.').waitFor();
     await page.getByRole('button', { name: 'Charts', exact: true }).click();
     await chooseChart(page, 'Long Pier');
@@ -202,13 +196,14 @@ describe('what a player sets', () => {
     await page.getByRole('button', { name: 'Play', exact: true }).click();
     await page.getByText('Listening to Stage piano').waitFor();
     await playScript(page, [{ afterMs: 0, midi: 108, holdMs: 50 }]);
-    await page.locator('.bar.current').waitFor();
+    await until(page, page.locator('.bar.current'));
     await expect
       .poll(() => page.locator('.bar-number').allTextContents())
       .toEqual(['bar 3', 'bar 4']);
     await playScript(page, SLOPPY.slice(0, 4));
     await playScript(page, [{ afterMs: 300, midi: 108, holdMs: 50 }]);
-    await page.getByRole('button', { name: 'Save as MIDI' }).waitFor();
+    await until(page, page.getByRole('button', { name: 'Save as MIDI' }));
+    await letTimeFlow(page);
     const report = await savedReport(page, 'range.json');
     expect(new Set(report.slots.map(({ bar }) => bar))).toEqual(new Set([3]));
     expect(report.slots.filter(({ note }) => note !== null)).toHaveLength(4);
@@ -225,45 +220,18 @@ describe('what a player sets', () => {
       .getByRole('button', { name: 'Calibrate' })
       .click();
     await page.getByText('Listening to Stage piano').waitFor();
-    // The page's own clock tells where its clicks lie: the keys are played 70 ms after them.
-    await page.evaluate(() => {
-      const told = window as unknown as { zero: Promise<number> };
-      const { start } = AudioBufferSourceNode.prototype;
-      told.zero = new Promise((resolve) => {
-        AudioBufferSourceNode.prototype.start = function (when = 0) {
-          const { contextTime = 0, performanceTime = 0 } = (
-            this.context as AudioContext
-          ).getOutputTimestamp();
-          setTimeout(() => {
-            const later = (this.context as AudioContext).getOutputTimestamp();
-            const isTold = (later.contextTime ?? 0) > 0;
-            const contextMs = (isTold ? (later.contextTime ?? 0) : contextTime) * 1000;
-            const performanceMs = isTold ? (later.performanceTime ?? 0) : performanceTime;
-            resolve(performanceMs + when * 1000 - contextMs);
-          }, 200);
-          AudioBufferSourceNode.prototype.start = start;
-          return start.call(this, when);
-        };
-      });
-    });
+    await holdTime(page);
     await page.getByRole('button', { name: 'Start the click' }).click();
-    await page.evaluate(async () => {
-      const { keyboard, zero } = window as unknown as {
-        keyboard: { emit(bytes: number[]): void };
-        zero: Promise<number>;
-      };
-      const firstClickMs = await zero;
-      for (let beat = 0; beat < 16; beat++) {
-        const atMs = firstClickMs + (beat + 4) * 750 + 70;
-        setTimeout(() => keyboard.emit([0x90, 60, 80]), atMs - performance.now());
-        setTimeout(() => keyboard.emit([0x80, 60, 0]), atMs + 60 - performance.now());
-      }
-    });
-    const words = await page.getByText(/Your keys arrive/).textContent({ timeout: 30_000 });
+    const late = Array.from({ length: 16 }, (_, beat) => ({
+      ...{ afterMs: beat * 750 + 70, midi: 60, holdMs: 60 },
+    }));
+    await playFromDownbeat(page, late);
+    const found = page.getByText(/Your keys arrive/);
+    await until(page, found);
+    await letTimeFlow(page);
+    const words = await found.textContent();
     const [, foundMs] = /arrive ([\d.]+) ms after/.exec(words ?? '') ?? [];
-    // Timers of the page are late by a few ms; the planted 70 ms must be what is found.
-    expect(Number(foundMs)).toBeGreaterThan(60);
-    expect(Number(foundMs)).toBeLessThan(95);
+    expect(Number(foundMs)).toBe(70);
     await page.getByRole('button', { name: /^Keep/ }).click();
     await page.getByText(/^calibrated with this computer: .* spread/).waitFor();
     await page.getByRole('button', { name: 'Charts', exact: true }).click();
@@ -285,6 +253,7 @@ describe('the left hand', () => {
     const device = page.getByRole('region', { name: 'Stage piano' });
     await device.getByRole('button', { name: 'Set the split by a key' }).click();
     await playScript(page, [{ afterMs: 0, midi: 60, holdMs: 50 }]);
+    await letTimeFlow(page);
     await device.getByText('line from C4').waitFor();
     await page.getByRole('button', { name: 'Charts', exact: true }).click();
     await chooseChart(page, 'Long Pier');
@@ -310,10 +279,10 @@ describe('windows', () => {
     await chooseChart(one.page, 'Night Stairs');
     await one.page.getByLabel('Tempo', { exact: true }).fill('97');
     await one.page.getByRole('button', { name: 'Play', exact: true }).click();
-    await one.page.getByRole('button', { name: 'Start' }).click();
-    await one.page.locator('.bar.current').waitFor();
-    await one.page.keyboard.press('KeyX', { delay: 80 });
-    await one.page.waitForTimeout(500);
+    await start(one.page);
+    await until(one.page, one.page.locator('.bar.current'));
+    await pressFor(one.page, 'KeyX', 80);
+    await passTime(one.page, 500);
     await stopTake(one.page);
     await other.page.getByRole('button', { name: /steps at 97/ }).waitFor();
     await other.page.reload();
@@ -329,7 +298,8 @@ describe('windows', () => {
     const { page, context } = await openPage();
     await startTake(page);
     await playFromDownbeat(page, SLOPPY.slice(0, 5));
-    await page.waitForTimeout(300);
+    await passTime(page, 300);
+    await letTimeFlow(page);
     await page.reload();
     await chooseChart(page, 'Long Pier');
     await page

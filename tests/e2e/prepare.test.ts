@@ -3,9 +3,18 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
 import { describe, expect, test } from 'vitest';
+import { passTime } from './controlled-time.ts';
 import { drop } from './drop.ts';
 import { playFromDownbeat } from './fake-keyboard.ts';
-import { chooseChart, SLOPPY, saved, startTake, stopTake, withProgram } from './the-program.ts';
+import {
+  chooseChart,
+  SLOPPY,
+  saved,
+  start,
+  startTake,
+  stopTake,
+  withProgram,
+} from './the-program.ts';
 
 const openPage = withProgram();
 
@@ -168,7 +177,7 @@ describe('palettes and plans', () => {
       .selectOption({ label: 'tritone substitute' });
     await page.getByRole('button', { name: 'Play', exact: true }).click();
     await page.getByText('plan tritone substitute, in C').waitFor();
-    await page.getByRole('button', { name: 'Start' }).click();
+    await start(page);
     await playFromDownbeat(page, SLOPPY.slice(0, 2));
     await stopTake(page);
     await page.getByText('slots clean').first().waitFor();
@@ -212,7 +221,7 @@ describe('a hand-over file', () => {
     await expect.poll(() => levelOf(student.page).inputValue()).toBe('1');
     await startTake(student.page);
     await playFromDownbeat(student.page, SLOPPY.slice(0, 3));
-    await student.page.waitForTimeout(500);
+    await passTime(student.page, 500);
     await stopTake(student.page);
     const back = readFileSync(await saved(student.page, 'Save to hand over', 'back.linekeeper'));
     const take = JSON.parse(back.toString()).take;

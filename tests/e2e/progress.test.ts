@@ -1,7 +1,8 @@
 /** Takes become a decision: what holds, what is next, and the bars that broke most, alone. */
 
 import { expect, test } from 'vitest';
-import { withProgram } from './the-program.ts';
+import { until } from './controlled-time.ts';
+import { start, stopTake, withProgram } from './the-program.ts';
 
 const openPage = withProgram();
 
@@ -34,9 +35,8 @@ test('a review offers the bars that broke most as an endless drill, slower', asy
   await page.getByRole('button', { name: 'late at seven' }).click();
   await page.getByRole('button', { name: 'Drill bars 6 and 7 at 55' }).click();
   await page.getByText('steps at 55, plan plain, in F, bars 6 to 7').waitFor();
-  await page.getByRole('button', { name: 'Start' }).click();
-  await page.locator('.bar.current').waitFor();
-  await page.keyboard.press('Escape');
-  await page.getByRole('button', { name: 'Save as MIDI' }).waitFor();
+  await start(page);
+  await until(page, page.locator('.bar.current'));
+  await stopTake(page);
   await context.close();
 });

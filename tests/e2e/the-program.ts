@@ -7,6 +7,7 @@ import { join } from 'node:path';
 import type { Browser, BrowserContext, Page } from 'playwright';
 import { afterAll, beforeAll } from 'vitest';
 import type { Report } from '../../src/core/grading/index.ts';
+import { giveControlledTime, holdTime, letTimeFlow, until } from './controlled-time.ts';
 import { giveFakeMidi, type ScriptedKey } from './fake-keyboard.ts';
 import { openBrowser, type Program, startProgram, watch } from './start-program.ts';
 
@@ -37,6 +38,7 @@ export function withProgram(socketsFile: string | null = null) {
     of: Program = program,
   ): Promise<OpenedPage> {
     const context = await browser.newContext(options);
+    await giveControlledTime(context);
     await giveFakeMidi(context);
     const page = await context.newPage();
     const seen = watch(page);
@@ -105,17 +107,29 @@ export const SLOPPY: readonly (ScriptedKey & { readonly slot: number })[] = [
   holdMs: 180,
 }));
 
-/** Starts a take on Long Pier at 120: its count-in runs. */
+/** Starts a take on Long Pier at 120: its count-in comes as time is let pass. */
 export async function startTake(page: Page): Promise<void> {
   await chooseChart(page, 'Long Pier');
   await page.getByLabel('Tempo', { exact: true }).fill('120');
   await page.getByRole('button', { name: 'Play', exact: true }).click();
+  await start(page);
+}
+
+/** Waits for the keyboard on the play screen and presses Start, with time held from here on. */
+export async function start(page: Page): Promise<void> {
   await page.getByText('Listening to Stage piano').waitFor();
+  await pressStart(page);
+}
+
+/** Presses Start, with time held from here on. */
+export async function pressStart(page: Page): Promise<void> {
+  await holdTime(page);
   await page.getByRole('button', { name: 'Start' }).click();
 }
 
-/** Ends the take under way and waits for its review. */
+/** Ends the take under way and waits for its review; from here on time flows again. */
 export async function stopTake(page: Page): Promise<void> {
   await page.keyboard.press('Escape');
-  await page.getByRole('button', { name: 'Save as MIDI' }).waitFor();
+  await until(page, page.getByRole('button', { name: 'Save as MIDI' }));
+  await letTimeFlow(page);
 }

@@ -3,7 +3,7 @@
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
 import { playFromDownbeat, type ScriptedKey } from './fake-keyboard.ts';
-import { chooseChart, stopTake, withProgram } from './the-program.ts';
+import { chooseChart, start, stopTake, withProgram } from './the-program.ts';
 
 const openPage = withProgram();
 
@@ -26,8 +26,7 @@ function line(slots: number, isWrong: (slot: number) => boolean): readonly Scrip
 async function take(page: Page, choruses: number, isWrong: (slot: number) => boolean) {
   await page.getByLabel('Choruses', { exact: true }).fill(String(choruses));
   await page.getByRole('button', { name: 'Play', exact: true }).click();
-  await page.getByText('Listening to Stage piano').waitFor();
-  await page.getByRole('button', { name: 'Start' }).click();
+  await start(page);
   await playFromDownbeat(page, line(choruses * CHORUS, isWrong));
   await stopTake(page);
   await page.getByRole('button', { name: '← Charts' }).click();

@@ -1,0 +1,95 @@
+/**
+ * Time that the test gives the page. It flows by itself until it is held; held, it passes only in `passTime` and
+ * `until`, as fast as the page can follow, so that no minute is waited for and no busy machine makes a key late. The
+ * network stays real: time waits for what the page has asked.
+ */
+
+import type { BrowserContext, Locator, Page } from 'playwright';
+import { giveSoundStandIn } from './sound-stand-in.ts';
+
+/** Time passes in such steps; between two of them the page is looked at. */
+const STEP_MS = 50;
+/** What has not come after so much real time never will. */
+const PATIENCE_MS = 60_000;
+
+/** Puts clock and sound of every page opened from here on in the test's hand. */
+export async function giveControlledTime(context: BrowserContext): Promise<void> {
+  await context.clock.install();
+  await giveSoundStandIn(context);
+  await context.addInitScript(countAsked);
+}
+
+/** Stops the clock of a page, where it stands. */
+export async function holdTime(page: Page): Promise<void> {
+  for (;;) {
+    const nowMs = await page.evaluate(() => Date.now());
+    try {
+      return await page.clock.pauseAt(nowMs + 20);
+    } catch (error) {
+      // It went on past that in between, and stands still now: the next time it does as it is told.
+      if (!String(error).includes('to the past')) throw error;
+    }
+  }
+}
+
+/** Lets the clock of a page go on by itself. */
+export function letTimeFlow(page: Page): Promise<void> {
+  return page.clock.resume();
+}
+
+/** Lets so much time pass on a page whose clock is held. */
+export async function passTime(page: Page, ms: number): Promise<void> {
+  for (let leftMs = ms; leftMs > 0; leftMs -= STEP_MS) {
+    await answered(page);
+    await page.clock.runFor(Math.min(STEP_MS, leftMs));
+  }
+  await answered(page);
+}
+
+/** Lets time pass, on a page whose clock is held, until something is to be seen, or holds. */
+export async function until(
+  page: Page,
+  what: Locator | (() => boolean | Promise<boolean>),
+): Promise<void> {
+  const holds = typeof what === 'function' ? what : () => what.first().isVisible();
+  const startMs = Date.now();
+  while (!(await holds())) {
+    if (Date.now() - startMs > PATIENCE_MS) throw new Error(`never came: ${String(what)}`);
+    await passTime(page, STEP_MS);
+  }
+}
+
+/** Waits until the host has answered all that the page has asked. */
+function answered(page: Page): Promise<void> {
+  return page.evaluate(() => (window as unknown as { answered(): Promise<void> }).answered());
+}
+
+/** Runs in the page: counts what it has asked and was not answered yet. */
+function countAsked(): void {
+  let asked = 0;
+  let waiting: (() => void)[] = [];
+  const ask = window.fetch;
+  window.fetch = async (...request) => {
+    asked++;
+    try {
+      return await ask(...request);
+    } finally {
+      // Whoever asked reads the answer first.
+      const { port1, port2 } = new MessageChannel();
+      port1.onmessage = () => {
+        asked--;
+        if (asked > 0) return;
+        for (const go of waiting) go();
+        waiting = [];
+      };
+      port2.postMessage(null);
+    }
+  };
+  Object.assign(window, {
+    answered: () =>
+      new Promise<void>((resolve) => {
+        if (asked === 0) resolve();
+        else waiting.push(resolve);
+      }),
+  });
+}
