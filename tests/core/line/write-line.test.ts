@@ -11,9 +11,10 @@ import {
   writeLine,
 } from '../../../src/core/line/index.ts';
 import { arbitraryForm, arbitraryWish } from '../../helpers/arbitrary-wish.ts';
+import { runs } from '../../helpers/runs.ts';
 import { chartOf, formOf } from '../chart/reading.ts';
 
-const RUNS = 2000;
+const RUNS = runs(2000, 40);
 const TEMPO_BPM = 90;
 
 function grade(form: Form, wish: LineWish) {
@@ -65,7 +66,7 @@ describe('the same wish', () => {
       fc.property(arbitraryForm, arbitraryWish, (form, wish) => {
         expect(writeLine(form, wish)).toEqual(writeLine(form, wish));
       }),
-      { numRuns: 60 },
+      { numRuns: runs(60, 6) },
     );
     const form = formOf(chartOf('title: a\nkey: C\nmeter: 4/4\n| Dm7 | G7 | Cmaj7 | A7 |\n'));
     const midis = (seed: number) => {
@@ -109,7 +110,7 @@ describe('changes', () => {
           expect(written.ok ? lateness(report) : null).toEqual(best);
         },
       ),
-      { numRuns: 30 },
+      { numRuns: runs(30, 5) },
     );
   });
 });

@@ -5,13 +5,15 @@
 
 import { expect, test } from 'vitest';
 import { killRounds } from '../../faults/kill-rounds.ts';
+import { WORK_NAMES } from '../../faults/works.ts';
+import { runs } from '../../helpers/runs.ts';
 
 test('a host that is killed leaves a sound library, whatever it was doing', {
-  timeout: 180_000,
+  timeout: 900_000,
 }, async () => {
-  const rounds = await killRounds(20, 20_260_314);
+  const rounds = await killRounds(runs(300, WORK_NAMES.length), 20_260_314);
   expect(rounds.filter(({ faults }) => faults.length > 0)).toEqual([]);
   // Else nothing was tried: some were in the middle of it, and notes were played.
-  expect(rounds.filter(({ wasOver }) => !wasOver).length).toBeGreaterThan(5);
-  expect(rounds.reduce((sum, { played }) => sum + played, 0)).toBeGreaterThan(50);
+  expect(rounds.filter(({ wasOver }) => !wasOver).length).toBeGreaterThan(rounds.length / 4);
+  expect(rounds.reduce((sum, { played }) => sum + played, 0)).toBeGreaterThan(rounds.length * 2.5);
 });

@@ -7,6 +7,7 @@ import { type GradeSettings, gradeTake } from '../../../src/core/grading/index.t
 import type { TakeEvents } from '../../../src/core/take/model.ts';
 import { LEVELS } from '../../../src/core/words.ts';
 import { anyForm, anySettings, anyTake } from '../../helpers/arbitrary-take.ts';
+import { runs } from '../../helpers/runs.ts';
 import { anyMixedForm, sloppyTake } from './arbitrary-performance.ts';
 import { gradeByTheLetter } from './by-the-letter.ts';
 
@@ -32,7 +33,7 @@ function compare(form: Form, settings: GradeSettings, { events, endMs }: TakeEve
   );
 }
 
-const RUNS = { numRuns: Number(process.env['REFERENCE_RUNS'] ?? 300) };
+const RUNS = { numRuns: Number(process.env['REFERENCE_RUNS'] ?? runs(20_000)) };
 
 describe.each(LEVELS)('at %s the report is that of the text', (level) => {
   const settingsOfLevel = anySettings.map((settings) => ({ ...settings, level }));
