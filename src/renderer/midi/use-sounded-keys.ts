@@ -16,19 +16,21 @@ export function isSounded(deviceName: string, whose: SoundSettings['soundKeys'])
 export function useSoundedKeys(): OnKey {
   const { settings, transport } = useProgram();
   const { soundKeys: whose, volumes } = settings.sound;
-  const sounded = useRef<SoundedKeys | null>(null);
+  /** By keyboard: what one of them lets go of, another may hold. */
+  const sounded = useRef(new Map<string, SoundedKeys>());
   // biome-ignore lint/correctness/useExhaustiveDependencies: other settings want other voices
-  useEffect(
-    () => () => {
-      sounded.current?.close();
-      sounded.current = null;
-    },
-    [whose, volumes],
-  );
+  useEffect(() => {
+    const opened = sounded.current;
+    return () => {
+      for (const keys of opened.values()) keys.close();
+      opened.clear();
+    };
+  }, [whose, volumes]);
   return (key, deviceName) => {
     if (!isSounded(deviceName, whose)) return;
     // From the first key on: whoever plays a piano with a voice needs none of it.
-    sounded.current ??= transport.soundKeys(volumes);
-    sounded.current.key(key);
+    const keys = sounded.current.get(deviceName) ?? transport.soundKeys(volumes);
+    sounded.current.set(deviceName, keys);
+    keys.key(key);
   };
 }
