@@ -18,6 +18,7 @@ import {
 } from './opened-file.ts';
 import { ProgramProvider } from './program.tsx';
 import type { Screen } from './screen.ts';
+import { WithheldNotice } from './withheld-notice.tsx';
 
 const EditScreen = lazy(() => import('../screens/edit/edit-screen.tsx'));
 const loadPlayScreen = () => import('../screens/play/play-screen.tsx');
@@ -141,6 +142,8 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
     <>
       {screen.name !== 'play' && <Head screen={screen} go={go} onHelp={() => setHelpOpen(true)} />}
       <main className="page" ref={page} tabIndex={-1}>
+        {/* The first screen sounds only when it is touched. */}
+        {screen.name !== 'choose' && <WithheldNotice />}
         {problems.length > 0 && (
           <p className="notice" role="alert">
             {problems.join('\n')}
