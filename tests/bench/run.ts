@@ -6,6 +6,7 @@
 import { cpus, loadavg } from 'node:os';
 import { parseArgs } from 'node:util';
 import type { Bench, Effort } from './bench.ts';
+import { clockBench } from './clock.ts';
 import { type BenchDocument, documentSchema, figureWords } from './document.ts';
 import { engineBench } from './engine.ts';
 import { faultsBench } from './faults.ts';
@@ -22,7 +23,7 @@ import { storeBench } from './store.ts';
 import { verdictsBench } from './verdicts.ts';
 
 const BENCHES: readonly Bench[] = [
-  ...[engineBench, filesBench, linesBench, progressBench, startBench],
+  ...[engineBench, clockBench, filesBench, linesBench, progressBench, startBench],
   ...[
     prepareBench,
     screenBench,

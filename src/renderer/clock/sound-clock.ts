@@ -7,7 +7,7 @@
  * goes back, time stands still until it has caught up: what is played later is never earlier.
  */
 
-import { AGREEING, createGate } from './gate.ts';
+import { createGate } from './gate.ts';
 import { createLineFit } from './line-fit.ts';
 import { type ClockLine, heardAt, pageAt, type Reading } from './reading.ts';
 
@@ -54,8 +54,6 @@ export function createSoundClock(): SoundClock {
   const fit = createLineFit();
   const gate = createGate();
   let stretches: readonly Stretch[] = [];
-  /** The last readings, of which those that agree make the new line. */
-  let lately: readonly Reading[] = [];
   let surePageMs = 0;
   let isDoubted = false;
 
@@ -90,10 +88,9 @@ export function createSoundClock(): SoundClock {
       return line === undefined ? 0 : pageAt(line, timeMs);
     },
     read(reading, nowMs) {
-      lately = [...lately, reading].slice(-AGREEING);
       const line = stretches.at(-1)?.line;
       const missMs = line === undefined ? 0 : reading.heardMs - heardAt(line, reading.pageMs);
-      const verdict = gate.judge(missMs);
+      const verdict = gate.judge(reading, missMs);
       if (verdict.kind === 'far') return verdict.inARow < DOUBTING ? null : doubt();
       if (verdict.kind === 'near') {
         surePageMs = reading.pageMs;
@@ -102,11 +99,11 @@ export function createSoundClock(): SoundClock {
         isDoubted = false;
         return { kind: 'cleared' };
       }
+      const { jumpMs, agreed } = verdict;
       const fromMs = heardMs(surePageMs);
-      follow(fit.shift(verdict.jumpMs, lately), nowMs);
+      follow(fit.shift(jumpMs, agreed), nowMs);
       surePageMs = reading.pageMs;
       isDoubted = false;
-      const { jumpMs } = verdict;
       return { kind: 'jumped', jumpMs, broken: { fromMs, toMs: heardMs(nowMs) } };
     },
   };
