@@ -18,7 +18,7 @@ import { LibraryFields } from './library-fields.tsx';
 /** What the next key played is to be. */
 type Waiting =
   | { readonly kind: 'nothing' }
-  | { readonly kind: 'split'; readonly device: Device }
+  | { readonly kind: 'split'; readonly deviceName: string }
   | { readonly kind: 'signal' };
 
 interface SettingsScreenProps {
@@ -29,16 +29,19 @@ export default function SettingsScreen({ onCalibrate }: SettingsScreenProps) {
   const { bridge, settings, changeSettings, devices, saveDevice } = useProgram();
   const [waiting, setWaiting] = useState<Waiting>({ kind: 'nothing' });
   const [failure, setFailure] = useState<string | null>(null);
+  const { midiOutput } = settings.sound;
   const info = useCall(bridge, 'host.info', {}, false);
 
   async function save(device: Device): Promise<void> {
     setFailure(await saveDevice(device));
   }
 
-  const keyboards = useKeys((key) => {
-    if (key.kind === 'noteOn' && waiting.kind === 'split') {
+  const keyboards = useKeys((key, deviceName) => {
+    if (waiting.kind === 'split' && key.kind === 'noteOn') {
+      // Another keyboard has a split of its own.
+      if (deviceName !== waiting.deviceName) return;
       setWaiting({ kind: 'nothing' });
-      void save({ ...waiting.device, splitMidi: key.midi });
+      void save({ ...deviceFor(devices, deviceName, midiOutput), splitMidi: key.midi });
     }
     if (waiting.kind === 'signal') {
       if (key.kind === 'noteOn') {
@@ -51,7 +54,6 @@ export default function SettingsScreen({ onCalibrate }: SettingsScreenProps) {
   });
   const names = [...(keyboards?.kind === 'ready' ? keyboards.names : []), COMPUTER_KEYS];
   const outputs = keyboards?.kind === 'ready' ? keyboards.outputs : [];
-  const { midiOutput } = settings.sound;
   const known =
     midiOutput === null || outputs.includes(midiOutput) ? outputs : [midiOutput, ...outputs];
 
@@ -70,8 +72,8 @@ export default function SettingsScreen({ onCalibrate }: SettingsScreenProps) {
           <DeviceRow
             key={name}
             device={deviceFor(devices, name, midiOutput)}
-            isWaiting={waiting.kind === 'split' && waiting.device.deviceName === name}
-            onWait={(device) => setWaiting({ kind: 'split', device })}
+            isWaiting={waiting.kind === 'split' && waiting.deviceName === name}
+            onWait={() => setWaiting({ kind: 'split', deviceName: name })}
             onSave={(device) => void save(device)}
             onCalibrate={() => onCalibrate(name)}
           />
@@ -175,7 +177,7 @@ const SOUNDED = [
 interface DeviceRowProps {
   readonly device: Device;
   readonly isWaiting: boolean;
-  readonly onWait: (device: Device) => void;
+  readonly onWait: () => void;
   readonly onSave: (device: Device) => void;
   readonly onCalibrate: () => void;
 }
@@ -214,7 +216,7 @@ function DeviceRow({ device, isWaiting, onWait, onSave, onCalibrate }: DeviceRow
             onChange={(next) => onSave({ ...device, channel: next })}
           />
         )}
-        <button type="button" aria-pressed={isWaiting} onClick={() => onWait(device)}>
+        <button type="button" aria-pressed={isWaiting} onClick={onWait}>
           {isWaiting ? 'Play the lowest key of the line …' : 'Set the split by a key'}
         </button>
         <span className="soft">
