@@ -92,7 +92,9 @@ export default function CalibrateScreen({ device, backTo, onDone }: CalibrateScr
     const timer = setTimeout(() => {
       started.stop();
       running.current = null;
-      const found = calibrate(onsets.current);
+      const isBroken = (atMs: number): boolean =>
+        started.breaks().some(({ fromMs, toMs }) => atMs >= fromMs && atMs <= toMs);
+      const found = calibrate(onsets.current.filter((atMs) => !isBroken(atMs)));
       setPhase({ kind: 'done', found, systemMs: started.outputLatencyMs });
     }, endAtMs - performance.now());
     return () => clearTimeout(timer);
