@@ -9,8 +9,10 @@ import {
   chartTitle,
   journalMs,
   melodySchema,
+  takeBreaksSchema,
   takeEventSchema,
   takeSetUpSchema,
+  takeSourcesSchema,
   timeMs,
 } from './bridge/shapes.ts';
 import { z } from './schema.ts';
@@ -47,6 +49,9 @@ export const handOverSchema = z.strictObject({
       startedAtMs: journalMs,
       endMs: timeMs,
       events: z.array(takeEventSchema).max(2_000_000).readonly(),
+      /** Absent from files written before they were kept. */
+      sources: takeSourcesSchema.default([]),
+      breaks: takeBreaksSchema.default([]),
     })
     .nullable(),
 });

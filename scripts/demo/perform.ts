@@ -3,6 +3,7 @@
 import type { Form } from '../../src/core/chart/index.ts';
 import { createBeatClock, createSlotGrid } from '../../src/core/grid/index.ts';
 import type { TakeEvent, TakeEvents } from '../../src/core/take/model.ts';
+import { plainTake } from '../../src/core/take/sources.ts';
 import { tonePc } from '../../src/core/theory/index.ts';
 import { type DemoTake, plantedAt } from './faults.ts';
 import type { LineNote } from './line.ts';
@@ -38,7 +39,7 @@ export function perform(form: Form, take: DemoTake, line: readonly LineNote[]): 
   }
   if (take.splitMidi !== null) events.push(...leftHand(form, take, chance));
   const sorted = events.sort((a, b) => a.atMs - b.atMs);
-  return { events: sorted, endMs: (sorted.at(-1)?.atMs ?? 0) + 500 };
+  return plainTake(sorted, (sorted.at(-1)?.atMs ?? 0) + 500);
 }
 
 function pushKey(

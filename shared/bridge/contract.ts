@@ -29,11 +29,14 @@ import {
   sessionRemarkSchema,
   settingsSchema,
   tagsSchema,
+  takeBreaksSchema,
+  takeDecisionSchema,
   takeEventSchema,
   takeFiguresSchema,
   takeRecordSchema,
   takeRowSchema,
   takeSetUpSchema,
+  takeSourcesSchema,
   timeMs,
 } from './shapes.ts';
 
@@ -131,13 +134,21 @@ export const CALLS = {
   'charts.delete': call(z.strictObject({ chartId: id }), done),
   'charts.restore': call(z.strictObject({ chartId: id }), done),
   /** Opens the journal of a take; what is appended is on disk when the call returns. */
-  'takes.begin': call(z.strictObject({ setUp: takeSetUpSchema }), z.strictObject({ takeId: id })),
-  /** `from` is the number of events appended before: a repeated call is recognised and written once. */
+  'takes.begin': call(
+    z.strictObject({ setUp: takeSetUpSchema, sources: takeSourcesSchema }),
+    z.strictObject({ takeId: id }),
+  ),
+  /**
+   * `from` is the number of events appended before: a repeated call is recognised and written once. `sources` and `breaks`
+   * are all there have been so far, and take the place of those before.
+   */
   'takes.append': call(
     z.strictObject({
       takeId: id,
       from: z.int().min(0),
       events: z.array(takeEventSchema).max(10_000).readonly(),
+      sources: takeSourcesSchema,
+      breaks: takeBreaksSchema,
     }),
     z.strictObject({ stored: z.int().min(0) }),
   ),
@@ -154,6 +165,8 @@ export const CALLS = {
     z.strictObject({
       setUp: takeSetUpSchema,
       events: z.array(takeEventSchema).max(2_000_000).readonly(),
+      sources: takeSourcesSchema,
+      breaks: takeBreaksSchema,
       endMs: timeMs,
       figures: takeFiguresSchema.nullable(),
       startedAtMs: journalMs.nullable(),
@@ -165,6 +178,11 @@ export const CALLS = {
     z.array(takeRowSchema).readonly(),
   ),
   'takes.get': call(z.strictObject({ takeId: id }), takeRecordSchema),
+  /** What the player answers to the first reading of a take; null: undecided again. */
+  'takes.decide': call(
+    z.strictObject({ takeId: id, decision: takeDecisionSchema.nullable() }),
+    done,
+  ),
   'takes.note': call(z.strictObject({ takeId: id, note: z.string().max(10_000) }), done),
   'takes.delete': call(z.strictObject({ takeId: id }), done),
   'takes.restore': call(z.strictObject({ takeId: id }), done),

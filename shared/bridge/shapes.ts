@@ -1,8 +1,8 @@
 /** The data that crosses the bridge, each with its one schema. Both hosts and the renderer infer their types here. */
 
 import { EARLIEST_MS, LATEST_MS } from '../../src/core/journal/index.ts';
-import { FURTHEST_MS } from '../../src/core/take/model.ts';
-import { ALLOWANCES, FAULTS, LEVELS } from '../../src/core/words.ts';
+import { FURTHEST_MS, MOST_SOURCES } from '../../src/core/take/model.ts';
+import { ALLOWANCES, FAULTS, LEVELS, READING_CHOICES } from '../../src/core/words.ts';
 import { z } from '../schema.ts';
 
 const id = z.string().min(1).max(64);
@@ -14,21 +14,73 @@ const allowance = z.enum(ALLOWANCES);
 /** A chart text may be long, not endless. */
 export const chartText = z.string().max(1_000_000);
 
+const latencyMs = z.number().min(-500).max(1000);
+
+/** Which of the take's sources it came from; absent: the first. */
+const source = z
+  .int()
+  .min(0)
+  .max(MOST_SOURCES - 1)
+  .exactOptional();
+
 export const takeEventSchema = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('noteOn'),
     atMs: timeMs,
     midi,
     velocity: z.int().min(0).max(127),
+    source,
   }),
-  z.strictObject({ kind: z.literal('noteOff'), atMs: timeMs, midi }),
-  z.strictObject({ kind: z.literal('pedal'), atMs: timeMs, down: z.boolean() }),
+  z.strictObject({ kind: z.literal('noteOff'), atMs: timeMs, midi, source }),
+  z.strictObject({ kind: z.literal('pedal'), atMs: timeMs, down: z.boolean(), source }),
   z.strictObject({
     kind: z.literal('allOff'),
     atMs: timeMs,
     cause: z.enum(['allNotesOff', 'disconnect']),
+    source,
   }),
 ]);
+
+/** The keyboards of a take. */
+export const takeSourcesSchema = z
+  .array(z.strictObject({ name: z.string().max(200), latencyMs, splitMidi: midi.nullable() }))
+  .max(MOST_SOURCES)
+  .readonly();
+
+/** The spans of a take that are not judged. */
+export const takeBreaksSchema = z
+  .array(
+    z
+      .strictObject({ fromMs: timeMs, toMs: timeMs })
+      .refine(({ fromMs, toMs }) => fromMs <= toMs, 'a break must not end before it begins'),
+  )
+  .max(10_000)
+  .readonly();
+
+const cleared = { clears: z.int().min(0), of: z.int().min(0) };
+const wholeTake = { fromSlot: z.null(), ...cleared };
+const timing = z.strictObject({ swing: z.number().min(1).max(4), latencyMs: timeMs });
+
+/** Another reading of a take: the core's `Reading`. */
+export const takeReadingSchema = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('timing'), value: timing, ...wholeTake }),
+  z.strictObject({ kind: z.literal('split'), value: midi.nullable(), ...wholeTake }),
+  z.strictObject({ kind: z.literal('start'), value: z.int(), ...wholeTake }),
+  z.strictObject({ kind: z.literal('key'), value: z.int().min(-5).max(6), ...wholeTake }),
+  z.strictObject({
+    ...{ kind: z.literal('slip'), value: z.int().min(-2).max(2), fromSlot: z.int().min(0) },
+    ...cleared,
+  }),
+  z.strictObject({ kind: z.literal('level'), value: z.enum(LEVELS), ...wholeTake }),
+]);
+
+export const takeReadingsSchema = z.array(takeReadingSchema).max(3).readonly();
+
+/** What the player answered to a reading. */
+export const takeDecisionSchema = z.strictObject({
+  reading: takeReadingSchema,
+  choice: z.enum(READING_CHOICES),
+});
 
 /** What a MIDI file can say: 1 to 16777215 µs a quarter. Source: SMF 1.0, "Set Tempo". */
 const SHORTEST_QUARTER_MS = 0.001;
@@ -74,8 +126,9 @@ export const gradeSettingsSchema = z.strictObject({
   choruses: z.int().min(1).max(1000).nullable(),
   slotsPerBeat: z.union([z.literal(1), z.literal(2), z.literal(3), z.literal(4)]).nullable(),
   swing: z.number().min(1).max(4),
-  latencyMs: z.number().min(-500).max(1000),
-  splitMidi: midi.nullable(),
+  /** In the place of those of every source; absent: each source has its own. Takes kept before sources were have them. */
+  latencyMs: latencyMs.exactOptional(),
+  splitMidi: midi.nullable().exactOptional(),
   toleranceMs: z.number().min(0).max(500).nullable(),
   approach: allowance,
   repeats: allowance,
@@ -174,6 +227,12 @@ export const takeRecordSchema = z.strictObject({
   row: takeRowSchema,
   setUp: takeSetUpSchema,
   events: z.array(takeEventSchema).readonly(),
+  sources: takeSourcesSchema,
+  breaks: takeBreaksSchema,
+  /** Null while the take has not been read yet. */
+  readings: takeReadingsSchema.nullable(),
+  /** What the player answered to the first of them; null while undecided. */
+  decision: takeDecisionSchema.nullable(),
 });
 
 /** A moment the journal has a page for, ms since 1970. */
@@ -257,7 +316,7 @@ export const chartRowSchema = z.strictObject({
 export const deviceSchema = z.strictObject({
   deviceName: z.string().min(1).max(200),
   outputName: z.string().max(200),
-  latencyMs: z.number().min(-500).max(1000),
+  latencyMs,
   /** Spread of the calibration it came from (standard deviation), null when it was set by hand. */
   spreadMs: z.number().min(0).max(1000).nullable(),
   splitMidi: midi.nullable(),
@@ -310,6 +369,7 @@ export const importResultSchema = z.strictObject({
   untold: z.int().min(0),
 });
 
+export type TakeDecision = z.infer<typeof takeDecisionSchema>;
 export type TakeSetUp = z.infer<typeof takeSetUpSchema>;
 export type TakeFigures = z.infer<typeof takeFiguresSchema>;
 export type TakeRow = z.infer<typeof takeRowSchema>;

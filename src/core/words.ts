@@ -17,7 +17,7 @@ export const MARKS = ['approach', 'lineUp', 'anticipation'] as const;
 export type Mark = (typeof MARKS)[number];
 
 /** How a change of palette showed in the line. */
-export const ARRIVALS = ['onTime', 'late', 'unproven', 'unchanged'] as const;
+export const ARRIVALS = ['onTime', 'late', 'unproven', 'unchanged', 'unjudged'] as const;
 export type Arrival = (typeof ARRIVALS)[number];
 
 /** Why an onset is not a slot's note: the quieter key of one strike, or more than the slot owed. */

@@ -34,6 +34,7 @@ function bareSlot(index: number): ReportSlot {
       velocity: 64,
       durationMs: nominalMs / 7,
     },
+    judged: true,
     faults: NONE,
     marks: NONE,
   };

@@ -2,6 +2,7 @@
 
 import { createBeatClock, createSlotGrid } from '../../src/core/grid/index.ts';
 import type { TakeEvent, TakeEvents } from '../../src/core/take/model.ts';
+import { plainTake } from '../../src/core/take/sources.ts';
 import { bar, C_BOTH_WAYS, C_DORIAN, C_IONIAN, formOf } from '../helpers/hand-made.ts';
 
 export const BENCH_FORM = formOf([
@@ -44,7 +45,10 @@ export function longTake(notes: number): TakeEvents {
     pushKey(events, atMs, midi, random);
     if (random() < 0.01) pushKey(events, atMs + 15, midi + 4, random);
   }
-  return { events: events.sort((a, b) => a.atMs - b.atMs), endMs: grid.timeMs(2 * notes) };
+  return plainTake(
+    events.sort((a, b) => a.atMs - b.atMs),
+    grid.timeMs(2 * notes),
+  );
 }
 
 function pushKey(events: TakeEvent[], atMs: number, midi: number, random: () => number): void {

@@ -80,7 +80,7 @@ async function memory(takes: number): Promise<Measure> {
   const setUp = setUpFor();
   let settledMb = Number.NaN;
   for (let take = 0; take < takes; take++) {
-    const live = startLiveTake(bridge, `take ${take}`, BENCH_FORM, setUp, AS_ON_PAGE);
+    const live = startLiveTake(bridge, `take ${take}`, BENCH_FORM, setUp, [], AS_ON_PAGE);
     const draw = createLiveDrawing(layLine(BENCH_FORM, setUp.grade));
     for (let atMs = 0; atMs < TAKE_MS; atMs += 125) {
       live.key({ kind: 'noteOn', atMs, midi: 60 + ((atMs / 125) % 12), velocity: 80 });

@@ -87,6 +87,8 @@ const MIDI = Buffer.from(
           { kind: 'noteOff' as const, atMs: index * 500 + 400, midi },
         ]),
         endMs: 3000,
+        sources: [],
+        breaks: [],
       },
       tempo: [{ atMs: 0, atQuarter: 0, msPerQuarter: 1000 }],
       meter: { count: 4, unit: 4 },

@@ -14,7 +14,7 @@ async function open(): Promise<unknown> {
     const sharedFolder = join(import.meta.dirname, '..', '..', 'shared');
     const settings = { dataFolder, sharedFolder, version: '1.2.3', push: () => {} };
     const program = openProgram({ ...settings, host: 'browser' });
-    const begun = await program?.services('takes.begin', { setUp: setUpFor() });
+    const begun = await program?.services('takes.begin', { setUp: setUpFor(), sources: [] });
     await program?.close();
     return begun;
   } catch (error) {

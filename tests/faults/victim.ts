@@ -37,9 +37,14 @@ function bridgeTo({ services }: Program): Pick<Bridge, 'ask'> {
 
 /** Plays a take through the page's own journal. */
 async function play(bridge: Pick<Bridge, 'ask'>): Promise<void> {
-  const begun = await bridge.ask('takes.begin', { setUp: setUpFor() });
+  const begun = await bridge.ask('takes.begin', { setUp: setUpFor(), sources: [] });
   if (!begun.ok) throw new Error(begun.refusal.message);
-  const journal = createJournal(bridge, begun.value.takeId, () => {});
+  const journal = createJournal(
+    bridge,
+    begun.value.takeId,
+    () => ({ sources: [], breaks: [] }),
+    () => {},
+  );
   let count = 0;
   setInterval(() => {
     const event = { kind: 'noteOn', atMs: count, midi: 60, velocity: 80 } as const;

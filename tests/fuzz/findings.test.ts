@@ -24,6 +24,7 @@ import {
 import { inOrderOfTime } from '../../src/core/take/in-order.ts';
 import { FURTHEST_MS, type TakeEvent } from '../../src/core/take/model.ts';
 import { decodeSmf, encodeSmf, takeFromSmf } from '../../src/core/take/smf/index.ts';
+import { plainTake } from '../../src/core/take/sources.ts';
 import { decodeEvents, encodeEvents } from '../../src/main/store/event-codec.ts';
 import { keyRange, MOST_DRAWN, previewGrid } from '../../src/renderer/screens/open/grid-model.ts';
 import { fileOf } from '../helpers/bytes.ts';
@@ -66,7 +67,7 @@ describe('grading', () => {
 
   test('a tempo map of a microsecond a quarter is seen to be no tempo before it is graded', () => {
     const points = [{ atMs: 0, atQuarter: 0, msPerQuarter: 0.001 }];
-    const take = { events: twoNotes(60_000), endMs: 60_000 };
+    const take = plainTake(twoNotes(60_000), 60_000);
     expect(isGradable(form, take, { level: 'steps', tempo: { kind: 'mapped', points } })).toBe(
       false,
     );
@@ -75,8 +76,8 @@ describe('grading', () => {
   test('a silence is graded up to the limit of slots, and not a slot beyond', () => {
     const tempo = { kind: 'steady', tempoBpm: 60 } as const;
     const lastMs = MOST_SLOTS * 500;
-    const within = { events: twoNotes(lastMs), endMs: lastMs };
-    const beyond = { events: twoNotes(lastMs + 1), endMs: lastMs + 1 };
+    const within = plainTake(twoNotes(lastMs), lastMs);
+    const beyond = plainTake(twoNotes(lastMs + 1), lastMs + 1);
     expect(isGradable(form, within, { level: 'steps', tempo })).toBe(true);
     expect(isGradable(form, beyond, { level: 'steps', tempo })).toBe(false);
     expect(isGradable(form, beyond, { level: 'steps', tempo, choruses: 2 })).toBe(true);
@@ -105,7 +106,7 @@ describe('grading', () => {
       }),
     );
     const grade = completeSettings({ level: 'free', tempo: { kind: 'steady', tempoBpm: 60 } });
-    const { notes } = previewGrid(form, grade, events, 0);
+    const { notes } = previewGrid(form, grade, plainTake(events, 3000), 0);
     expect(notes.length).toBe(MOST_DRAWN);
     const many = Array.from({ length: 300_000 }, () => ({ atMs: 0, midi: 40, isLeftHand: false }));
     expect(keyRange(many)).toEqual({ low: 38, high: 74 });
@@ -292,6 +293,7 @@ describe('a take that is brought', () => {
         schema: _schema,
         note: _note,
         isFinished: _state,
+        decision: _decision,
         ...take
       } = takeOf('one');
       const request = CALLS['takes.add'].request;

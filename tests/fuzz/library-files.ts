@@ -42,6 +42,9 @@ export function takeOf(takeId: string): z.infer<typeof takeFileSchema> {
     figures: FIGURES,
     setUp: setUpFor('pier'),
     events: eventsOf(0, 3),
+    sources: [],
+    breaks: [],
+    decision: null,
   };
 }
 

@@ -4,6 +4,7 @@ import type { Form, FormBar, FormChord } from '../../src/core/chart/model.ts';
 import { type GradeSettings, gradeTake, type Report } from '../../src/core/grading/index.ts';
 import { createBeatClock, createSlotGrid } from '../../src/core/grid/index.ts';
 import type { TakeEvent, TakeEvents } from '../../src/core/take/model.ts';
+import { plainTake } from '../../src/core/take/sources.ts';
 import type { ChordSymbol } from '../../src/core/theory/chord-symbol.ts';
 import { type Palette, paletteTones } from '../../src/core/theory/palette.ts';
 import { INTERVALS, parseTone, type Tone, tonePc } from '../../src/core/theory/tone.ts';
@@ -148,7 +149,7 @@ export function lineEvents(
 /** Sorts events by time and ends the take a second after the last. */
 export function inOrder(events: readonly TakeEvent[]): TakeEvents {
   const sorted = [...events].sort((a, b) => a.atMs - b.atMs);
-  return { events: sorted, endMs: (sorted.at(-1)?.atMs ?? 0) + 1000 };
+  return plainTake(sorted, (sorted.at(-1)?.atMs ?? 0) + 1000);
 }
 
 /** Grades a line written as words against a form. */

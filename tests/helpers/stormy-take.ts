@@ -47,7 +47,7 @@ export function startStormyTake(storm: Storm, isKept: boolean): StormyTake {
     },
   } as unknown as Pick<Bridge, 'ask'>;
   const setUp = { ...setUpFor(), grade: completeSettings(STORM_SETTINGS) };
-  const live = startLiveTake(bridge, 'take', STORM_FORM, setUp, {
+  const live = startLiveTake(bridge, 'take', STORM_FORM, setUp, [], {
     scoreMs: (pageMs) => pageMs,
   });
 

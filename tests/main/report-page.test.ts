@@ -12,6 +12,8 @@ test('control characters in the name of a file do not reach the terminal', () =>
   const take = {
     events: [{ kind: 'noteOn' as const, atMs: 0, midi: 60, velocity: 80 }],
     endMs: 1000,
+    sources: [],
+    breaks: [],
   };
   const tempo = { kind: 'steady' as const, tempoBpm: 60 };
   const report = gradeTake(form, take, { level: 'steps', tempo });

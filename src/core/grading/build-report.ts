@@ -4,6 +4,7 @@ import { formatMeter, isCompound } from '../chart/index.ts';
 import type { BeatClock } from '../grid/beat-clock.ts';
 import { openingTempoBpm } from '../grid/beat-clock.ts';
 import { defaultSlotsPerBeat } from '../grid/index.ts';
+import type { TakeBreak, TakeSource } from '../take/model.ts';
 import type { Onset } from '../take/strikes.ts';
 import { FAULTS } from '../words.ts';
 import type { BoundaryArrival } from './arrival.ts';
@@ -54,6 +55,7 @@ export function slotRecord(
             velocity: ledger.velocity[index] ?? 0,
             durationMs: durationMs(ledger.noteId[index] ?? -1),
           },
+    judged: true,
     faults: FAULT_LISTS[ledger.faults[index] ?? 0] ?? [],
     marks: MARK_LISTS[ledger.marks[index] ?? 0] ?? [],
   };
@@ -85,6 +87,9 @@ export interface ReportSource {
   readonly line: GradedLine;
   readonly clock: BeatClock;
   readonly settings: CompleteSettings;
+  /** At least one. */
+  readonly sources: readonly TakeSource[];
+  readonly breaks: readonly TakeBreak[];
   readonly arrivals: readonly BoundaryArrival[];
   readonly leftHand: readonly Onset[];
   readonly unplayed: number;
@@ -118,14 +123,18 @@ export function buildReport(source: ReportSource): Report {
     meter: formatMeter(form.meter),
     slotsPerBeat: settings.slotsPerBeat ?? defaultSlotsPerBeat(form.meter),
     swing: settings.swing,
-    latencyMs: settings.latencyMs,
-    splitMidi: settings.splitMidi,
+    latencyMs: source.sources[0]?.latencyMs ?? 0,
+    splitMidi: source.sources[0]?.splitMidi ?? null,
+    sources: source.sources,
+    breaks: source.breaks,
     slots,
     extras: ledger.extras
       .slice()
       .filter((extra) => extra.slot <= last)
       .sort((a, b) => a.onsetMs - b.onsetMs),
     changes,
+    closing: null,
+    readings: [],
     leftHand: leftHandOf(source, last),
     bars,
     summary: summarise(source, bars, changes),
@@ -134,7 +143,8 @@ export function buildReport(source: ReportSource): Report {
 
 function leftHandOf(source: ReportSource, last: number): Report['leftHand'] {
   const { line, clock, settings } = source;
-  if (!settings.leftHand || settings.splitMidi === null || last < 0) return [];
+  const isSplit = source.sources.some(({ splitMidi }) => splitMidi !== null);
+  if (!settings.leftHand || !isSplit || last < 0) return [];
   return judgeLeftHand(line.course, clock, source.leftHand, line.places.beatsIn(last));
 }
 
@@ -175,6 +185,7 @@ function tallyBars(
         interval: 0,
         extra: 0,
         lateChanges: lateChanges.get(barNumber({ chorus, bar })) ?? 0,
+        unjudged: 0,
       };
       bars.push(current);
     }
@@ -206,6 +217,7 @@ function summarise(
     clean: sums.clean,
     cleanRate: slots === 0 ? null : sums.clean / slots,
     unplayed: source.unplayed,
+    unjudged: 0,
     gap: sums.gap,
     early: sums.early,
     late: sums.late,

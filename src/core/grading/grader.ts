@@ -6,7 +6,8 @@
 import type { Form } from '../chart/model.ts';
 import { createBeatClock } from '../grid/beat-clock.ts';
 import { createKeyHold } from '../take/durations.ts';
-import type { TakeEvent, TakeEvents } from '../take/model.ts';
+import type { TakeEvent, TakeEvents, TakeSource } from '../take/model.ts';
+import { gradedSources, sourceOf } from '../take/sources.ts';
 import { createStrikeCollector, type Onset, type Strike, strikeOf } from '../take/strikes.ts';
 import { type BoundaryArrival, createArrivalReader } from './arrival.ts';
 import { buildReport, changeRecord, slotRecord } from './build-report.ts';
@@ -27,13 +28,13 @@ export interface GraderListener {
 }
 
 export interface Grader {
-  /** Takes the next event. Times are raw (latency not taken off) and must not go back. */
+  /** Takes the next event; with its source's latency taken off, times must not go back. */
   take(event: TakeEvent): void;
-  /** Every event before this raw time has been taken. */
-  advance(atMs: number): void;
-  /** What can be said at once of a key-down at this raw time; null for the left hand and outside the line. */
-  hear(midi: number, atMs: number, before: HeardNote | null): HeardNote | null;
-  /** Ends the take and reports. Call once. */
+  /** Every event before this time, latency taken off, has been taken. */
+  advance(timeMs: number): void;
+  /** What can be said at once of a key-down; null for the left hand and outside the line. */
+  hear(event: TakeEvent & { readonly kind: 'noteOn' }, before: HeardNote | null): HeardNote | null;
+  /** Ends the take at a time of its clock and reports. Call once. */
   end(atMs: number): Report;
 }
 
@@ -44,10 +45,11 @@ export interface Grader {
 export function createGrader(
   form: Form,
   settings: GradeSettings,
+  takeSources: readonly TakeSource[] = [],
   listener: GraderListener | null = null,
 ): Grader {
   const complete = completeSettings(settings);
-  const { latencyMs, splitMidi } = complete;
+  const sources = gradedSources(takeSources, settings);
   const course = layCourse(form);
   const clock = createBeatClock(form, complete.tempo);
   const ledger = createLedger();
@@ -78,7 +80,9 @@ export function createGrader(
     judge.proceed();
   }
 
-  function noteOn(midi: number, velocity: number, atMs: number): void {
+  function noteOn(event: TakeEvent & { readonly kind: 'noteOn' }): void {
+    const { midi, velocity, atMs } = event;
+    const { latencyMs, splitMidi } = sourceOf(event, sources);
     const key = strikeOf(midi, velocity, atMs - latencyMs, hold.down(midi, atMs));
     if (splitMidi !== null && midi < splitMidi) leftHand.push(key);
     else strikes.add(key);
@@ -88,17 +92,18 @@ export function createGrader(
     take(event) {
       nowMs = event.atMs;
       if (event.kind === 'noteOn' && event.velocity > 0) {
-        noteOn(event.midi, event.velocity, event.atMs);
+        noteOn(event);
       } else if (event.kind === 'noteOn' || event.kind === 'noteOff') {
         hold.up(event.midi, event.atMs);
       } else if (event.kind === 'allOff') hold.allUp(event.atMs);
     },
-    advance(atMs) {
-      const timeMs = atMs - latencyMs;
+    advance(timeMs) {
       strikes.advance(timeMs);
       line.advance(strikes.openSince(timeMs));
     },
-    hear(midi, atMs, before) {
+    hear(event, before) {
+      const { midi, atMs } = event;
+      const { latencyMs, splitMidi } = sourceOf(event, sources);
       if (splitMidi !== null && midi < splitMidi) return null;
       const onsetMs = atMs - latencyMs;
       const place = line.preview(onsetMs);
@@ -114,6 +119,8 @@ export function createGrader(
         durationMs,
         clock,
         settings: complete,
+        sources,
+        breaks: [],
         arrivals: [...arrivals.settled, ...asList(arrivals.pending())],
         leftHand,
         unplayed: line.unplayedAfter(ledger.lastFilled < 0 ? null : ledger.lastFilled),
@@ -128,7 +135,7 @@ function asList<Value>(value: Value | null): readonly Value[] {
 
 /** Grades a whole take: the same grader, fed from start to end. */
 export function gradeTake(form: Form, take: TakeEvents, settings: GradeSettings): Report {
-  const grader = createGrader(form, settings);
+  const grader = createGrader(form, settings, take.sources);
   for (const event of take.events) grader.take(event);
   return grader.end(take.endMs);
 }

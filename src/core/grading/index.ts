@@ -15,6 +15,7 @@ export {
   type ReportBar,
   type ReportBass,
   type ReportChange,
+  type ReportClosing,
   type ReportExtra,
   type ReportNote,
   type ReportSlot,

@@ -5,7 +5,8 @@
 
 import type { Form } from '../chart/model.ts';
 import { createLongList } from '../long-list.ts';
-import type { TakeEvent, TakeEvents } from '../take/model.ts';
+import type { TakeBreak, TakeEvent, TakeEvents, TakeSource } from '../take/model.ts';
+import { gradedSources } from '../take/sources.ts';
 import { createGrader, type GraderListener, gradeTake } from './grader.ts';
 import type { HeardNote } from './heard.ts';
 import type { Report } from './report.ts';
@@ -30,6 +31,10 @@ export interface LiveGrader {
    * has been delivered: after the page was blocked, once its queue has been emptied.
    */
   advance(nowMs: number): void;
+  /** Puts the list of keyboards in the place of the one before, which it begins with; before any event of a new one. */
+  setSources(sources: readonly TakeSource[]): void;
+  /** Tells of a break. Call it before the time is told that lies past its beginning. */
+  addBreak(pause: TakeBreak): void;
   /** What was recorded so far, in order of time. */
   recorded(nowMs: number): TakeEvents;
   /** Ends the take; its report is `gradeTake` of what was recorded. */
@@ -41,10 +46,13 @@ export function createLiveGrader(
   form: Form,
   settings: GradeSettings,
   listener: LiveListener,
+  startSources: readonly TakeSource[] = [],
   slackMs: number = DELIVERY_SLACK_MS,
 ): LiveGrader {
-  const grader = createGrader(form, settings, listener);
+  const grader = createGrader(form, settings, startSources, listener);
   const events = createLongList<TakeEvent>();
+  let sources = startSources;
+  const breaks: TakeBreak[] = [];
   let fed = 0;
   let horizonMs = Number.NEGATIVE_INFINITY;
   let lastHeard: HeardNote | null = null;
@@ -58,12 +66,12 @@ export function createLiveGrader(
     if (at < fed) fed++;
   }
 
-  function hear(midi: number, atMs: number): void {
+  function hear(event: TakeEvent & { readonly kind: 'noteOn' }): void {
     const slotBefore = lastHeard;
-    const first = grader.hear(midi, atMs, slotBefore);
+    const first = grader.hear(event, slotBefore);
     if (first === null) return;
     const sameSlot = slotBefore !== null && slotBefore.slot === first.slot;
-    const heard = sameSlot ? grader.hear(midi, atMs, beforeLast) : first;
+    const heard = sameSlot ? grader.hear(event, beforeLast) : first;
     if (heard === null) return;
     if (!sameSlot) beforeLast = lastHeard;
     lastHeard = heard;
@@ -73,7 +81,7 @@ export function createLiveGrader(
   return {
     take(event) {
       insert(event);
-      if (event.kind === 'noteOn' && event.velocity > 0) hear(event.midi, event.atMs);
+      if (event.kind === 'noteOn' && event.velocity > 0) hear(event);
     },
     advance(nowMs) {
       horizonMs = Math.max(horizonMs, nowMs - slackMs);
@@ -81,9 +89,23 @@ export function createLiveGrader(
         grader.take(event);
         event = events.at(++fed);
       }
-      grader.advance(horizonMs);
+      grader.advance(horizonMs - latencyMs());
     },
-    recorded: (nowMs) => ({ events: events.slice(), endMs: nowMs }),
-    end: (nowMs) => gradeTake(form, { events: events.slice(), endMs: nowMs }, settings),
+    setSources(list) {
+      sources = list;
+    },
+    addBreak(pause) {
+      breaks.push(pause);
+    },
+    recorded,
+    end: (nowMs) => gradeTake(form, recorded(nowMs), settings),
   };
+
+  function latencyMs(): number {
+    return gradedSources(sources, settings)[0]?.latencyMs ?? 0;
+  }
+
+  function recorded(endMs: number): TakeEvents {
+    return { events: events.slice(), endMs, sources, breaks: breaks.slice() };
+  }
 }

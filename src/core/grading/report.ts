@@ -3,6 +3,7 @@
  * `chorus`, `bar` and `beat` count from 1; `index`, `slot` and `sub` from 0. Bars count through the unrolled form.
  */
 
+import type { TakeBreak, TakeSource } from '../take/model.ts';
 import type {
   Arrival,
   BassVerdict,
@@ -12,6 +13,7 @@ import type {
   Mark,
   SlotsPerBeat,
 } from '../words.ts';
+import type { Reading } from './readings/model.ts';
 
 export const REPORT_SCHEMA = 'linekeeper.report/1';
 
@@ -39,6 +41,8 @@ export interface ReportSlot {
   readonly palette: string;
   readonly nominalMs: number;
   readonly note: ReportNote | null;
+  /** False where a break touches the slot's cell: then it has neither faults nor marks. */
+  readonly judged: boolean;
   readonly faults: readonly Fault[];
   readonly marks: readonly Mark[];
 }
@@ -90,6 +94,8 @@ export interface ReportBar {
   readonly interval: number;
   readonly extra: number;
   readonly lateChanges: number;
+  /** Slots that a break touched; `slots` and all the rest count the others. */
+  readonly unjudged: number;
 }
 
 /** A statistic over no values is null, never NaN. */
@@ -101,6 +107,10 @@ export interface TimingSummary {
   readonly slopeMsPerBar: number | null;
   /** Played long : short, median over beats with both eighths filled; null unless there are 2 slots per beat. */
   readonly swingRatio: number | null;
+  /** By how much the notes lie off as a whole, steadily, where that explains their timing faults; else null. */
+  readonly steadyOffsetMs: number | null;
+  /** The ratio played steadily in place of the one set; else null. */
+  readonly steadySwing: number | null;
 }
 
 export interface LineSummary {
@@ -134,6 +144,8 @@ export interface ReportSummary {
   /** clean / slots; null when nothing was graded. */
   readonly cleanRate: number | null;
   readonly unplayed: number;
+  /** Slots that a break touched; `slots` and all the rest count the others. */
+  readonly unjudged: number;
   readonly gap: number;
   readonly early: number;
   readonly late: number;
@@ -153,6 +165,17 @@ export interface ReportSummary {
   readonly rhythm?: RhythmSummary;
 }
 
+/** The note on the first slot after the last bar: neither clean nor a fault. */
+export interface ReportClosing {
+  readonly midi: number;
+  readonly name: string;
+  readonly onsetMs: number;
+  readonly deviationMs: number;
+  /** The chord that comes next; `N.C.` where there is none. */
+  readonly chord: string;
+  readonly chordTone: boolean;
+}
+
 export interface Report {
   readonly schema: typeof REPORT_SCHEMA;
   readonly chart: string;
@@ -162,11 +185,17 @@ export interface Report {
   readonly meter: string;
   readonly slotsPerBeat: SlotsPerBeat;
   readonly swing: number;
+  /** Of the source of most line notes, as `splitMidi`. */
   readonly latencyMs: number;
   readonly splitMidi: number | null;
+  readonly sources: readonly TakeSource[];
+  readonly breaks: readonly TakeBreak[];
   readonly slots: readonly ReportSlot[];
   readonly extras: readonly ReportExtra[];
   readonly changes: readonly ReportChange[];
+  readonly closing: ReportClosing | null;
+  /** At most three, those that clear most first. */
+  readonly readings: readonly Reading[];
   readonly leftHand: readonly ReportBass[];
   readonly bars: readonly ReportBar[];
   readonly summary: ReportSummary;

@@ -13,8 +13,9 @@ export interface GradeSettings {
   readonly slotsPerBeat?: SlotsPerBeat | null;
   /** Long : short, at least 1; 1 is straight. */
   readonly swing?: number;
+  /** In the place of the latency of every source; absent: each has its own. */
   readonly latencyMs?: number;
-  /** Lowest key of the line; keys below are the left hand. Null: no split. */
+  /** Lowest key of the line on every source; keys below are the left hand, null: no split. Absent: each has its own. */
   readonly splitMidi?: number | null;
   /** Fixed tolerance; null: max(40 ms, 0.15 × beat / slots per beat). */
   readonly toleranceMs?: number | null;
@@ -26,7 +27,11 @@ export interface GradeSettings {
   readonly leftHand?: boolean;
 }
 
-export type CompleteSettings = Required<GradeSettings>;
+/** What is left out here stays left out: the sources of the take say it. */
+type OfSources = 'latencyMs' | 'splitMidi';
+
+export type CompleteSettings = Required<Omit<GradeSettings, OfSources>> &
+  Pick<GradeSettings, OfSources>;
 
 /**
  * Fills in the defaults of a level. Source: `grading.md`: approaches open above `steps`, repeats open above
@@ -38,8 +43,6 @@ export function completeSettings(settings: GradeSettings): CompleteSettings {
     choruses: null,
     slotsPerBeat: null,
     swing: 1,
-    latencyMs: 0,
-    splitMidi: null,
     toleranceMs: null,
     approach: level === 'steps' ? 'flag' : 'allow',
     repeats: level === 'steps' || level === 'thirds' ? 'flag' : 'allow',

@@ -3,6 +3,7 @@
 import type { Form } from '../chart/index.ts';
 import { createBeatClock, createSlotGrid } from '../grid/index.ts';
 import type { TakeEvents } from '../take/model.ts';
+import { gradedSources, sourceOf } from '../take/sources.ts';
 import { completeSettings, type GradeSettings } from './settings.ts';
 
 /** More than a day of eighths at 60 without a pause: what is longer was not played so. Own rule. */
@@ -17,10 +18,14 @@ export function slotsOwed(form: Form, take: TakeEvents, settings: GradeSettings)
   const complete = completeSettings(settings);
   const clock = createBeatClock(form, complete.tempo);
   const grid = createSlotGrid(form, clock, complete);
+  const sources = gradedSources(take.sources, settings);
   let lastMs = Number.NEGATIVE_INFINITY;
-  for (const { kind, atMs } of take.events) if (kind === 'noteOn') lastMs = Math.max(lastMs, atMs);
+  for (const event of take.events) {
+    if (event.kind !== 'noteOn') continue;
+    lastMs = Math.max(lastMs, event.atMs - sourceOf(event, sources).latencyMs);
+  }
   if (lastMs === Number.NEGATIVE_INFINITY) return 0;
-  const beats = clock.beatAt(lastMs - complete.latencyMs);
+  const beats = clock.beatAt(lastMs);
   const slots = Math.ceil((beats * grid.slotsPerChorus) / grid.beatsPerChorus);
   if (Number.isNaN(slots)) return Number.POSITIVE_INFINITY;
   return Math.max(0, Math.min(slots, grid.plannedSlots ?? slots));

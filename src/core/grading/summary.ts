@@ -40,6 +40,8 @@ export function summariseTiming(line: GradedLine, slotsInBeat: number): TimingSu
     medianMs: median(deviationsMs),
     slopeMsPerBar: slope(bars, deviationsMs),
     swingRatio: median(swingRatios),
+    steadyOffsetMs: null,
+    steadySwing: null,
   };
 }
 

@@ -1,6 +1,7 @@
 /** A written line as if it had been played exactly. */
 
 import type { TakeEvent, TakeEvents } from '../take/model.ts';
+import { plainTake } from '../take/sources.ts';
 import type { WrittenLine } from './written-line.ts';
 
 /** The events of a line at a steady tempo (beats per minute), each key up before the next goes down. */
@@ -14,5 +15,5 @@ export function takeOfLine({ notes, beats }: WrittenLine, tempoBpm: number): Tak
       { kind: 'noteOff', atMs: upMs, midi },
     ];
   });
-  return { events, endMs: beats * beatMs };
+  return plainTake(events, beats * beatMs);
 }

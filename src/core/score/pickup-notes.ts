@@ -7,7 +7,8 @@ import { eighthsPerBeat, type Form, type FormChord, type FormPickup } from '../c
 import { TWELFTHS } from '../grading/free-line.ts';
 import { completeSettings, type GradeSettings } from '../grading/settings.ts';
 import { createBeatClock, defaultSlotsPerBeat, slotFraction } from '../grid/index.ts';
-import type { TakeEvent } from '../take/model.ts';
+import type { TakeEvents } from '../take/model.ts';
+import { gradedSources, sourceOf } from '../take/sources.ts';
 import { makeSpeller } from '../theory/index.ts';
 
 export interface PickupNote {
@@ -33,17 +34,18 @@ interface PickupSlot {
  */
 export function pickupNotes(
   form: Form,
-  events: readonly TakeEvent[],
+  take: Pick<TakeEvents, 'events' | 'sources'>,
   settings: GradeSettings,
 ): readonly PickupNote[] {
-  const { latencyMs, splitMidi } = completeSettings(settings);
+  const sources = gradedSources(take.sources, settings);
   const slots = form.pickup === null ? [] : pickupSlots(form, form.pickup, settings);
   const [first, last] = [slots[0], slots.at(-1)];
   if (first === undefined || last === undefined) return [];
   const fromMs = first.atMs - ((slots[1]?.atMs ?? 0) - first.atMs) / 2;
   const toMs = last.atMs / 2;
   const taken = new Map<PickupSlot, { readonly midi: number; readonly farMs: number }>();
-  for (const event of events) {
+  for (const event of take.events) {
+    const { latencyMs, splitMidi } = sourceOf(event, sources);
     const onsetMs = event.atMs - latencyMs;
     if (event.kind !== 'noteOn' || event.velocity === 0) continue;
     if (event.midi < (splitMidi ?? 0) || onsetMs < fromMs || onsetMs >= toMs) continue;

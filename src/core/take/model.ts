@@ -1,10 +1,17 @@
 /** A take: one recorded performance, as events on its own clock. */
 
+/** Which keyboard an event came from: an index into the sources of its take. Absent: the first. */
+interface FromSource {
+  readonly source?: number;
+}
+
 /**
- * One thing that happened at the keyboard. `atMs` is the raw time on the take's clock (0 = first downbeat after
+ * One thing that happened at a keyboard. `atMs` is the raw time on the take's clock (0 = first downbeat after
  * the count-in; negative during the count-in), before latency is taken off. Events are in order of time.
  */
-export type TakeEvent =
+export type TakeEvent = FromSource & KeyEvent;
+
+type KeyEvent =
   | {
       readonly kind: 'noteOn';
       readonly atMs: number;
@@ -40,8 +47,30 @@ export interface TempoPoint {
  */
 export const FURTHEST_MS = 1_000_000_000;
 
-/** Events in order of time, and the end of the recording on the same clock. */
+/** A keyboard that was played: how late its keys arrive, and the lowest key of the line on it (null: no split). */
+export interface TakeSource {
+  readonly name: string;
+  readonly latencyMs: number;
+  readonly splitMidi: number | null;
+}
+
+/** Nobody plays more keyboards in one take. Own rule. */
+export const MOST_SOURCES = 32;
+
+/**
+ * A span in which the sound that the player followed stood still, or the clocks were being matched anew. Time is that of
+ * the sound as heard.
+ */
+export interface TakeBreak {
+  readonly fromMs: number;
+  readonly toMs: number;
+}
+
+/** What was recorded: events in order of time, the end of the recording on the same clock, the keyboards, the breaks. */
 export interface TakeEvents {
   readonly events: readonly TakeEvent[];
   readonly endMs: number;
+  /** None: one keyboard that nothing is known of. */
+  readonly sources: readonly TakeSource[];
+  readonly breaks: readonly TakeBreak[];
 }

@@ -10,9 +10,12 @@ import {
   sessionRemarkSchema,
   settingsSchema,
   tagsSchema,
+  takeBreaksSchema,
+  takeDecisionSchema,
   takeEventSchema,
   takeFiguresSchema,
   takeSetUpSchema,
+  takeSourcesSchema,
   timeMs,
 } from '../../../shared/bridge/index.ts';
 
@@ -78,6 +81,10 @@ export const takeFileSchema = z.strictObject({
   figures: takeFiguresSchema.nullable(),
   setUp: takeSetUpSchema,
   events: z.array(takeEventSchema).max(2_000_000).readonly(),
+  /** Absent from archives written before they were kept. */
+  sources: takeSourcesSchema.default([]),
+  breaks: takeBreaksSchema.default([]),
+  decision: takeDecisionSchema.nullable().default(null),
 });
 
 /** The folder a path of the archive is in, and whether it is one this program reads. */

@@ -8,11 +8,11 @@ import type { KeptTake } from '../store/index.ts';
 const UNREADABLE = { meter: { count: 4, unit: 4 }, key: { tonic: 0, mode: 'major' } } as const;
 
 /** The bytes of the file, for other programs: the program itself reads the JSON beside it. */
-export function takeMidi({ setUp, events, endMs }: KeptTake): Uint8Array {
+export function takeMidi({ setUp, events, endMs, sources, breaks }: KeptTake): Uint8Array {
   const chart = parseChart(setUp.chartText);
   const key = parseKeyText(setUp.key);
   return encodeTakeFile({
-    take: { events, endMs },
+    take: { events, endMs, sources, breaks },
     tempo: setUp.grade.tempo,
     meter: chart.ok ? chart.value.meter : UNREADABLE.meter,
     key: key.ok ? key.value : UNREADABLE.key,

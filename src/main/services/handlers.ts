@@ -168,14 +168,16 @@ export function createHandlers(parts: ServiceParts): Handlers {
       library.setChartDeleted(ownChart(chartId), null);
       return changed('charts');
     },
-    'takes.begin': ({ setUp }) => ({ takeId: takes.begin(setUp, nowMs()) }),
-    'takes.append': ({ takeId, from, events }) => ({ stored: takes.append(takeId, from, events) }),
+    'takes.begin': ({ setUp, sources }) => ({ takeId: takes.begin(setUp, nowMs(), sources) }),
+    'takes.append': ({ takeId, from, events, ...beside }) => ({
+      stored: takes.append(takeId, from, events, beside),
+    }),
     'takes.finish': ({ takeId, endMs, figures }) => {
       takes.finish(takeId, endMs, figures);
       return takesChanged(takeId);
     },
-    'takes.add': ({ setUp, events, endMs, figures, startedAtMs }) => {
-      const takeId = takes.add(setUp, startedAtMs ?? nowMs(), events, endMs, figures);
+    'takes.add': ({ setUp, events, endMs, figures, startedAtMs, ...beside }) => {
+      const takeId = takes.add(setUp, startedAtMs ?? nowMs(), events, endMs, figures, beside);
       takesChanged(takeId);
       return { takeId };
     },
@@ -184,6 +186,10 @@ export function createHandlers(parts: ServiceParts): Handlers {
     'takes.note': ({ takeId, note }) => {
       takes.setNote(takeId, note);
       return changed('takes');
+    },
+    'takes.decide': ({ takeId, decision }) => {
+      takes.decide(takeId, decision);
+      return takesChanged(takeId);
     },
     'takes.delete': ({ takeId }) => {
       takes.setDeleted(takeId, nowMs());

@@ -7,13 +7,17 @@ import {
   deviceSchema,
   melodySchema,
   sessionRemarkSchema,
+  type TakeDecision,
   type TakeFigures,
   type TakeSetUp,
+  takeBreaksSchema,
+  takeDecisionSchema,
   takeSetUpSchema,
+  takeSourcesSchema,
 } from '../../../shared/bridge/index.ts';
 import type { SessionRemark } from '../../core/journal/index.ts';
 import type { Melody } from '../../core/melody/index.ts';
-import type { TakeEvent } from '../../core/take/model.ts';
+import type { TakeBreak, TakeEvent, TakeSource } from '../../core/take/model.ts';
 import { unpackEvents } from './event-codec.ts';
 import { unpackFigures } from './figures-codec.ts';
 import { createRowReader } from './row-reader.ts';
@@ -34,6 +38,9 @@ export interface KeptTake {
   readonly figures: TakeFigures | null;
   readonly setUp: TakeSetUp;
   readonly events: readonly TakeEvent[];
+  readonly sources: readonly TakeSource[];
+  readonly breaks: readonly TakeBreak[];
+  readonly decision: TakeDecision | null;
 }
 
 export interface KeptTags {
@@ -106,6 +113,10 @@ const takeRow = z.object({
   evidence: z.instanceof(Uint8Array).nullish(),
   finished: z.number(),
   deleted_at_ms: z.number().nullable(),
+  /** These too. */
+  sources: jsonText.pipe(takeSourcesSchema).nullish(),
+  breaks: jsonText.pipe(takeBreaksSchema).nullish(),
+  decision: jsonText.pipe(takeDecisionSchema).nullish(),
 });
 const chunkRow = z.object({
   from_event: z.number(),
@@ -214,6 +225,9 @@ export function readContents(database: DatabaseSync): Contents {
         figures: isWhole ? readFigures(row) : null,
         setUp: setUp.data,
         events,
+        sources: row.sources ?? [],
+        breaks: row.breaks ?? [],
+        decision: row.decision ?? null,
       };
     },
   };

@@ -4,13 +4,16 @@
  *
  * An event is its time, as the difference to the event before in zigzag base-128 digits (low ones first, the high bit
  * says more follow), then one or two bytes: a key-up is 128 + key; a key-down is key and velocity; what is neither is
- * key 0 and a second byte from 128.
+ * key 0 and a second byte from 128. From 192 on that byte is no event: the events after it come from source byte − 192, those
+ * before any such byte from source 0. A source of 0 reads back as none, which says the same.
  */
 
 import { deflateRawSync, inflateRawSync } from 'node:zlib';
-import { FURTHEST_MS, type TakeEvent } from '../../core/take/model.ts';
+import { FURTHEST_MS, MOST_SOURCES, type TakeEvent } from '../../core/take/model.ts';
 
 const MICROSECONDS = 1000;
+
+const FIRST_SOURCE = 192;
 
 const SPECIAL = [
   { kind: 'pedal', down: false },
@@ -23,7 +26,11 @@ const SPECIAL = [
 export function encodeEvents(events: readonly TakeEvent[]): Uint8Array {
   const bytes: number[] = [];
   let last = 0;
+  let lastSource = 0;
   for (const event of events) {
+    const { source = 0 } = event;
+    if (source !== lastSource) bytes.push(0, 0, FIRST_SOURCE + source);
+    lastSource = source;
     const at = Math.round(event.atMs * MICROSECONDS);
     pushNumber(bytes, at - last);
     last = at;
@@ -62,6 +69,7 @@ export function decodeEvents(bytes: Uint8Array): readonly TakeEvent[] | null {
   const events: TakeEvent[] = [];
   let at = 0;
   let micros = 0;
+  let from: { readonly source?: number } = {};
   while (at < bytes.length) {
     let zigzag = 0;
     let scale = 1;
@@ -77,16 +85,20 @@ export function decodeEvents(bytes: Uint8Array): readonly TakeEvent[] | null {
     const key = bytes[at++];
     if (key === undefined) return null;
     if (key > 127) {
-      events.push({ kind: 'noteOff', atMs, midi: key - 128 });
+      events.push({ kind: 'noteOff', atMs, midi: key - 128, ...from });
       continue;
     }
     const value = bytes[at++];
     if (value === undefined) return null;
-    if (value < 128) events.push({ kind: 'noteOn', atMs, midi: key, velocity: value });
-    else {
+    if (value < 128) events.push({ kind: 'noteOn', atMs, midi: key, velocity: value, ...from });
+    else if (value >= FIRST_SOURCE) {
+      const source = value - FIRST_SOURCE;
+      if (source >= MOST_SOURCES) return null;
+      from = source === 0 ? {} : { source };
+    } else {
       const special = SPECIAL[value - 128];
       if (special === undefined) return null;
-      events.push({ ...special, atMs });
+      events.push({ ...special, atMs, ...from });
     }
   }
   return events;

@@ -98,4 +98,18 @@ export const MIGRATIONS: readonly string[] = [
    INSERT INTO history_months (month)
      SELECT DISTINCT CAST(min(max(started_at_ms, 0), 253370764800000) / 2592000000 AS INTEGER) FROM takes;
    CREATE TABLE chart_outlines (text_sum TEXT PRIMARY KEY, outline TEXT NOT NULL) STRICT, WITHOUT ROWID;`,
+  // The keyboards of a take, its breaks, how else it can be read and what the player said to that; JSON, NULL for none. The
+  // month of a take whose reading changes is counted anew.
+  `ALTER TABLE takes ADD COLUMN sources TEXT;
+   ALTER TABLE takes ADD COLUMN breaks TEXT;
+   ALTER TABLE takes ADD COLUMN readings TEXT;
+   ALTER TABLE takes ADD COLUMN decision TEXT;
+   DROP TRIGGER month_of_changed_take;
+   CREATE TRIGGER month_of_changed_take
+   AFTER UPDATE OF take_id, set_up, started_at_ms, figures, evidence, finished, deleted_at_ms, readings, decision ON takes BEGIN
+     INSERT INTO history_months (month) VALUES
+       (CAST(min(max(OLD.started_at_ms, 0), 253370764800000) / 2592000000 AS INTEGER)),
+       (CAST(min(max(NEW.started_at_ms, 0), 253370764800000) / 2592000000 AS INTEGER))
+       ON CONFLICT (month) DO UPDATE SET bytes = NULL;
+   END;`,
 ];

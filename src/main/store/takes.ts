@@ -3,6 +3,7 @@
 import { randomUUID } from 'node:crypto';
 import type { DatabaseSync } from 'node:sqlite';
 import {
+  type TakeDecision,
   type TakeFigures,
   type TakeRecord,
   type TakeRow,
@@ -11,23 +12,28 @@ import {
   takeSetUpSchema,
 } from '../../../shared/bridge/index.ts';
 import { inOrderOfTime } from '../../core/take/in-order.ts';
-import type { TakeEvent } from '../../core/take/model.ts';
+import type { TakeEvent, TakeEvents, TakeSource } from '../../core/take/model.ts';
 import { encodeEvents, packEvents, unpackEvents } from './event-codec.ts';
 import { packFigures } from './figures-codec.ts';
 import { transaction } from './open-store.ts';
 import { refusal, StoreError } from './store-error.ts';
+import { DETAIL_COLUMNS, listText, readDetails } from './take-details.ts';
+
+/** What is recorded of a take beside its events. */
+export type BesideEvents = Pick<TakeEvents, 'sources' | 'breaks'>;
 
 export interface TakeStore {
   /**
    * Opens the journal of a take that starts now. When the clock was set back a little since the take before, this one
    * starts just after that one, so that takes stay in the order they were played in.
    */
-  begin(setUp: TakeSetUp, nowMs: number): string;
+  begin(setUp: TakeSetUp, nowMs: number, sources?: readonly TakeSource[]): string;
   /**
    * Appends events to the journal in one transaction; on disk when it returns. `from` is the number of events before:
-   * what is stored already is passed over, so a call may be repeated. Answers the number of events stored.
+   * what is stored already is passed over, so a call may be repeated. Sources and breaks are all there have been so far, and
+   * take the place of those before; without them those stay. Answers the number of events stored.
    */
-  append(takeId: string, from: number, events: readonly TakeEvent[]): number;
+  append(takeId: string, from: number, events: readonly TakeEvent[], beside?: BesideEvents): number;
   finish(takeId: string, endMs: number, figures: TakeFigures | null): void;
   /** Saves a whole take at once: all of it, or nothing. */
   add(
@@ -36,11 +42,14 @@ export interface TakeStore {
     events: readonly TakeEvent[],
     endMs: number,
     figures: TakeFigures | null,
+    beside?: BesideEvents,
   ): string;
   /** Newest first. */
   list(chartId: string | null, limit: number): readonly TakeRow[];
   get(takeId: string): TakeRecord;
   setNote(takeId: string, note: string): void;
+  /** Keeps what the player answered to the take's first reading; null: undecided again. */
+  decide(takeId: string, decision: TakeDecision | null): void;
   setDeleted(takeId: string, deletedAtMs: number | null): void;
   /** When the latest take started, ms since 1970; null without one. */
   latestStartMs(): number | null;
@@ -130,32 +139,46 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
     };
   }
 
-  function insertTake(setUp: TakeSetUp, startedAtMs: number): string {
+  function insertTake(
+    setUp: TakeSetUp,
+    sources: readonly TakeSource[],
+    startedAtMs: number,
+  ): string {
     const takeId = randomUUID();
     const { chartText, ...rest } = setUp;
     database
       .prepare(
-        `INSERT INTO takes (take_id, chart_id, set_up, chart_text, started_at_ms, end_ms, session_id)
-           VALUES (?, ?, ?, ?, ?, 0, ?)`,
+        `INSERT INTO takes (take_id, chart_id, set_up, chart_text, started_at_ms, end_ms, session_id, sources)
+           VALUES (?, ?, ?, ?, ?, 0, ?, ?)`,
       )
-      .run(takeId, setUp.chartId, JSON.stringify(rest), chartText, startedAtMs, sessionId);
+      .run(
+        takeId,
+        setUp.chartId,
+        JSON.stringify(rest),
+        chartText,
+        startedAtMs,
+        sessionId,
+        listText(sources),
+      );
     return takeId;
   }
 
   const store: TakeStore = {
-    begin(setUp, nowMs) {
+    begin(setUp, nowMs, sources = []) {
       const latestMs = store.latestStartMs();
       const isBehind =
         latestMs !== null && nowMs <= latestMs && latestMs - nowMs < LARGEST_SET_BACK_MS;
-      return insertTake(setUp, isBehind ? latestMs + 1 : nowMs);
+      return insertTake(setUp, sources, isBehind ? latestMs + 1 : nowMs);
     },
     latestStartMs() {
       const latest = database.prepare('SELECT MAX(started_at_ms) AS at FROM takes').get()?.['at'];
       return typeof latest === 'number' ? latest : null;
     },
-    append(takeId, from, events) {
+    append(takeId, from, events, beside) {
       return transaction(database, () => {
-        const take = database.prepare('SELECT finished FROM takes WHERE take_id = ?').get(takeId);
+        const take = database
+          .prepare('SELECT finished, sources, breaks FROM takes WHERE take_id = ?')
+          .get(takeId);
         requireChange(take === undefined ? 0 : 1);
         const stored = storedEvents(takeId);
         if (from > stored) {
@@ -168,17 +191,22 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
           );
         }
         const fresh = events.slice(stored - from);
-        if (fresh.length === 0) return stored;
+        const sources = beside === undefined ? take?.['sources'] : listText(beside.sources);
+        const breaks = beside === undefined ? take?.['breaks'] : listText(beside.breaks);
+        const isSame = take?.['sources'] === sources && take?.['breaks'] === breaks;
+        if (fresh.length === 0 && isSame) return stored;
         if (take?.['finished'] === 1) {
           throw new StoreError(
             refusal('notAllowed', 'This take is finished.', 'Begin a take for what is played now.'),
           );
         }
-        writeChunk(takeId, stored, fresh);
+        if (fresh.length > 0) writeChunk(takeId, stored, fresh);
         const endMs = fresh.reduce((latest, { atMs }) => Math.max(latest, atMs), 0);
         database
-          .prepare('UPDATE takes SET end_ms = MAX(end_ms, ?) WHERE take_id = ?')
-          .run(endMs, takeId);
+          .prepare(
+            'UPDATE takes SET end_ms = MAX(end_ms, ?), sources = ?, breaks = ? WHERE take_id = ?',
+          )
+          .run(endMs, sources ?? null, breaks ?? null, takeId);
         return stored + fresh.length;
       });
     },
@@ -194,10 +222,10 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
         joinChunks(takeId);
       });
     },
-    add(setUp, startedAtMs, events, endMs, figures) {
+    add(setUp, startedAtMs, events, endMs, figures, beside) {
       return transaction(database, () => {
-        const takeId = insertTake(setUp, startedAtMs);
-        store.append(takeId, 0, events);
+        const takeId = insertTake(setUp, [], startedAtMs);
+        store.append(takeId, 0, events, beside);
         store.finish(takeId, endMs, figures);
         return takeId;
       });
@@ -212,7 +240,9 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
       return rows.map(toRow);
     },
     get(takeId) {
-      const record = database.prepare(`SELECT ${COLUMNS} FROM takes WHERE take_id = ?`).get(takeId);
+      const record = database
+        .prepare(`SELECT ${COLUMNS}, ${DETAIL_COLUMNS} FROM takes WHERE take_id = ?`)
+        .get(takeId);
       if (record === undefined) {
         throw new StoreError(
           refusal('notFound', 'There is no such take.', 'Open the list of takes again.'),
@@ -224,12 +254,19 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
           refusal('damaged', 'A part of this take is damaged.', 'Restore a backup.'),
         );
       }
-      return { row: toRow(record), setUp: readSetUp(record), events };
+      return { row: toRow(record), setUp: readSetUp(record), events, ...readDetails(record) };
     },
     setNote(takeId, note) {
       requireChange(
         database.prepare('UPDATE takes SET note = ? WHERE take_id = ?').run(note, takeId).changes,
       );
+    },
+    decide(takeId, decision) {
+      const text = decision === null ? null : JSON.stringify(decision);
+      const { changes } = database
+        .prepare('UPDATE takes SET decision = ? WHERE take_id = ?')
+        .run(text, takeId);
+      requireChange(changes);
     },
     setDeleted(takeId, deletedAtMs) {
       const { changes } = database

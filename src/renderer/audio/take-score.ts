@@ -2,29 +2,33 @@
 
 import { createKeyHold } from '../../core/take/durations.ts';
 import type { TakeEvents } from '../../core/take/model.ts';
+import { gradedSources, type SourceOverrides, sourceOf } from '../../core/take/sources.ts';
 import type { SoundEvent } from './sound-event.ts';
 
 /**
  * The notes of a take in order of time, latency taken off. A key held down by the pedal sounds until the pedal is up;
  * what still sounds at the end ends there.
  */
-export function takeScore({ events, endMs }: TakeEvents, latencyMs: number): readonly SoundEvent[] {
+export function takeScore(take: TakeEvents, overrides: SourceOverrides): readonly SoundEvent[] {
+  const { events, endMs } = take;
+  const sources = gradedSources(take.sources, overrides);
   const hold = createKeyHold();
-  const notes: { atMs: number; midi: number; velocity: number; id: number }[] = [];
+  const notes: { atMs: number; midi: number; velocity: number; id: number; lateMs: number }[] = [];
   for (const event of events) {
     if (event.kind === 'noteOn' && event.velocity > 0) {
       const { midi, velocity, atMs } = event;
-      notes.push({ atMs, midi, velocity, id: hold.down(midi, atMs) });
+      const { latencyMs: lateMs } = sourceOf(event, sources);
+      notes.push({ atMs, midi, velocity, lateMs, id: hold.down(midi, atMs) });
     } else if (event.kind === 'noteOn' || event.kind === 'noteOff') {
       hold.up(event.midi, event.atMs);
     } else if (event.kind === 'allOff') hold.allUp(event.atMs);
   }
-  const pedalUps = pedalEnds({ events, endMs });
-  return notes.map(({ atMs, midi, velocity, id }) => {
+  const pedalUps = pedalEnds(take);
+  return notes.map(({ atMs, midi, velocity, id, lateMs }) => {
     const upMs = atMs + hold.durationMs(id, endMs);
     const held = pedalUps.find(({ fromMs, toMs }) => fromMs <= upMs && upMs < toMs);
     const durationMs = Math.max(0, (held?.toMs ?? upMs) - atMs);
-    return { kind: 'note', atMs: atMs - latencyMs, midi, velocity, durationMs };
+    return { kind: 'note', atMs: atMs - lateMs, midi, velocity, durationMs };
   });
 }
 

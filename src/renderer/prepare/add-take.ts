@@ -17,9 +17,10 @@ export interface AddedTake extends TakeEvents {
 export async function addTake(
   bridge: Bridge,
   form: Form,
-  { setUp, events, endMs, startedAtMs }: AddedTake,
+  { setUp, startedAtMs, ...added }: AddedTake,
 ): Promise<Reply<'takes.add'>> {
-  const take = { events: inOrderOfTime(events), endMs };
+  const { endMs, sources, breaks } = added;
+  const take = { events: inOrderOfTime(added.events), endMs, sources, breaks };
   if (!isGradable(form, take, setUp.grade)) {
     return { ok: false, refusal: { code: 'tooLarge', ...NOT_GRADABLE } };
   }

@@ -5,6 +5,7 @@ import { z } from '../../../shared/schema.ts';
 import { completeSettings } from '../../core/grading/index.ts';
 import type { LineRules } from '../../core/line/index.ts';
 import { KEY_CYCLES } from '../../core/plan/index.ts';
+import type { SourceOverrides } from '../../core/take/sources.ts';
 import { ALLOWANCES, LEVELS, PLAIN } from '../../core/words.ts';
 import { EXAMPLE_SHAPES, registerSchema, USUAL_SHAPE } from './example-shape.ts';
 import type { Prepared } from './prepare-form.ts';
@@ -75,14 +76,12 @@ export function storePracticeChoice(chartId: string, choice: PracticeChoice): Se
   return { [nameOf(chartId)]: choice };
 }
 
-/** What the keyboard adds to a take: remembered for each device, null or 0 where nothing is. */
-export interface HandSettings {
+/** The keyboard a take is known to be of, and what is to hold in the place of what its sources say. */
+export interface HandSettings extends SourceOverrides {
   readonly deviceName: string | null;
-  readonly latencyMs: number;
-  readonly splitMidi: number | null;
 }
 
-export const NO_HAND: HandSettings = { deviceName: null, latencyMs: 0, splitMidi: null };
+export const NO_HAND: HandSettings = { deviceName: null };
 
 /** The tempo a choice plays a chart at. */
 export function tempoOf({ form }: Prepared, { tempoBpm }: PracticeChoice): number {
@@ -109,7 +108,7 @@ export function setUpOf(
   row: Pick<ChartRow, 'chartId' | 'title' | 'text'>,
   prepared: Prepared,
   choice: PracticeChoice,
-  hand: HandSettings,
+  { deviceName, ...overrides }: HandSettings,
 ): TakeSetUp {
   return {
     chartId: row.chartId,
@@ -125,12 +124,11 @@ export function setUpOf(
       slotsPerBeat: choice.slotsPerBeat,
       swing: choice.swing,
       toleranceMs: choice.toleranceMs,
-      latencyMs: hand.latencyMs,
-      splitMidi: hand.splitMidi,
       leftHand: choice.leftHand,
+      ...overrides,
       ...ownRules(choice),
     }),
-    deviceName: hand.deviceName,
+    deviceName,
     model: null,
   };
 }

@@ -4,13 +4,11 @@ import type { TakeSetUp } from '../../../shared/bridge/index.ts';
 import type { Form } from '../../core/chart/index.ts';
 import { openingTempoBpm } from '../../core/grid/index.ts';
 import { failure, type Outcome, success } from '../../core/problem.ts';
-import type { TakeEvent } from '../../core/take/model.ts';
+import type { TakeEvents } from '../../core/take/model.ts';
 import { decodeSmf, describeSmfProblem, takeFromSmf } from '../../core/take/smf/index.ts';
 
-export interface FileTake {
+export interface FileTake extends TakeEvents {
   readonly setUp: TakeSetUp;
-  readonly events: readonly TakeEvent[];
-  readonly endMs: number;
   /** Where the first downbeat was taken to be, ms in the file. */
   readonly startMs: number;
 }
@@ -42,5 +40,5 @@ export function takeFromFile(
     ...setUp.grade,
     tempo: tempoBpm === null ? tempo : { kind: 'steady' as const, tempoBpm },
   };
-  return success({ setUp: { ...setUp, grade }, events: take.events, endMs: take.endMs, startMs });
+  return success({ setUp: { ...setUp, grade }, ...take, startMs });
 }

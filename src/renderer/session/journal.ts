@@ -7,7 +7,7 @@
 
 import type { Bridge, Refusal } from '../../../shared/bridge/index.ts';
 import { createLongList } from '../../core/long-list.ts';
-import type { TakeEvent } from '../../core/take/model.ts';
+import type { TakeEvent, TakeEvents } from '../../core/take/model.ts';
 
 /**
  * Whatever was there a look before is sent, so that nothing waits longer than two: less than half of what is promised
@@ -31,10 +31,11 @@ export interface Journal {
   stop(): void;
 }
 
-/** Sends the events of a take that was begun. `setTimer` calls back every so many ms until the signal is aborted. */
+/** Sends the events of a take that was begun, and what stands beside them so far. `setTimer` calls back every so many ms until the signal is aborted. */
 export function createJournal(
   bridge: Pick<Bridge, 'ask'>,
   takeId: string,
+  beside: () => Pick<TakeEvents, 'sources' | 'breaks'>,
   onState: (state: JournalState) => void,
   setTimer: (callback: () => void, everyMs: number, signal: AbortSignal) => void = everyFewMs,
 ): Journal {
@@ -47,7 +48,8 @@ export function createJournal(
     const until = events.length;
     while (stored < until) {
       const batch = events.slice(stored, Math.min(stored + LARGEST_BATCH, until));
-      const reply = await bridge.ask('takes.append', { takeId, from: stored, events: batch });
+      const played = { events: batch, ...beside() };
+      const reply = await bridge.ask('takes.append', { takeId, from: stored, ...played });
       if (!reply.ok) {
         onState({ kind: 'waiting', refusal: reply.refusal });
         return false;

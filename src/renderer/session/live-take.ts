@@ -15,7 +15,8 @@ import {
 } from '../../core/grading/index.ts';
 import { evidenceOf } from '../../core/progress/index.ts';
 import { type PickupNote, pickupNotes } from '../../core/score/index.ts';
-import type { TakeEvent } from '../../core/take/model.ts';
+import type { TakeEvent, TakeSource } from '../../core/take/model.ts';
+import { gradedSources, sourceOf } from '../../core/take/sources.ts';
 import type { Performance } from '../audio/index.ts';
 import { createJournal, type Journal, type JournalState } from './journal.ts';
 
@@ -82,6 +83,7 @@ export function startLiveTake(
   takeId: string,
   form: Form,
   setUp: TakeSetUp,
+  sources: readonly TakeSource[],
   { scoreMs }: Pick<Performance, 'scoreMs'>,
 ): LiveTake {
   const settled: ReportSlot[] = [];
@@ -102,26 +104,30 @@ export function startLiveTake(
     view = null;
   }
 
-  const grader = createLiveGrader(form, setUp.grade, {
-    heard(note) {
+  const listener = {
+    heard(note: HeardNote) {
       heard.set(note.slot, note);
       changed();
     },
-    settled(slot) {
+    settled(slot: ReportSlot) {
       settled.push(slot);
       heard.delete(slot.index);
       changed();
     },
-    changed(change) {
+    changed(change: ReportChange) {
       changes.push(change);
       changed();
     },
-  });
-  const journal: Journal = createJournal(bridge, takeId, (state) => {
+  };
+  const grader = createLiveGrader(form, setUp.grade, listener, sources);
+  const graded = gradedSources(sources, setUp.grade);
+  const beside = { sources, breaks: [] };
+  const onJournal = (state: JournalState): void => {
     if (state.kind === journalState.kind) return;
     journalState = state;
     changed();
-  });
+  };
+  const journal: Journal = createJournal(bridge, takeId, () => beside, onJournal);
 
   return {
     takeId,
@@ -130,9 +136,10 @@ export function startLiveTake(
       const event: TakeEvent = { ...played, atMs: wholeMicroseconds(scoreMs(played.atMs)) };
       journal.add(event);
       grader.take(event);
-      if (form.pickup !== null && event.kind === 'noteOn' && event.atMs < setUp.grade.latencyMs) {
+      const isEarly = event.kind === 'noteOn' && event.atMs < sourceOf(event, graded).latencyMs;
+      if (form.pickup !== null && isEarly) {
         early.push(event);
-        pickup = pickupNotes(form, early, setUp.grade);
+        pickup = pickupNotes(form, { events: early, sources }, setUp.grade);
         changed();
       }
       const lost = played.kind === 'allOff' && played.cause === 'disconnect';

@@ -5,6 +5,7 @@
 import type { Bridge, TakeSetUp } from '../../../shared/bridge/index.ts';
 import type { Form } from '../../core/chart/index.ts';
 import { failure, type Outcome, success } from '../../core/problem.ts';
+import type { TakeSource } from '../../core/take/model.ts';
 import { refusalWords } from '../app/refusal-words.ts';
 import type { Performance, Transport } from '../audio/index.ts';
 import type { SoundSettings } from '../settings/player-settings.ts';
@@ -24,15 +25,16 @@ export async function startPlaying(
   transport: Transport,
   form: Form,
   setUp: TakeSetUp,
+  sources: readonly TakeSource[],
   sound: SoundSettings,
 ): Promise<Outcome<PlayedTake, string>> {
-  const begun = await bridge.ask('takes.begin', { setUp });
+  const begun = await bridge.ask('takes.begin', { setUp, sources });
   if (!begun.ok) return failure(refusalWords(begun.refusal));
   const { takeId } = begun.value;
   try {
     const score = accompaniment(form, setUp.grade, sound);
     const performance = await transport.play(score, stageSettings(sound));
-    const take = startLiveTake(bridge, takeId, form, setUp, performance);
+    const take = startLiveTake(bridge, takeId, form, setUp, sources, performance);
     return success({ take, performance, downbeatPageMs: performance.pageMs(0) });
   } catch (error) {
     // An empty take would stand among the others for ever.

@@ -1,7 +1,7 @@
 /** What is remembered of a keyboard together with where the click comes from. Pure. */
 
 import type { Device } from '../../../shared/bridge/index.ts';
-import type { HandSettings } from '../prepare/practice-choice.ts';
+import type { TakeSource } from '../../core/take/model.ts';
 
 /** The computer's own keys and sound, as devices. */
 export const COMPUTER_KEYS = 'Computer keys';
@@ -37,7 +37,7 @@ export function isUncalibrated({ deviceName, latencyMs, spreadMs }: Device): boo
   return deviceName !== COMPUTER_KEYS && spreadMs === null && latencyMs === 0;
 }
 
-/** What a device adds to a take. */
-export function handOf({ deviceName, latencyMs, splitMidi }: Device): HandSettings {
-  return { deviceName, latencyMs, splitMidi };
+/** A device as a source of a take. */
+export function sourceOfDevice({ deviceName, latencyMs, splitMidi }: Device): TakeSource {
+  return { name: deviceName, latencyMs, splitMidi };
 }

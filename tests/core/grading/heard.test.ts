@@ -25,6 +25,7 @@ function heardOf(
       heard: ({ slot, name, deviationMs, faults }) =>
         heard.push({ slot, name, deviationMs, faults: faults.join('+') }),
     },
+    [],
     0,
   );
   for (const event of keys.flat()) {
@@ -101,6 +102,7 @@ describe('a note heard', () => {
       ionian,
       { level: 'steps', tempo: STEADY_60, choruses: 1 },
       { settled() {}, changed() {}, heard: ({ slot }) => heard.push(slot) },
+      [],
       0,
     );
     // Eight slots; cells end halfway between two.

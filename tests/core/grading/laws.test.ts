@@ -39,7 +39,9 @@ describe('streaming', () => {
             const share = clockShares[index % Math.max(clockShares.length, 1)];
             grader.take(event);
             const nextMs = take.events[index + 1]?.atMs ?? take.endMs;
-            if (share !== undefined) grader.advance(event.atMs + share * (nextMs - event.atMs));
+            const { latencyMs = 0 } = settings;
+            const passedMs = event.atMs + (share ?? 0) * (nextMs - event.atMs);
+            if (share !== undefined) grader.advance(passedMs - latencyMs);
           });
           expect(grader.end(take.endMs)).toEqual(gradeTake(form, take, settings));
         },
@@ -164,6 +166,7 @@ function ascending(values: readonly number[]): readonly number[] {
 
 function scaled(take: TakeEvents, factor: number): TakeEvents {
   return {
+    ...take,
     events: take.events.map((event) => ({ ...event, atMs: event.atMs * factor })),
     endMs: take.endMs * factor,
   };

@@ -37,6 +37,7 @@ function toldAfter(form: Form, line: string, slot: number, settings: Partial<Gra
       settled: ({ index }) => slots.push(index),
       changed: (change) => changes.push([change.slot, change.arrival]),
     },
+    [],
     0,
   );
   const nowMs = (slot + 1.5) * SLOT_MS + STRIKE_MS + 1;
@@ -131,7 +132,7 @@ describe('an event delivered late', () => {
     };
     const { events } = lineEvents(ionian, 'C4 D4 E4 F4 G4 A4');
     const straggler = events.find(({ kind, atMs }) => kind === 'noteOn' && atMs === 500);
-    const live = createLiveGrader(ionian, settings, listener, 0);
+    const live = createLiveGrader(ionian, settings, listener, [], 0);
     for (const event of events) {
       if (event === straggler) continue;
       live.take(event);

@@ -10,6 +10,7 @@ import {
 } from '../../../src/core/grading/index.ts';
 import { pickupNotes, takeMeasures } from '../../../src/core/score/index.ts';
 import type { TakeEvent } from '../../../src/core/take/model.ts';
+import { plainTake } from '../../../src/core/take/sources.ts';
 import { anyForm, anySettings, anyTake } from '../../helpers/arbitrary-take.ts';
 import {
   bar,
@@ -56,7 +57,7 @@ describe('the notes of a pickup', () => {
     const early = [...key(-1000, 'F#4'), ...key(-990, 'C#5'), ...key(-420, 'Bb5')];
     const { events, endMs } = inOrder([...early, ...line.events]);
     const without = gradeTake(form, line, settings);
-    expect(gradeTake(form, { events, endMs }, settings)).toEqual(without);
+    expect(gradeTake(form, plainTake(events, endMs), settings)).toEqual(without);
     const live = gradeLive(form, events, endMs, settings);
     expect(live.report).toEqual(without);
     expect(live.heard).toEqual([60, 62, 64, 65]);
@@ -84,7 +85,7 @@ describe('the notes of a pickup', () => {
           ];
         });
         const whole = inOrder([...early, ...from]);
-        const bare = { events: from, endMs: whole.endMs };
+        const bare = plainTake(from, whole.endMs);
         const own = withPickup(any, 3);
         expect(gradeTake(own, whole, set)).toEqual(gradeTake(any, bare, set));
       }),
@@ -97,7 +98,7 @@ describe('what was played in a pickup', () => {
   const C = formOf([bar(C_IONIAN)]);
   const settings: GradeSettings = { level: 'steps', tempo: STEADY_60 };
   const read = (beats: number, events: readonly TakeEvent[], other: Partial<GradeSettings> = {}) =>
-    pickupNotes(withPickup(C, beats), events, { ...settings, ...other }).map(
+    pickupNotes(withPickup(C, beats), inOrder(events), { ...settings, ...other }).map(
       ({ at, length, name }) => `${at} ${length} ${name}`,
     );
 
@@ -127,7 +128,7 @@ describe('what was played in a pickup', () => {
 
   test('is written before bar 1, the meter where the staff begins, and moves no note of the line', () => {
     const form = withPickup(C, 1.5);
-    const early = pickupNotes(form, [...key(-1500, 'G4'), ...key(-500, 'B4')], settings);
+    const early = pickupNotes(form, inOrder([...key(-1500, 'G4'), ...key(-500, 'B4')]), settings);
     const report = gradeTake(form, lineEvents(form, 'C4 D4 E4 F4'), settings);
     const { measures } = takeMeasures(form, report, null, early);
     const bare = takeMeasures(form, report, null).measures;

@@ -45,6 +45,8 @@ test('negative numbers of a report stay numbers, names of files do not become fo
       { kind: 'noteOn' as const, atMs: 490.5, midi: 62, velocity: 80 },
     ],
     endMs: 1000,
+    sources: [],
+    breaks: [],
   };
   const tempo = { kind: 'steady' as const, tempoBpm: 60 };
   const report = gradeTake(formFromText('| Cmaj7 |'), take, { level: 'steps', tempo });

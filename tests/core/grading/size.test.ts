@@ -3,6 +3,7 @@
 import { describe, expect, test } from 'vitest';
 import { isGradable, MOST_SLOTS, slotsOwed } from '../../../src/core/grading/index.ts';
 import type { TakeEvents } from '../../../src/core/take/model.ts';
+import { plainTake } from '../../../src/core/take/sources.ts';
 import { bar, C_IONIAN, formOf, STEADY_60 } from '../../helpers/hand-made.ts';
 
 const FORM = formOf([bar(C_IONIAN)]);
@@ -15,7 +16,7 @@ function keysAt(...slots: readonly number[]): TakeEvents {
     return { kind: 'noteOn', atMs: slot * EIGHTH_MS, midi: 60, velocity: 80 } as const;
   });
   const lastMs = Math.max(0, ...slots) * EIGHTH_MS + 60_000;
-  return { events: [...downs, { kind: 'noteOff', atMs: lastMs, midi: 60 }], endMs: lastMs };
+  return plainTake([...downs, { kind: 'noteOff', atMs: lastMs, midi: 60 }], lastMs);
 }
 
 describe('the slots a take owes', () => {
@@ -60,7 +61,7 @@ describe('a take is graded', () => {
     const note = { kind: 'noteOn', atMs: 0, midi: 60, velocity: 80 } as const;
     const at = (atMs: number) => ({ kind: 'noteOff', atMs, midi: 60 }) as const;
     const graded = (events: TakeEvents['events'], endMs: number) =>
-      isGradable(FORM, { events, endMs }, settings);
+      isGradable(FORM, plainTake(events, endMs), settings);
     expect(graded([note], furthestMs)).toBe(true);
     expect(graded([note], furthestMs + 1000)).toBe(false);
     expect(graded([note, at(furthestMs + 1000)], 0)).toBe(false);

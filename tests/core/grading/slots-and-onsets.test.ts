@@ -2,6 +2,7 @@
 
 import { describe, expect, test } from 'vitest';
 import { gradeTake } from '../../../src/core/grading/index.ts';
+import { plainTake } from '../../../src/core/take/sources.ts';
 import {
   bar,
   C_IONIAN,
@@ -177,6 +178,8 @@ describe('keys', () => {
           { kind: 'noteOn', atMs: 400, midi: 60, velocity: 0 },
         ],
         endMs: 2000,
+        sources: [],
+        breaks: [],
       },
       settings,
     );
@@ -194,6 +197,8 @@ describe('keys', () => {
           { kind: 'allOff', atMs: 800, cause: 'disconnect' },
         ],
         endMs: 5000,
+        sources: [],
+        breaks: [],
       },
       settings,
     );
@@ -203,7 +208,7 @@ describe('keys', () => {
   test('a key held to the end lasts to the end of the take', () => {
     const report = gradeTake(
       form,
-      { events: [{ kind: 'noteOn', atMs: 0, midi: 60, velocity: 80 }], endMs: 700 },
+      plainTake([{ kind: 'noteOn', atMs: 0, midi: 60, velocity: 80 }], 700),
       settings,
     );
     expect(report.slots[0]?.note?.durationMs).toBe(700);
@@ -229,7 +234,7 @@ describe('the end of a take', () => {
   });
 
   test('a take without a note has a report without slots', () => {
-    const report = gradeTake(form, { events: [], endMs: 1000 }, settings);
+    const report = gradeTake(form, plainTake([], 1000), settings);
     expect(report.slots).toEqual([]);
     expect(report.summary).toMatchObject({ slots: 0, cleanRate: null, unplayed: 0 });
     expect(report.summary.timing.meanMs).toBeNull();

@@ -8,6 +8,7 @@ import { takeMeasures } from '../../../src/core/score/index.ts';
 import { layMeasures, type Measure } from '../../../src/core/score/measures.ts';
 import type { Sound } from '../../../src/core/score/sounds.ts';
 import type { TakeEvent } from '../../../src/core/take/model.ts';
+import { plainTake } from '../../../src/core/take/sources.ts';
 import { arbitraryChart } from '../../helpers/arbitrary-chart.ts';
 import { anySettings, anyTake } from '../../helpers/arbitrary-take.ts';
 import { formFromText } from '../../helpers/form-from-text.ts';
@@ -157,7 +158,7 @@ describe('a take as bars', () => {
     const events = [0, 3910].map((atMs): TakeEvent => {
       return { kind: 'noteOn', atMs, midi: 60, velocity: 80 };
     });
-    const report = gradeTake(form, { events, endMs: 4200 }, { level: 'free', tempo });
+    const report = gradeTake(form, plainTake(events, 4200), { level: 'free', tempo });
     expect(report.slots.map(({ chorus, beat, sub }) => [chorus, beat, sub])).toEqual([
       [1, 1, 0],
       [1, 4, 11],
@@ -184,7 +185,7 @@ describe('a take as bars', () => {
     ]);
     const form = formFromText('| C | C |');
     const tempo = { kind: 'steady', tempoBpm: 120 } as const;
-    const report = gradeTake(form, { events, endMs: 4000 }, { level: 'free', tempo, choruses: 1 });
+    const report = gradeTake(form, plainTake(events, 4000), { level: 'free', tempo, choruses: 1 });
     expect(values(takeMeasures(form, report, null).measures)).toEqual([
       ...['C4-quarter', 'r-eighth', 'E4-eighth~', '~E4-eighth', 'G4-eighth'],
       ...['C5-eighth', 'B4-eighth', 'A4-eighth'],

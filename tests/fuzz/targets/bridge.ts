@@ -64,6 +64,11 @@ function goodRequest(choices: Choices, name: string): unknown {
     splitMidi: 60,
     channel: 1,
   };
+  const sources = [
+    { name: choices.pick(HOSTILE_TEXTS), latencyMs: 12, splitMidi: 60 },
+    { name: '', latencyMs: choices.pick([0, -600]), splitMidi: null },
+  ].slice(choices.below(3));
+  const breaks = [{ fromMs: 100, toMs: choices.pick([100, 300, 50]) }].slice(choices.below(2));
   const requests: Readonly<Record<CallName, unknown>> = {
     'host.info': {},
     'library.state': {},
@@ -83,10 +88,22 @@ function goodRequest(choices: Choices, name: string): unknown {
     'charts.saveMelody': { chartId, melody: choices.oneIn(4) ? null : MELODY },
     'charts.delete': { chartId },
     'charts.restore': { chartId },
-    'takes.begin': { setUp },
-    'takes.append': { takeId, from: choices.below(3), events },
+    'takes.begin': { setUp, sources },
+    'takes.append': { takeId, from: choices.below(3), events, sources, breaks },
     'takes.finish': { takeId, endMs: 900, figures },
-    'takes.add': { setUp, events, endMs: 900, figures, startedAtMs: choices.pick([null, 0, 1e12]) },
+    'takes.add': {
+      ...{ setUp, events, sources, breaks, endMs: 900, figures },
+      startedAtMs: choices.pick([null, 0, 1e12]),
+    },
+    'takes.decide': {
+      takeId,
+      decision: choices.oneIn(2)
+        ? null
+        : {
+            reading: { kind: 'key', value: 2, fromSlot: null, clears: 9, of: 12 },
+            choice: choices.pick(['taken', 'refused']),
+          },
+    },
     'takes.list': { chartId: choices.oneIn(2) ? null : chartId, limit: 10 },
     'takes.get': { takeId },
     'takes.note': { takeId, note: choices.pick(HOSTILE_TEXTS) },

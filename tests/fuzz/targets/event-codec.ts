@@ -22,6 +22,11 @@ export const eventCodecTarget: FuzzTarget = {
 };
 
 function anyEvent(choices: Choices): TakeEvent {
+  const event = anyKeyEvent(choices);
+  return choices.oneIn(3) ? { ...event, source: 1 + choices.below(40) } : event;
+}
+
+function anyKeyEvent(choices: Choices): TakeEvent {
   const atMs = choices.oneIn(3)
     ? choices.pick([...HOSTILE_NUMBERS, FURTHEST_MS, -FURTHEST_MS])
     : (choices.below(2_000_000_000) - 1_000_000) / 1000;

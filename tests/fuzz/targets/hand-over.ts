@@ -81,6 +81,8 @@ function handOver(choices: Choices): HandOver {
           startedAtMs: choices.oneIn(9) ? choices.pick([-1, 1e300]) : 0,
           endMs: 9000,
           events,
+          sources: [{ name: 'Piano', latencyMs: choices.pick([0, 23.5]), splitMidi: null }],
+          breaks: choices.oneIn(2) ? [] : [{ fromMs: 900, toMs: choices.pick([900, 1300, 1]) }],
         },
   };
 }
@@ -107,16 +109,17 @@ async function check(bytes: Uint8Array): Promise<Verdict> {
     if (taken.value.takeId === null) return 'accepted';
     const stored = await library.bridge.ask('takes.get', { takeId: taken.value.takeId });
     must(stored.ok, 'a take that was stored is not there');
-    const { setUp, events, row } = stored.value;
+    const { setUp, events, sources, breaks, row } = stored.value;
+    const played = { events, endMs: row.endMs, sources, breaks };
     must(events.length === (read.value.take?.events.length ?? 0), 'events were lost');
     const prepared = prepareForm(setUp.chartText, setUp);
     must(prepared.ok, 'a stored take has lost its chart');
     const { form } = prepared.value;
-    JSON.stringify(gradeTake(form, { events, endMs: row.endMs }, setUp.grade));
+    JSON.stringify(gradeTake(form, played, setUp.grade));
     const { tempo } = setUp.grade;
     encodeSmf(
       smfFromTake({
-        take: { events, endMs: row.endMs },
+        take: played,
         tempo:
           tempo.kind === 'mapped'
             ? tempo.points

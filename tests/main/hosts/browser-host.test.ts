@@ -104,10 +104,14 @@ describe('its own page', () => {
   });
 
   test('is answered: a take is begun, appended to, finished and read back', async () => {
-    const begun = JSON.parse((await ask('takes.begin', { setUp: setUpFor() })).body);
+    const begun = JSON.parse((await ask('takes.begin', { setUp: setUpFor(), sources: [] })).body);
     const { takeId } = begun.value;
     const events = [{ kind: 'noteOn', atMs: 0.5, midi: 60, velocity: 80 }];
-    expect(JSON.parse((await ask('takes.append', { takeId, from: 0, events })).body)).toEqual({
+    expect(
+      JSON.parse(
+        (await ask('takes.append', { takeId, from: 0, events, sources: [], breaks: [] })).body,
+      ),
+    ).toEqual({
       ok: true,
       value: { stored: 1 },
     });

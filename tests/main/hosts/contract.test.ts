@@ -121,23 +121,29 @@ describe.each(HOSTS)('the %s host', (name, open) => {
   });
 
   test('gives back a take as it was played, events sent twice counted once', async () => {
-    const { takeId } = await ask('takes.begin', { setUp: setUpFor() });
+    const { takeId } = await ask('takes.begin', { setUp: setUpFor(), sources: [] });
     const events = [
       { kind: 'noteOn', atMs: -12.345, midi: 60, velocity: 80 },
       { kind: 'pedal', atMs: 3, down: true },
-      { kind: 'noteOff', atMs: 480.001, midi: 60 },
+      { kind: 'noteOff', atMs: 480.001, midi: 60, source: 1 },
       { kind: 'allOff', atMs: 480.002, cause: 'disconnect' },
     ] as const;
-    expect(await ask('takes.append', { takeId, from: 0, events: events.slice(0, 2) })).toEqual({
-      stored: 2,
+    const beside = {
+      sources: [{ name: 'Piano', latencyMs: 12.5, splitMidi: 59 }],
+      breaks: [{ fromMs: 100, toMs: 250.5 }],
+    };
+    const first = { takeId, from: 0, events: events.slice(0, 2), ...beside, breaks: [] };
+    expect(await ask('takes.append', first)).toEqual({ stored: 2 });
+    expect(await ask('takes.append', { takeId, from: 0, events, ...beside })).toEqual({
+      stored: 4,
     });
-    expect(await ask('takes.append', { takeId, from: 0, events })).toEqual({ stored: 4 });
     const [running] = await ask('takes.list', { chartId: null, limit: 1 });
     expect(running).toMatchObject({ takeId, state: 'recording' });
     const figures = { slots: 9, clean: 8, changesCounted: 3, changesOnTime: 2, evidence: null };
     await ask('takes.finish', { takeId, endMs: 481.5, figures });
     const record = await ask('takes.get', { takeId });
     expect(record.events).toEqual(events);
+    expect(record).toMatchObject({ ...beside, readings: null, decision: null });
     expect(record.setUp).toEqual(setUpFor());
     expect(record.row).toMatchObject({ state: 'finished', endMs: 481.5, figures });
   });
@@ -148,6 +154,8 @@ describe.each(HOSTS)('the %s host', (name, open) => {
       events: [{ kind: 'noteOn', atMs: 1, midi: 61, velocity: 70 }],
       endMs: 2500,
       figures: null,
+      sources: [],
+      breaks: [],
       startedAtMs: 7000.5,
     });
     const { takes, all } = await ask('journal.takes', { fromMs: 7000.5, toMs: 7001 });
@@ -173,6 +181,8 @@ describe.each(HOSTS)('the %s host', (name, open) => {
       events,
       endMs: 2,
       figures: null,
+      sources: [],
+      breaks: [],
       startedAtMs: 1_700_000_000_000,
     });
     await ask('takes.note', { takeId, note: 'cold hands' });

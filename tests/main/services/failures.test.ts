@@ -54,30 +54,38 @@ function note(atMs: number) {
 describe('a take that is being played', () => {
   test('waits for room on a full disk, and loses nothing that was stored', async () => {
     const { database, services } = openServices();
-    const { value } = (await services('takes.begin', { setUp: setUpFor() })) as {
+    const { value } = (await services('takes.begin', { setUp: setUpFor(), sources: [] })) as {
       value: { takeId: string };
     };
     const { takeId } = value;
-    await services('takes.append', { takeId, from: 0, events: [note(1)] });
+    await services('takes.append', { takeId, from: 0, events: [note(1)], sources: [], breaks: [] });
     const pages = Number(database.prepare('PRAGMA page_count').get()?.['page_count']);
     database.exec(`PRAGMA max_page_count = ${pages}`);
     const many = Array.from({ length: 9000 }, (_, index) => note(index * 1000));
-    const full = await services('takes.append', { takeId, from: 1, events: many });
+    const full = await services('takes.append', {
+      takeId,
+      from: 1,
+      events: many,
+      sources: [],
+      breaks: [],
+    });
     expect(full).toMatchObject({ ok: false, refusal: { code: 'diskFull' } });
     expect(await services('takes.get', { takeId })).toMatchObject({ value: { events: [note(1)] } });
     database.exec('PRAGMA max_page_count = 1000000');
-    expect(await services('takes.append', { takeId, from: 1, events: many })).toMatchObject({
+    expect(
+      await services('takes.append', { takeId, from: 1, events: many, sources: [], breaks: [] }),
+    ).toMatchObject({
       value: { stored: 9001 },
     });
   });
 
   test('stays in the journal when it cannot be finished', async () => {
     const { database, services, pushes } = openServices();
-    const { value } = (await services('takes.begin', { setUp: setUpFor() })) as {
+    const { value } = (await services('takes.begin', { setUp: setUpFor(), sources: [] })) as {
       value: { takeId: string };
     };
     const { takeId } = value;
-    await services('takes.append', { takeId, from: 0, events: [note(1)] });
+    await services('takes.append', { takeId, from: 0, events: [note(1)], sources: [], breaks: [] });
     database.exec('PRAGMA query_only = ON');
     const request = { takeId, endMs: 2, figures: null };
     expect(await services('takes.finish', request)).toMatchObject({

@@ -73,7 +73,7 @@ describe('a full disk', () => {
     const ballast = join(disk, 'ballast');
     writeFileSync(ballast, Buffer.alloc(200_000));
     const program = start(disk);
-    const { takeId } = await ask(program, 'takes.begin', { setUp: setUpFor() });
+    const { takeId } = await ask(program, 'takes.begin', { setUp: setUpFor(), sources: [] });
     let stored = 0;
     let refused: unknown = null;
     while (refused === null) {
@@ -81,6 +81,8 @@ describe('a full disk', () => {
         takeId,
         from: stored,
         events: eventsOf(stored, 200),
+        sources: [],
+        breaks: [],
       });
       if (answer.ok) stored += 400;
       else refused = answer.refusal;
@@ -105,7 +107,13 @@ describe('a full disk', () => {
     }
 
     rmSync(ballast);
-    await ask(program, 'takes.append', { takeId, from: stored, events: eventsOf(stored, 200) });
+    await ask(program, 'takes.append', {
+      takeId,
+      from: stored,
+      events: eventsOf(stored, 200),
+      sources: [],
+      breaks: [],
+    });
     expect((await ask(program, 'takes.get', { takeId })).events).toHaveLength(stored + 400);
   });
 
@@ -177,9 +185,15 @@ describe('a folder that goes away while a take is played', () => {
   test('is told with its place; put back, everything goes on', async () => {
     const folder = join(newFolder(), 'data');
     const program = start(folder);
-    const { takeId } = await ask(program, 'takes.begin', { setUp: setUpFor() });
-    await ask(program, 'takes.append', { takeId, from: 0, events: eventsOf(1, 2) });
-    const request = { takeId, from: 4, events: eventsOf(2, 2) };
+    const { takeId } = await ask(program, 'takes.begin', { setUp: setUpFor(), sources: [] });
+    await ask(program, 'takes.append', {
+      takeId,
+      from: 0,
+      events: eventsOf(1, 2),
+      sources: [],
+      breaks: [],
+    });
+    const request = { takeId, from: 4, events: eventsOf(2, 2), sources: [], breaks: [] };
     renameSync(folder, `${folder}-away`);
     const gone = await program.services('takes.append', request);
     expect(gone).toMatchObject({
@@ -205,10 +219,12 @@ describe('a folder that goes away while a take is played', () => {
     const other = new DatabaseSync(join(folder, 'library.sqlite'));
     other.exec('CREATE TABLE other (a TEXT)');
     other.close();
-    expect(await program.services('takes.begin', { setUp: setUpFor() })).toMatchObject({
-      ok: false,
-      refusal: { code: 'notFound' },
-    });
+    expect(await program.services('takes.begin', { setUp: setUpFor(), sources: [] })).toMatchObject(
+      {
+        ok: false,
+        refusal: { code: 'notFound' },
+      },
+    );
     renameSync(folder, `${folder}-other`);
     renameSync(`${folder}-away`, folder);
   });
@@ -275,7 +291,7 @@ describe('a clock set back', () => {
     const program = start(folder, () => nowMs);
     const { notices } = await ask(program, 'host.info', {});
     expect(notices.join()).toMatch(/clock says 2026-03-12, but there is a take of 2026-03-14/);
-    await ask(program, 'takes.begin', { setUp: setUpFor() });
+    await ask(program, 'takes.begin', { setUp: setUpFor(), sources: [] });
     const listed = await ask(program, 'takes.list', { chartId: null, limit: 5 });
     expect(listed.map(({ startedAtMs }) => startedAtMs)).toEqual([NOW_MS, nowMs]);
   });

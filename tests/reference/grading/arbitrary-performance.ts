@@ -105,7 +105,7 @@ export function sloppyTake(form: Form, given: GradeSettings): fc.Arbitrary<TakeE
         const pcs = over === null || isAnyKey ? null : pcsOf(over);
         midi = Math.min(84, Math.max(56, midi + toward));
         while (pcs !== null && !pcs.has(midi % 12)) midi += toward < 0 ? -1 : 1;
-        const atMs = slot.nominalMs + off * lengthMs + settings.latencyMs;
+        const atMs = slot.nominalMs + off * lengthMs + (settings.latencyMs ?? 0);
         const press = (key: number, ms: number, loud = velocity): void => {
           events.push({ kind: 'noteOn', atMs: ms, midi: key, velocity: loud });
           events.push({ kind: 'noteOff', atMs: ms + hold * lengthMs, midi: key });

@@ -23,10 +23,11 @@ function rounded(value: unknown): unknown {
 /** Off every edge: two ways of adding up decide those differently, and they have tests of their own. */
 const OFF_EDGES_MS = 0.0137;
 
-function compare(form: Form, settings: GradeSettings, { events, endMs }: TakeEvents): void {
+function compare(form: Form, settings: GradeSettings, given: TakeEvents): void {
   const take = {
-    events: events.map((event) => ({ ...event, atMs: event.atMs + OFF_EDGES_MS })),
-    endMs: endMs + OFF_EDGES_MS,
+    ...given,
+    events: given.events.map((event) => ({ ...event, atMs: event.atMs + OFF_EDGES_MS })),
+    endMs: given.endMs + OFF_EDGES_MS,
   };
   expect(rounded(gradeTake(form, take, settings))).toEqual(
     rounded(gradeByTheLetter(form, take, settings)),

@@ -5,7 +5,7 @@
  */
 
 import { beatsPerBar, type Form, formatMeter, isCompound } from '../../../src/core/chart/index.ts';
-import type { CompleteSettings, GradeSettings, Report } from '../../../src/core/grading/index.ts';
+import type { GradeSettings, Report } from '../../../src/core/grading/index.ts';
 import type { TakeEvents } from '../../../src/core/take/model.ts';
 import { chordPcs, makeSpeller, paletteName } from '../../../src/core/theory/index.ts';
 import { tonePc } from '../../../src/core/theory/tone.ts';
@@ -20,7 +20,7 @@ const SPARE_CHORUSES = 2;
 
 /** The defaults: approaches "off at `steps`, on above"; a repeat "a fault at `steps` and `thirds`"; line-up "on by default at
  * `steps`"; anticipation "off by default; on at `free`". */
-function fillIn(settings: GradeSettings): CompleteSettings {
+function fillIn(settings: GradeSettings): Required<GradeSettings> {
   const { level } = settings;
   return {
     ...{
@@ -83,6 +83,7 @@ export function gradeByTheLetter(form: Form, take: TakeEvents, given: GradeSetti
         velocity: note.velocity,
         durationMs: note.durationMs,
       },
+      judged: true,
       faults: hasExtra ? [...faults, 'extra'] : faults,
     };
   });
@@ -124,6 +125,10 @@ export function gradeByTheLetter(form: Form, take: TakeEvents, given: GradeSetti
     swing: settings.swing,
     latencyMs: settings.latencyMs,
     splitMidi: settings.splitMidi,
+    sources: [{ name: '', latencyMs: settings.latencyMs, splitMidi: settings.splitMidi }],
+    breaks: [],
+    closing: null,
+    readings: [],
     slots,
     extras: filled
       .slice(0, last + 1)

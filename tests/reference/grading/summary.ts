@@ -29,7 +29,14 @@ export function summarise(
       const late = changes.filter(
         (change) => change.arrival === 'late' && change.chorus === chorus && change.bar === bar,
       );
-      return { chorus, bar, slots: inBar.length, ...tally(inBar), lateChanges: late.length };
+      return {
+        chorus,
+        bar,
+        slots: inBar.length,
+        ...tally(inBar),
+        lateChanges: late.length,
+        unjudged: 0,
+      };
     },
   );
   const counted = changes.filter(({ arrival }) => arrival !== 'unchanged');
@@ -41,6 +48,7 @@ export function summarise(
     clean,
     cleanRate: slots.length === 0 ? null : clean / slots.length,
     unplayed: facts.unplayed,
+    unjudged: 0,
     ...faults,
     changes: {
       counted: counted.length,
@@ -121,6 +129,8 @@ function timingOf(
     medianMs: median(deviations),
     slopeMsPerBar: points.length === 0 || spread === 0 ? null : together / spread,
     swingRatio: median(swings),
+    steadyOffsetMs: null,
+    steadySwing: null,
   };
 }
 

@@ -163,7 +163,7 @@ describe('a take heard again', () => {
     fc.assert(
       fc.property(anyTake, (take) => {
         const downs = take.events.filter((event) => event.kind === 'noteOn' && event.velocity > 0);
-        const score = takeScore(take, 25);
+        const score = takeScore(take, { latencyMs: 25 });
         expect(score.map(({ atMs }) => atMs)).toEqual(downs.map(({ atMs }) => atMs - 25));
       }),
     );
@@ -173,6 +173,8 @@ describe('a take heard again', () => {
     const [note] = takeScore(
       {
         endMs: 2000,
+        sources: [],
+        breaks: [],
         events: [
           { kind: 'noteOn', atMs: 0, midi: 60, velocity: 80 },
           { kind: 'pedal', atMs: 50, down: true },
@@ -180,7 +182,7 @@ describe('a take heard again', () => {
           { kind: 'pedal', atMs: 900, down: false },
         ],
       },
-      0,
+      {},
     );
     expect(note).toMatchObject({ durationMs: 900 });
   });

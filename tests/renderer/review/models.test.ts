@@ -12,7 +12,7 @@ import {
 import { barsInWords } from '../../../src/renderer/screens/review/compare-takes.tsx';
 import { chorusRows, faultRows } from '../../../src/renderer/screens/review/heatmap-model.ts';
 import { anyForm, anySettings, anyTake } from '../../helpers/arbitrary-take.ts';
-import { bar, C_DORIAN, C_IONIAN, formOf, gradeLine } from '../../helpers/hand-made.ts';
+import { bar, C_DORIAN, C_IONIAN, formOf, gradeLine, inOrder } from '../../helpers/hand-made.ts';
 import { setUpFor } from '../../helpers/set-up.ts';
 
 const sum = (figures: readonly string[]): number =>
@@ -69,14 +69,14 @@ describe('the preview of a file', () => {
   }));
 
   test('says how far notes lie from the grid', () => {
-    expect(gridFit(form, grade, onGrid)).toBeCloseTo(20, 6);
+    expect(gridFit(form, grade, inOrder(onGrid))).toBeCloseTo(20, 6);
     const between = onGrid.map((event) => ({ ...event, atMs: event.atMs + 230 }));
-    expect(gridFit(form, grade, between)).toBeCloseTo(250, 6);
-    expect(gridFit(form, grade, [])).toBeNull();
+    expect(gridFit(form, grade, inOrder(between))).toBeCloseTo(250, 6);
+    expect(gridFit(form, grade, inOrder([]))).toBeNull();
   });
 
   test('shows four bars with their choruses, and the notes in them', () => {
-    const { lines, notes } = previewGrid(form, { ...grade, splitMidi: 61 }, onGrid, 1);
+    const { lines, notes } = previewGrid(form, { ...grade, splitMidi: 61 }, inOrder(onGrid), 1);
     expect(lines.flatMap(({ bar: at }) => (at === null ? [] : [[at.chorus, at.bar]]))).toEqual([
       [1, 2],
       [2, 1],

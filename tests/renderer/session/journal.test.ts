@@ -30,11 +30,13 @@ const refused = {
   refusal: { code: 'diskFull', message: 'The disk is full.', remedy: 'Make room.' },
 } as const;
 
+const beside = () => ({ sources: [], breaks: [] });
+
 type Host = ReturnType<typeof fakeHost>;
 
 /** A journal whose timer never calls. */
 function untimedJournal(host: Host, onState: (state: JournalState) => void = () => {}) {
-  return createJournal(host.bridge, 'take', onState, () => {});
+  return createJournal(host.bridge, 'take', beside, onState, () => {});
 }
 
 describe('the journal', () => {
@@ -51,6 +53,7 @@ describe('the journal', () => {
           const journal = createJournal(
             host.bridge,
             'take',
+            beside,
             () => {},
             (callback) => {
               tick = callback;
@@ -112,6 +115,7 @@ describe('the journal', () => {
     const journal = createJournal(
       host.bridge,
       'take',
+      beside,
       () => {},
       (callback, ms) => {
         look = callback;

@@ -6,6 +6,7 @@
 import { describe, expect, test } from 'vitest';
 import { gradeTake, type ReportSlot } from '../../../src/core/grading/index.ts';
 import { inOrderOfTime } from '../../../src/core/take/in-order.ts';
+import { plainTake } from '../../../src/core/take/sources.ts';
 import { createTakeStore, openLibrary } from '../../../src/main/store/index.ts';
 import { setUpFor } from '../../helpers/set-up.ts';
 import { STORM_FORM, STORM_SETTINGS, startStormyTake } from '../../helpers/stormy-take.ts';
@@ -47,7 +48,7 @@ describe('four ports as full as their wires', () => {
     expect(impossible).toEqual([]);
     // They were delivered out of step: what is stored is not in order of time.
     expect(inOrderOfTime(stored)).not.toBe(stored);
-    const take = { events: inOrderOfTime(stored), endMs: END_MS };
+    const take = plainTake(inOrderOfTime(stored), END_MS);
     expect(gradeTake(STORM_FORM, take, STORM_SETTINGS)).toEqual(report);
 
     const database = openLibrary(':memory:');

@@ -10,8 +10,8 @@ import { formatBarNumbers, parseBarNumbers } from '../../../src/renderer/setting
 import {
   COMPUTER_KEYS,
   deviceFor,
-  handOf,
   isUncalibrated,
+  sourceOfDevice,
 } from '../../../src/renderer/settings/devices.ts';
 import {
   readPlayerSettings,
@@ -96,8 +96,8 @@ describe('devices', () => {
   };
 
   test('the latency belongs to keyboard and output, the split to the keyboard', () => {
-    expect(handOf(deviceFor([piano], 'Piano', null))).toEqual({
-      deviceName: 'Piano',
+    expect(sourceOfDevice(deviceFor([piano], 'Piano', null))).toEqual({
+      name: 'Piano',
       latencyMs: 12,
       splitMidi: 60,
     });

@@ -3,6 +3,7 @@
 import { failure, type Outcome, success } from '../../problem.ts';
 import { createKeyReader } from '../key-message.ts';
 import { FURTHEST_MS, type TakeEvent, type TakeEvents, type TempoPoint } from '../model.ts';
+import { plainTake } from '../sources.ts';
 import { metaEvents, type SmfMeta } from './meta-events.ts';
 import { META, type SmfFile, type SmfProblem } from './model.ts';
 import { remedyFor } from './sentences.ts';
@@ -62,7 +63,7 @@ export function takeFromSmf(file: SmfFile, startMs: number | null): Outcome<Read
   if (leftOut > 0) notices.push({ code: 'percussionLeftOut', notes: leftOut });
   if (file.division.kind === 'frames') notices.push({ code: 'framesNoTempo' });
   return success({
-    take: { events, endMs },
+    take: plainTake(events, endMs),
     tempo: { kind: 'mapped', points: clock.pointsFrom(start) },
     startMs: start,
     meters: metas.flatMap(({ type, tick, bytes: [count, power] }) =>

@@ -4,6 +4,7 @@ import type { DatabaseSync } from 'node:sqlite';
 import type { Contents, KeptTake } from '../contents.ts';
 import { packEvents } from '../event-codec.ts';
 import { packFigures } from '../figures-codec.ts';
+import { listText } from '../take-details.ts';
 import { derivedId, type Tally } from './tally.ts';
 
 /** A take with its events as they are stored: ten years of them have room in memory. */
@@ -78,7 +79,8 @@ function insertTake(database: DatabaseSync, takeId: string, take: PackedTake): v
   database
     .prepare(
       `INSERT INTO takes (take_id, chart_id, set_up, chart_text, started_at_ms, end_ms, note, figures,
-         evidence, finished, session_id) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+         evidence, finished, session_id, sources, breaks, decision)
+       VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
     )
     .run(
       takeId,
@@ -92,6 +94,9 @@ function insertTake(database: DatabaseSync, takeId: string, take: PackedTake): v
       packed.evidence,
       take.isFinished ? 1 : 0,
       IMPORTED,
+      listText(take.sources),
+      listText(take.breaks),
+      take.decision === null ? null : JSON.stringify(take.decision),
     );
   if (take.eventCount === 0) return;
   database
@@ -102,13 +107,16 @@ function insertTake(database: DatabaseSync, takeId: string, take: PackedTake): v
 }
 
 /** What was played and on what, as text: equal texts are the same performance. */
-function playedContent({ setUp, startedAtMs, bytes }: PackedTake): string {
-  return JSON.stringify([setUp, startedAtMs, Buffer.from(bytes).toString('base64')]);
+function playedContent({ setUp, startedAtMs, bytes, sources, breaks }: PackedTake): string {
+  const own = [setUp, startedAtMs, Buffer.from(bytes).toString('base64')];
+  // The id of a take kept beside another is told from this: that of a take from before there were any stays what it was.
+  const isPlain = sources.length + breaks.length === 0;
+  return JSON.stringify(isPlain ? own : [...own, sources, breaks]);
 }
 
 function sameness(known: PackedTake, take: PackedTake): 'equal' | 'played' | 'other' {
   if (playedContent(known) !== playedContent(take)) return 'other';
-  const rest = ({ endMs, note, isFinished, figures }: PackedTake): string =>
-    JSON.stringify([endMs, note, isFinished, figures]);
+  const rest = ({ endMs, note, isFinished, figures, decision }: PackedTake): string =>
+    JSON.stringify([endMs, note, isFinished, figures, decision]);
   return rest(known) === rest(take) ? 'equal' : 'played';
 }

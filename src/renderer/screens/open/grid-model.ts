@@ -4,7 +4,8 @@ import { median } from 'simple-statistics';
 import type { TakeSetUp } from '../../../../shared/bridge/index.ts';
 import { beatsPerBar, type Form } from '../../../core/chart/index.ts';
 import { createBeatClock, createSlotGrid } from '../../../core/grid/index.ts';
-import type { TakeEvent } from '../../../core/take/model.ts';
+import type { TakeEvent, TakeEvents } from '../../../core/take/model.ts';
+import { gradedSources, sourceOf } from '../../../core/take/sources.ts';
 
 export interface GridLine {
   readonly atMs: number;
@@ -45,11 +46,11 @@ export const PREVIEW_BARS = 4;
 /** The notes and lines of `PREVIEW_BARS` bars from one on, counted from 0 through all choruses, and a beat before. */
 export function previewGrid(
   form: Form,
-  { tempo, splitMidi, latencyMs }: TakeSetUp['grade'],
-  events: readonly TakeEvent[],
+  grade: TakeSetUp['grade'],
+  take: TakeEvents,
   firstBar: number,
 ): GridPreview {
-  const clock = createBeatClock(form, tempo);
+  const clock = createBeatClock(form, grade.tempo);
   const chorusBeats = form.bars.reduce((sum, { meter }) => sum + beatsPerBar(meter), 0);
   const lines: GridLine[] = [];
   let beat = Math.floor(firstBar / form.bars.length) * chorusBeats;
@@ -70,42 +71,42 @@ export function previewGrid(
   }
   const fromMs = clock.timeMs(firstBeat) - clock.beatMs(firstBeat);
   const toMs = clock.timeMs(beat);
-  const notes = keyDowns(events)
-    .map(({ atMs, midi }) => ({
-      atMs: atMs - latencyMs,
-      midi,
-      isLeftHand: splitMidi !== null && midi < splitMidi,
-    }))
+  const notes = playedNotes(take, grade)
     .filter(({ atMs }) => atMs >= fromMs && atMs <= toMs)
     .slice(0, MOST_DRAWN);
   return { fromMs, toMs, lines, notes };
 }
 
-function keyDowns(events: readonly TakeEvent[]) {
-  return events.flatMap((event) =>
-    event.kind === 'noteOn' && event.velocity > 0 ? [{ atMs: event.atMs, midi: event.midi }] : [],
-  );
+function isKeyDown(event: TakeEvent): event is TakeEvent & { readonly kind: 'noteOn' } {
+  return event.kind === 'noteOn' && event.velocity > 0;
+}
+
+/** The notes as they are graded: latency taken off, the hands parted. */
+function playedNotes(take: TakeEvents, grade: TakeSetUp['grade']): readonly GridNote[] {
+  const sources = gradedSources(take.sources, grade);
+  return take.events.filter(isKeyDown).map((event) => {
+    const { latencyMs, splitMidi } = sourceOf(event, sources);
+    const { atMs, midi } = event;
+    return { atMs: atMs - latencyMs, midi, isLeftHand: splitMidi !== null && midi < splitMidi };
+  });
 }
 
 /**
  * The median distance of the line's notes from the nearest slot, ms; null without notes. The smaller, the better the
  * tempo and the first downbeat fit; a quarter of a slot is what chance gives.
  */
-export function gridFit(
-  form: Form,
-  { tempo, splitMidi, latencyMs, slotsPerBeat, swing }: TakeSetUp['grade'],
-  events: readonly TakeEvent[],
-): number | null {
+export function gridFit(form: Form, grade: TakeSetUp['grade'], take: TakeEvents): number | null {
+  const { tempo, slotsPerBeat, swing } = grade;
   const clock = createBeatClock(form, tempo);
   const grid = createSlotGrid(form, clock, { slotsPerBeat, swing, choruses: null });
-  const distances = keyDowns(events)
-    .filter(({ midi }) => splitMidi === null || midi >= splitMidi)
+  const distances = playedNotes(take, grade)
+    .filter(({ isLeftHand }) => !isLeftHand)
     .map(({ atMs }) => {
-      const beat = Math.floor(clock.beatAt(atMs - latencyMs));
+      const beat = Math.floor(clock.beatAt(atMs));
       const from = firstSlotOfBeat(grid, beat);
       let nearest = Number.POSITIVE_INFINITY;
       for (let slot = from - 1; slot <= from + 5; slot++) {
-        nearest = Math.min(nearest, Math.abs(grid.timeMs(slot) - (atMs - latencyMs)));
+        nearest = Math.min(nearest, Math.abs(grid.timeMs(slot) - atMs));
       }
       return nearest;
     });
@@ -130,7 +131,7 @@ export function downbeatChoices(
   markedMs: number,
   events: readonly TakeEvent[],
 ): readonly DownbeatChoice[] {
-  const first = keyDowns(events)[0];
+  const first = events.find(isKeyDown);
   const choices: DownbeatChoice[] = [{ startMs: 0, words: 'start of the file' }];
   if (markedMs !== 0) choices.push({ startMs: markedMs, words: 'marked in the file' });
   if (first !== undefined) {

@@ -85,7 +85,10 @@ function Mapping({ chart, file, onReview }: MappingProps) {
   const mapped = useMemo(() => {
     const prepared = prepareForm(chart.text, choice);
     if (!prepared.ok) return prepared;
-    const setUp = setUpOf(chart, prepared.value, choice, { ...NO_HAND, splitMidi });
+    const setUp = setUpOf(chart, prepared.value, choice, {
+      ...NO_HAND,
+      ...(splitMidi !== null && { splitMidi }),
+    });
     const take = takeFromFile(file.bytes, prepared.value.form, setUp, mapping);
     return take.ok ? { ok: true as const, prepared: prepared.value, take: take.value } : take;
   }, [chart, choice, mapping, splitMidi, file]);
@@ -98,7 +101,7 @@ function Mapping({ chart, file, onReview }: MappingProps) {
   }
   const { prepared, take } = mapped;
   const { form } = prepared;
-  const fitMs = gridFit(form, take.setUp.grade, take.events);
+  const fitMs = gridFit(form, take.setUp.grade, take);
   const tempo = take.setUp.grade.tempo;
 
   async function add(): Promise<void> {
@@ -163,7 +166,7 @@ function Mapping({ chart, file, onReview }: MappingProps) {
           />
         )}
       </div>
-      <GridPicture preview={previewGrid(form, take.setUp.grade, take.events, firstBar)} />
+      <GridPicture preview={previewGrid(form, take.setUp.grade, take, firstBar)} />
       <div className="row">
         <button
           type="button"

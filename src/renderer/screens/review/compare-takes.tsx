@@ -10,6 +10,7 @@ import { describeTake } from '../../app/take-words.ts';
 import { useCall } from '../../app/use-call.ts';
 import { SelectField } from '../../look/fields.tsx';
 import { prepareForm } from '../../prepare/prepare-form.ts';
+import { recordedTake } from '../../prepare/recorded-take.ts';
 
 interface CompareTakesProps {
   readonly record: TakeRecord;
@@ -50,10 +51,10 @@ function Beside({ takeId, report }: { readonly takeId: string; readonly report: 
   const other = useCall(bridge, 'takes.get', { takeId }, false);
   const graded = useMemo(() => {
     if (other.value === null) return null;
-    const { setUp, events, row } = other.value;
+    const { setUp } = other.value;
     const prepared = prepareForm(setUp.chartText, setUp);
     if (!prepared.ok) return null;
-    return gradeTake(prepared.value.form, { events, endMs: row.endMs }, setUp.grade);
+    return gradeTake(prepared.value.form, recordedTake(other.value), setUp.grade);
   }, [other.value]);
   if (other.failure !== null) return <p className="notice">{other.failure}</p>;
   if (graded === null) return <p>One moment …</p>;

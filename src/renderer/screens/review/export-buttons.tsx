@@ -8,6 +8,7 @@ import { encodeTakeFile } from '../../../core/take/smf/index.ts';
 import { fileName, saveFile, saveMidi } from '../../app/save-file.ts';
 import { writeHandOver } from '../../prepare/hand-over.ts';
 import { firstChoice } from '../../prepare/practice-choice.ts';
+import { recordedTake } from '../../prepare/recorded-take.ts';
 
 interface ExportProps {
   readonly record: TakeRecord;
@@ -16,17 +17,17 @@ interface ExportProps {
 }
 
 /** The take with its chart and how it was played, as one file. */
-export function takeAsHandOver({ setUp, row, events }: TakeRecord): string {
+export function takeAsHandOver(record: TakeRecord): string {
+  const { setUp, row } = record;
   const { chartText: text, chartTitle: title, plan, key, bars, grade } = setUp;
   const tempoBpm = grade.tempo.kind === 'steady' ? grade.tempo.tempoBpm : null;
   const { level, choruses } = grade;
   const choice = { ...firstChoice(), plan, key, bars, level, tempoBpm, choruses };
-  const { startedAtMs, endMs, note } = row;
+  const { startedAtMs, note } = row;
   return writeHandOver({ title, text, melody: null }, choice, note, {
     setUp,
     startedAtMs,
-    endMs,
-    events,
+    ...recordedTake(record),
   });
 }
 
@@ -37,10 +38,9 @@ export function ExportButtons({ record, form, report }: ExportProps) {
       <button
         type="button"
         onClick={() => {
-          const { setUp, row, events } = record;
-          const { tempo, level } = setUp.grade;
+          const { tempo, level } = record.setUp.grade;
           const { meter, key, title } = form;
-          const take = { events, endMs: row.endMs };
+          const take = recordedTake(record);
           saveMidi(name, encodeTakeFile({ take, tempo, meter, key, name: `${title}, ${level}` }));
         }}
       >

@@ -9,6 +9,7 @@ import { cutPassage, mergeScores, takeScore } from '../../audio/index.ts';
 import { FailureNotice } from '../../look/failure-notice.tsx';
 import { CheckField, SelectField } from '../../look/fields.tsx';
 import { placeInForm } from '../../palette/palette-words.ts';
+import { recordedTake } from '../../prepare/recorded-take.ts';
 import { accompaniment } from '../../session/accompaniment.ts';
 import { useHearing } from '../../session/use-hearing.ts';
 
@@ -42,7 +43,7 @@ export function HearTake({ record, form, place, onBar }: HearTakeProps) {
   const clock = useMemo(() => createBeatClock(form, grade.tempo), [form, grade.tempo]);
 
   function hear(from: TakePlace | null): void {
-    const take = takeScore({ events: record.events, endMs: record.row.endMs }, grade.latencyMs);
+    const take = takeScore(recordedTake(record), grade);
     const played = {
       ...grade,
       choruses: from === null ? wholeChoruses(record, form, clock) : null,

@@ -26,6 +26,7 @@ import { drawPickup } from '../../chart-page/pickup-drawing.ts';
 import { withSigns } from '../../look/signs.ts';
 import { type Again, barsInWords, drillAgain, playAgain } from '../../prepare/play-again.ts';
 import { prepareForm } from '../../prepare/prepare-form.ts';
+import { recordedTake } from '../../prepare/recorded-take.ts';
 import { CompareTakes } from './compare-takes.tsx';
 import { ExportButtons } from './export-buttons.tsx';
 import { HearTake, type TakePlace } from './hear-take.tsx';
@@ -67,13 +68,13 @@ interface Graded {
 }
 
 function Review({ record, ...ways }: ReviewProps) {
-  const { setUp, row, events } = record;
+  const { setUp } = record;
   const graded = useMemo((): Graded | string => {
     const prepared = prepareForm(setUp.chartText, setUp);
     if (!prepared.ok) return prepared.problems.join('\n');
     const { form } = prepared.value;
-    return { form, report: gradeTake(form, { events, endMs: row.endMs }, setUp.grade) };
-  }, [setUp, events, row.endMs]);
+    return { form, report: gradeTake(form, recordedTake(record), setUp.grade) };
+  }, [setUp, record]);
   if (typeof graded === 'string') return <p className="notice">{graded}</p>;
   return <GradedReview record={record} graded={graded} {...ways} />;
 }
@@ -92,10 +93,7 @@ function GradedReview({ record, graded, onBack, onPlay }: GradedReviewProps) {
   const [hasStaff, setStaff] = useState(false);
   const page = useRef<HTMLDivElement>(null);
   const rates = useMemo(() => cleanRates(report.bars), [report]);
-  const pickup = useMemo(
-    () => pickupNotes(form, record.events, record.setUp.grade),
-    [form, record],
-  );
+  const pickup = useMemo(() => pickupNotes(form, record, record.setUp.grade), [form, record]);
   const register = useMemo(() => {
     const line = report.slots.flatMap(({ note }) => (note === null ? [] : [note.midi]));
     return registerFor([...pickup.map(({ midi }) => midi), ...line]);
