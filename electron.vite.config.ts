@@ -6,6 +6,11 @@ import { guardLicences } from './scripts/licences/plugins.ts';
 export default defineConfig({
   main: {
     plugins: [guardLicences(import.meta.dirname)],
+    // The socket library asks for compiled helpers unless it is told that there are none; none are packed.
+    define: {
+      'process.env.WS_NO_BUFFER_UTIL': '"1"',
+      'process.env.WS_NO_UTF_8_VALIDATE': '"1"',
+    },
     build: {
       externalizeDeps: false,
       rolldownOptions: {

@@ -255,6 +255,8 @@ export const refusalSchema = z.strictObject({
     'damaged',
     'tooLarge',
     'internal',
+    /** The host is gone, or does not answer; nobody knows whether a call that changes something was done. */
+    'unreachable',
   ]),
   message: z.string(),
   remedy: z.string(),
@@ -266,9 +268,21 @@ export type Reply<Name extends CallName> =
   | { readonly ok: true; readonly value: CallReply<Name> }
   | { readonly ok: false; readonly refusal: Refusal };
 
+/** How the page reaches its host. */
+export type Connection =
+  | 'connected'
+  /** It is there and has not answered for a while. */
+  | 'hung'
+  /** Nobody is there. It is looked for until it is back. */
+  | 'gone'
+  /** It is there and does not know this browser: another start, or another program's port by now. */
+  | 'unknown';
+
 /** The renderer's side of the bridge, the same in both hosts. */
 export interface Bridge {
   ask<Name extends CallName>(name: Name, request: CallRequest<Name>): Promise<Reply<Name>>;
   /** Calls back for each push until the signal is aborted. */
   onPush(listener: (push: Push) => void, signal: AbortSignal): void;
+  /** Tells the connection now and whenever it becomes another one, until the signal is aborted. */
+  onConnection(listener: (connection: Connection) => void, signal: AbortSignal): void;
 }

@@ -3,6 +3,7 @@
 import { randomBytes } from 'node:crypto';
 import type { Push } from '../../shared/bridge/index.ts';
 import { joinRunningHost, removeJoinFile, writeJoinFile } from './loopback/join-file.ts';
+import { readKeptSessions, writeKeptSessions } from './loopback/kept-sessions.ts';
 import { type LoopbackHost, startLoopback } from './loopback/server.ts';
 import { openProgram } from './open-program.ts';
 import { refusal, StoreError } from './store/index.ts';
@@ -12,13 +13,15 @@ export interface BrowserHostSettings {
   readonly sharedFolder: string;
   readonly rendererFolder: string;
   readonly version: string;
-  /** How long a request may take to arrive whole, in ms; 15 s when not given. */
+  /** How long a request or a message may take to arrive whole, in ms; 15 s when not given. */
   readonly slowestRequestMs?: number;
+  /** Whether a page that is open already is to be shown when another start runs; not when not given. */
+  readonly show?: boolean;
 }
 
 export type StartedHost =
-  /** Another start is running; this is an address of its own. */
-  | { readonly kind: 'joined'; readonly url: string }
+  /** Another start is running; this is an address of its own. A page that was open may have been shown instead. */
+  | { readonly kind: 'joined'; readonly url: string; readonly isShown: boolean }
   | { readonly kind: 'started'; readonly url: string; close(): Promise<void> };
 
 /**
@@ -34,8 +37,8 @@ export async function startBrowserHost(settings: BrowserHostSettings): Promise<S
     push: (push: Push) => loopback?.push(push),
   });
   if (program === null) {
-    const url = await joinRunningHost(dataFolder);
-    if (url !== null) return { kind: 'joined', url };
+    const joined = await joinRunningHost(dataFolder, settings.show === true);
+    if (joined !== null) return { kind: 'joined', ...joined };
     throw new StoreError(
       refusal('notAllowed', 'Linekeeper is open already, in its own window.', 'Use it there.'),
     );
@@ -45,7 +48,16 @@ export async function startBrowserHost(settings: BrowserHostSettings): Promise<S
     const started = await startLoopback({
       ...settings,
       joinSecret: secret,
-      services: program.services,
+      ask: (name, request) => program.services(name, request),
+      leave: () => {},
+      kept: readKeptSessions(dataFolder),
+      keep(kept) {
+        try {
+          writeKeptSessions(dataFolder, kept);
+        } catch {
+          // Of a full disk the player is told where it matters; here a page may have to be opened anew after a restart.
+        }
+      },
     });
     loopback = started;
     writeJoinFile(dataFolder, { port: started.port, secret });

@@ -64,25 +64,49 @@ function answered(page: Page): Promise<void> {
   return page.evaluate(() => (window as unknown as { answered(): Promise<void> }).answered());
 }
 
-/** Runs in the page: counts what it has asked and was not answered yet. */
+/** Runs in the page: counts what it has asked, by request or over its socket, and was not answered yet. */
 function countAsked(): void {
   let asked = 0;
   let waiting: (() => void)[] = [];
+  // Whoever asked reads the answer first.
+  function answer(count: number): void {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = () => {
+      asked -= count;
+      if (asked > 0) return;
+      for (const go of waiting) go();
+      waiting = [];
+    };
+    port2.postMessage(null);
+  }
   const ask = window.fetch;
   window.fetch = async (...request) => {
     asked++;
     try {
       return await ask(...request);
     } finally {
-      // Whoever asked reads the answer first.
-      const { port1, port2 } = new MessageChannel();
-      port1.onmessage = () => {
-        asked--;
-        if (asked > 0) return;
-        for (const go of waiting) go();
-        waiting = [];
-      };
-      port2.postMessage(null);
+      answer(1);
+    }
+  };
+  window.WebSocket = class extends WebSocket {
+    /** Every message of the page has one answer; what is pushed is none. */
+    #asked = 0;
+    constructor(address: string | URL) {
+      super(address);
+      this.addEventListener('message', ({ data }) => {
+        if (JSON.parse(String(data)).kind === 'push') return;
+        this.#asked--;
+        answer(1);
+      });
+      this.addEventListener('close', () => {
+        answer(this.#asked);
+        this.#asked = 0;
+      });
+    }
+    override send(text: string): void {
+      super.send(text);
+      this.#asked++;
+      asked++;
     }
   };
   Object.assign(window, {

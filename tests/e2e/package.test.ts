@@ -14,6 +14,8 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import configuration from '../../electron-builder.ts';
 import { buildWhenStale } from '../../scripts/build-when-stale.mjs';
 import { OPENED_ENDINGS } from '../../src/main/desktop/opened-files.ts';
+import { browserBridge } from '../../src/renderer/bridge/browser-bridge.ts';
+import { dialHost, openAddress } from '../helpers/dial-host.ts';
 import { layStandInElectron } from '../helpers/stand-in-electron.ts';
 import { root } from './the-program.ts';
 
@@ -126,8 +128,8 @@ describe('the package', () => {
         });
         child.stderr.on('data', (data: Buffer) => reject(new Error(data.toString())));
       });
-      const opened = await fetch(url, { redirect: 'manual' });
-      const headers = { cookie: opened.headers.get('set-cookie')?.split(';')[0] ?? '' };
+      const opened = await openAddress(url);
+      const headers = { cookie: opened.cookie };
       const page = await (await fetch(new URL('/', url), { headers })).text();
       expect(page).toContain('<title>Linekeeper</title>');
       const parts = [...page.matchAll(/(?:src|href)="\.(\/[^"]+)"/g)].map(([, path = '']) => path);
@@ -135,12 +137,9 @@ describe('the package', () => {
       for (const part of parts) {
         expect([part, (await fetch(new URL(part, url), { headers })).status]).toEqual([part, 200]);
       }
-      const charts = await fetch(new URL('/ask/charts.list', url), {
-        method: 'POST',
-        headers: { ...headers, 'content-type': 'application/json', origin: new URL(url).origin },
-        body: '{}',
-      });
-      expect(await charts.text()).toContain('Lantern Walk');
+      const charts = await browserBridge(dialHost(opened)).ask('charts.list', {});
+      const titles = charts.ok ? charts.value.map(({ title }) => title) : [];
+      expect(titles).toContain('Lantern Walk');
     } finally {
       child.kill('SIGTERM');
     }

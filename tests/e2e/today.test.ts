@@ -2,6 +2,7 @@
 
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
+import { askHost } from './ask-host.ts';
 import { playFromDownbeat, type ScriptedKey } from './fake-keyboard.ts';
 import { chooseChart, start, stopTake, withProgram } from './the-program.ts';
 
@@ -36,11 +37,7 @@ test('three sloppy takes are held and their bars drilled; three clean ones are r
   const { page, context, seen } = await openPage();
   await page.getByRole('button', { name: 'Today' }).click();
   await page.getByText('Played today: 0 minutes.').waitFor();
-  await page.evaluate(async (text) => {
-    const body = JSON.stringify({ chartId: null, title: 'Short Pier', text });
-    const headers = { 'content-type': 'application/json' };
-    await fetch('/ask/charts.save', { method: 'POST', headers, body });
-  }, CHART);
+  await askHost(page, 'charts.save', { chartId: null, title: 'Short Pier', text: CHART });
   await page.getByRole('button', { name: 'Charts', exact: true }).click();
   await chooseChart(page, 'Short Pier');
   await page.getByText('Grid and rules').click();

@@ -56,6 +56,7 @@ export function openInMemory(): OpenedLibrary {
       ask: async (name, request) =>
         JSON.parse(JSON.stringify(await services(name, JSON.parse(JSON.stringify(request))))),
       onPush() {},
+      onConnection() {},
     },
     database,
     transferFolder,

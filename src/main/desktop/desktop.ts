@@ -1,7 +1,7 @@
 /** The desktop host: one window on the library, with the desktop's menu, files and dialogs. */
 
 import { basename, join } from 'node:path';
-import { joinRunningHost } from '../loopback/join-file.ts';
+import { joinRunningHost, joinWords } from '../loopback/join-file.ts';
 import { openProgram, type Program } from '../open-program.ts';
 import { refusalOf } from '../store/index.ts';
 import { linkToPage, type PageLink } from './calls.ts';
@@ -99,9 +99,10 @@ async function openOrJoin(
       link = linkToPage(ipcMain, program.services);
       return { program, link };
     }
-    const url = await joinRunningHost(settings.dataFolder);
-    if (url !== null) {
-      await shell.openExternal(url);
+    const joined = await joinRunningHost(settings.dataFolder, true);
+    if (joined !== null) {
+      if (joined.isShown) process.stdout.write(`${joinWords(joined)}\n`);
+      else await shell.openExternal(joined.url);
       app.quit();
       return null;
     }

@@ -5,8 +5,8 @@ import type { Socket } from 'node:net';
 
 /** Connections of no session yet, at a time. A browser opens six to one host. */
 export const MOST_STRANGERS = 32;
-/** All together. */
-const MOST_CONNECTIONS = 64;
+/** All together: more than the 255 sockets and 6 other connections a browser opens to one host, and all strangers. */
+const MOST_CONNECTIONS = 320;
 
 export interface Connections {
   /** A request with a session came over this connection: it does not have to give way. */

@@ -2,18 +2,23 @@
 
 import { randomBytes, timingSafeEqual } from 'node:crypto';
 import type { IncomingMessage } from 'node:http';
+import { digestOf } from './kept-sessions.ts';
 
 export const COOKIE = 'linekeeper';
 
 export interface Guard {
   /** A fresh token for one opening of the page. */
   issueToken(): string;
-  /** Spends a token; the cookie value of the session it opens, or null when it is none or spent. */
-  redeem(token: string): string | null;
+  /** Spends a token; false when it is none or spent. */
+  spendToken(token: string): boolean;
+  /** The cookie value of a new session. */
+  beginSession(): string;
   /** Whether a request names this very host; a name that was rebound to this address does not. */
   isOurHost(request: IncomingMessage): boolean;
   /** Whether a request comes from our own page, or from no page at all. */
   isOurOrigin(request: IncomingMessage): boolean;
+  /** Whether a request says that it comes from our own page, as a browser does when a page opens a socket. */
+  isFromOurPage(request: IncomingMessage): boolean;
   /** Whether a request carries the cookie of an open session. */
   hasSession(request: IncomingMessage): boolean;
 }
@@ -21,11 +26,19 @@ export interface Guard {
 /** Most tokens and sessions kept at a time; the oldest go first. */
 const MOST_KEPT = 32;
 
-/** A guard for the host at a port of 127.0.0.1. */
-export function createGuard(port: number): Guard {
+/**
+ * A guard for the host at a port of 127.0.0.1. `sessions` are the digests of cookies that are good already; `onSessions`
+ * is told all of them whenever there is another one.
+ */
+export function createGuard(
+  port: number,
+  sessions: readonly string[] = [],
+  onSessions: (sessions: readonly string[]) => void = () => {},
+): Guard {
   const tokens = new Set<string>();
-  const sessions = new Set<string>();
+  const digests = new Set(sessions);
   const host = `127.0.0.1:${port}`;
+  const origin = `http://${host}`;
 
   return {
     issueToken() {
@@ -33,24 +46,27 @@ export function createGuard(port: number): Guard {
       keep(tokens, token);
       return token;
     },
-    redeem(token) {
+    spendToken(token) {
       const known = find(tokens, token);
-      if (known === undefined) return null;
-      tokens.delete(known);
+      return known !== undefined && tokens.delete(known);
+    },
+    beginSession() {
       const session = randomBytes(32).toString('base64url');
-      keep(sessions, session);
+      keep(digests, digestOf(session));
+      onSessions([...digests]);
       return session;
     },
     // Every name it gives counts: the first alone may be ours.
     isOurHost: ({ headersDistinct }) =>
       (headersDistinct['host'] ?? ['']).every((name) => name === host),
-    isOurOrigin({ headers }) {
-      return headers.origin === undefined || headers.origin === `http://${host}`;
-    },
+    isOurOrigin: ({ headers }) => headers.origin === undefined || headers.origin === origin,
+    isFromOurPage: ({ headers }) => headers.origin === origin,
     hasSession(request) {
       const cookies = (request.headers.cookie ?? '').split(';').map((part) => part.trim());
       const own = cookies.find((cookie) => cookie.startsWith(`${COOKIE}=`));
-      return own !== undefined && find(sessions, own.slice(COOKIE.length + 1)) !== undefined;
+      return (
+        own !== undefined && find(digests, digestOf(own.slice(COOKIE.length + 1))) !== undefined
+      );
     },
   };
 }

@@ -1,18 +1,14 @@
 /** The services: one boundary for both hosts. What comes in is unknown until its schema has read it. */
 
-import { CALLS, type CallName, type Refusal } from '../../../shared/bridge/index.ts';
+import { type Answer, CALLS, type CallName, type Refusal } from '../../../shared/bridge/index.ts';
 import { refusal, refusalOf } from '../store/index.ts';
 import { createHandlers, type Handlers, type ServiceParts } from './handlers.ts';
 import { createRepairHandlers, type RepairParts } from './repair-handlers.ts';
 
+export type { Answer } from '../../../shared/bridge/index.ts';
 export type { ServiceParts } from './handlers.ts';
 export type { RepairParts } from './repair-handlers.ts';
 export { readShipped } from './shipped.ts';
-
-/** A reply as it goes over a transport. */
-export type Answer =
-  | { readonly ok: true; readonly value: unknown }
-  | { readonly ok: false; readonly refusal: Refusal };
 
 /** Answers calls by name; never throws. What needs no waiting has been done when it returns. */
 export type Services = (name: string, request: unknown) => Promise<Answer>;

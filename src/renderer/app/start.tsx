@@ -4,11 +4,23 @@ import { lazy, Suspense, useEffect } from 'react';
 import type { Bridge } from '../../../shared/bridge/index.ts';
 import { forgetAhead } from '../bridge/ask-ahead.ts';
 import { App } from './app.tsx';
+import { ConnectionNotice } from './connection-notice.tsx';
+import { FrontNotice } from './front-notice.tsx';
 import { useCall } from './use-call.ts';
 
 const RepairScreen = lazy(() => import('../screens/repair/repair-screen.tsx'));
 
 export function Start({ bridge }: { readonly bridge: Bridge }) {
+  return (
+    <>
+      <ConnectionNotice bridge={bridge} />
+      <FrontNotice bridge={bridge} />
+      <First bridge={bridge} />
+    </>
+  );
+}
+
+function First({ bridge }: { readonly bridge: Bridge }) {
   const { value: state, failure } = useCall(bridge, 'library.state', {}, false);
   // The effects of what is inside have run by then.
   useEffect(() => forgetAhead(bridge), [bridge]);

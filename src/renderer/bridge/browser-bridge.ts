@@ -1,50 +1,138 @@
-/** The bridge over loopback HTTP: calls as POST, pushes as server-sent events. */
+/** The bridge to the browser host, over one socket: calls with numbers, answers by them, pushes. */
 
-import type { Bridge, CallName, Push, Reply } from '../../../shared/bridge/index.ts';
-import { pushSchema } from '../../../shared/bridge/index.ts';
+import type {
+  Bridge,
+  CallName,
+  Connection,
+  PageMessage,
+  Push,
+  Refusal,
+  Reply,
+} from '../../../shared/bridge/index.ts';
+import { CHANGING, isRepeatable, LARGEST_MESSAGE_BYTES } from '../../../shared/bridge/index.ts';
+import { dialOwnHost } from './dial-own-host.ts';
+import { type Dialling, openLink } from './socket-link.ts';
 
-const UNREACHABLE = {
-  ok: false,
-  refusal: {
-    code: 'internal',
-    message: 'The program does not answer.',
-    remedy: 'Start it again with npm start and open the address it prints.',
-  },
-} as const;
+/** A call waits so long for a host that is gone, in ms: long enough for one that is started again at once. */
+export const LONGEST_WAIT_MS = 3_000;
+
+const UNREACHABLE: Refusal = {
+  code: 'unreachable',
+  message: 'The program does not answer.',
+  remedy: 'Start it again with npm start; this page goes on by itself.',
+};
+const LOST: Refusal = {
+  code: 'unreachable',
+  message: 'The program went away before it had answered.',
+  remedy: 'Look whether it was done; if not, do it again.',
+};
+const TOO_LARGE: Refusal = {
+  code: 'tooLarge',
+  message: 'This is too much at once.',
+  remedy: 'Use a shorter take.',
+};
+
+interface Call {
+  readonly name: CallName;
+  /** The whole message, as it was asked. */
+  readonly text: string;
+  isSent: boolean;
+  /** Refuses a call that has waited long enough for a host. */
+  waiting: ReturnType<typeof setTimeout> | null;
+  settle(answer: unknown): void;
+}
 
 /** The bridge of the page's own host. The session cookie set at the first visit goes along by itself. */
-export function browserBridge(): Bridge {
-  const listeners = new Set<(push: Push) => void>();
+export function browserBridge(dialling: Dialling = dialOwnHost()): Bridge {
+  const calls = new Map<number, Call>();
+  const pushListeners = new Set<(push: Push) => void>();
+  const connectionListeners = new Set<(connection: Connection) => void>();
+  /** Pushed before anybody listened: a page that has asked and is still being drawn is told then. */
+  let early: Push[] | null = [];
+  let asked = 0;
+  let wasOpen = false;
 
-  /** One connection for all listeners: a browser opens only a few to one host. */
-  const connect = (): void => {
-    const source = new EventSource('/push');
-    source.addEventListener('message', (event) => {
-      const push = pushSchema.safeParse(JSON.parse(String(event.data)));
-      if (push.success) for (const listener of listeners) listener(push.data);
-    });
-  };
-  let isConnected = false;
+  function tell(push: Push): void {
+    if (early === null) for (const listener of pushListeners) listener(push);
+    else early.push(push);
+  }
 
-  return {
-    async ask<Name extends CallName>(name: Name, request: unknown): Promise<Reply<Name>> {
-      try {
-        const response = await fetch(`/ask/${name}`, {
-          method: 'POST',
-          headers: { 'content-type': 'application/json' },
-          body: JSON.stringify(request),
-        });
-        // The host has checked the reply against its schema before sending it.
-        return (await response.json()) as Reply<Name>;
-      } catch {
-        return UNREACHABLE;
+  const link = openLink(dialling, {
+    opened() {
+      for (const call of calls.values()) put(call);
+      // What changed while nobody was there to tell is not known, so everything has.
+      if (wasOpen) for (const what of CHANGING) tell({ kind: 'changed', what });
+      wasOpen = true;
+    },
+    heard(message) {
+      if (message.kind === 'push') tell(message.push);
+      if (message.kind === 'answer') calls.get(message.id)?.settle(message.answer);
+    },
+    closed() {
+      for (const call of calls.values()) {
+        if (call.isSent && !isRepeatable(call.name)) call.settle(refused(LOST));
+        else hold(call);
       }
     },
+    changed(connection) {
+      for (const listener of connectionListeners) listener(connection);
+    },
+  });
+
+  /** Puts a call to the host, or holds it until there is one. */
+  function put(call: Call): void {
+    call.isSent = link.send(call.text);
+    if (!call.isSent) hold(call);
+    else if (call.waiting !== null) {
+      clearTimeout(call.waiting);
+      call.waiting = null;
+    }
+  }
+
+  function hold(call: Call): void {
+    call.waiting ??= setTimeout(() => call.settle(refused(UNREACHABLE)), LONGEST_WAIT_MS);
+  }
+
+  return {
+    ask<Name extends CallName>(name: Name, request: unknown): Promise<Reply<Name>> {
+      const id = asked++;
+      const text = JSON.stringify({ kind: 'ask', id, name, request } satisfies PageMessage);
+      if (isTooLarge(text)) return Promise.resolve(refused(TOO_LARGE));
+      return new Promise((resolve) => {
+        const call: Call = {
+          ...{ name, text, isSent: false, waiting: null },
+          settle(answer) {
+            calls.delete(id);
+            if (call.waiting !== null) clearTimeout(call.waiting);
+            // The host has checked the answer against the schema of this call before sending it.
+            resolve(answer as Reply<Name>);
+          },
+        };
+        calls.set(id, call);
+        put(call);
+      });
+    },
     onPush(listener, signal) {
-      if (!isConnected) connect();
-      isConnected = true;
-      listeners.add(listener);
-      signal.addEventListener('abort', () => listeners.delete(listener));
+      pushListeners.add(listener);
+      signal.addEventListener('abort', () => pushListeners.delete(listener));
+      const missed = early ?? [];
+      early = null;
+      // Once all that are drawn together listen.
+      queueMicrotask(() => missed.forEach(tell));
+    },
+    onConnection(listener, signal) {
+      connectionListeners.add(listener);
+      signal.addEventListener('abort', () => connectionListeners.delete(listener));
+      listener(link.connection());
     },
   };
+}
+
+function refused(refusal: Refusal) {
+  return { ok: false, refusal } as const;
+}
+
+/** The host reads no larger message. A letter takes three bytes at most, so that few texts have to be measured. */
+function isTooLarge(text: string): boolean {
+  return 3 * text.length > LARGEST_MESSAGE_BYTES && new Blob([text]).size > LARGEST_MESSAGE_BYTES;
 }

@@ -12,7 +12,7 @@ export interface DesktopFunctions {
 const UNREACHABLE = {
   ok: false,
   refusal: {
-    code: 'internal',
+    code: 'unreachable',
     message: 'The program does not answer.',
     remedy: 'Close its window and start it again.',
   },
@@ -36,5 +36,7 @@ export function desktopBridge(functions: DesktopFunctions): Bridge {
       });
       signal.addEventListener('abort', stop);
     },
+    // The page and its host are one program: neither is there without the other.
+    onConnection: (listener) => listener('connected'),
   };
 }

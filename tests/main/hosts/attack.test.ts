@@ -16,10 +16,10 @@ import { connect } from 'node:net';
 import { networkInterfaces, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { LARGEST_MESSAGE_BYTES, LINK_PATH } from '../../../shared/bridge/index.ts';
 import { startBrowserHost } from '../../../src/main/browser-host.ts';
 import { MOST_STRANGERS } from '../../../src/main/loopback/connections.ts';
-import { LARGEST_BODY_BYTES } from '../../../src/main/loopback/server.ts';
-import { openConnection, sendRaw } from './raw-client.ts';
+import { openConnection, type RawAnswer, sendRaw } from './raw-client.ts';
 
 const root = join(import.meta.dirname, '..', '..', '..');
 const folder = mkdtempSync(join(tmpdir(), 'attack-'));
@@ -62,9 +62,36 @@ function get(path: string, more = ''): string {
   return `GET ${path} HTTP/1.1\r\nHost: 127.0.0.1:${port}\r\n${more}\r\n`;
 }
 
-/** The head of a call with a good cookie; `more` says how long its body is. */
-function ask(more: string): string {
-  return `POST /ask/charts.list HTTP/1.1\r\nHost: 127.0.0.1:${port}\r\nCookie: ${cookie}\r\nContent-Type: application/json\r\n${more}\r\n`;
+/** The head of a request with a good cookie and a body; `more` says how long that is. */
+function post(more: string): string {
+  return `POST ${LINK_PATH} HTTP/1.1\r\nHost: 127.0.0.1:${port}\r\nCookie: ${cookie}\r\n${more}\r\n`;
+}
+
+/** The head by which a page opens a socket, with a good cookie. Source: RFC 6455, section 4.1. */
+function upgrade(page = 'a-page-of-tests'): string {
+  const asked = `Origin: http://127.0.0.1:${port}\r\nUpgrade: websocket\r\nConnection: Upgrade\r\n`;
+  const key = 'Sec-WebSocket-Key: dGhlIHNhbXBsZSBub25jZQ==\r\nSec-WebSocket-Version: 13\r\n';
+  return get(`${LINK_PATH}?page=${page}`, `Cookie: ${cookie}\r\n${asked}${key}`);
+}
+
+/** The head of a frame of a text, masked with zeros, which leave it as it is. Source: RFC 6455, section 5.2. */
+function frameHead(bytes: number): Buffer {
+  const head = Buffer.alloc(14);
+  head.writeUInt8(0x81);
+  head.writeUInt8(0x80 | 127, 1);
+  head.writeBigUInt64BE(BigInt(bytes), 2);
+  return head;
+}
+
+/** Opens a socket as a page does, sends bytes over it, and gives what came back until the host hung up. */
+async function overSocket(bytes: Buffer, patienceMs = 5000): Promise<RawAnswer> {
+  return sendRaw(port, Buffer.concat([Buffer.from(upgrade()), bytes]), patienceMs);
+}
+
+/** The code in the closing frame that ends what was heard. */
+function closeCode(heard: string): number {
+  const at = heard.lastIndexOf('\x88');
+  return Buffer.from(heard, 'latin1').readUInt16BE(at + 2);
 }
 
 const OWN = (): string => `Cookie: ${cookie}\r\nConnection: close\r\n`;
@@ -168,37 +195,82 @@ describe('paths', () => {
 
 describe('methods', () => {
   test.each(['POST', 'PUT', 'DELETE', 'PATCH', 'OPTIONS', 'TRACE', 'PROPFIND'])(
-    '%s reads nothing and listens to nothing',
+    '%s reads nothing and opens no socket',
     async (method) => {
-      for (const path of ['/', '/index.html', '/push']) {
+      for (const path of ['/', '/index.html', LINK_PATH]) {
         const request = `${method} ${path} HTTP/1.1\r\nHost: 127.0.0.1:${port}\r\n${OWN()}Content-Length: 0\r\n\r\n`;
         const { heard } = await sendRaw(port, request);
-        expect([path, statuses(heard)]).toEqual([path, [path === '/push' ? 404 : 405]]);
+        expect([path, statuses(heard)]).toEqual([path, [405]]);
         expect(heard).not.toContain('<title>page');
       }
+      const { heard, isHungUp } = await sendRaw(port, upgrade().replace('GET', method));
+      expect([statuses(heard), isHungUp]).toEqual([[405], true]);
     },
   );
 
-  test('another method does not become a call by saying that it is one', async () => {
-    const overridden = `GET /ask/charts.list HTTP/1.1\r\nHost: 127.0.0.1:${port}\r\nX-HTTP-Method-Override: POST\r\nContent-Type: application/json\r\n${OWN()}\r\n`;
-    expect(statuses((await sendRaw(port, overridden)).heard)).toEqual([405]);
+  test('another method does not become a start by saying that it is one', async () => {
     const { secret } = JSON.parse(readFileSync(join(settings.dataFolder, 'running.json'), 'utf8'));
-    const joining = `/join HTTP/1.1\r\nHost: 127.0.0.1:${port}\r\nX-Linekeeper-Join: ${secret}\r\nConnection: close\r\nContent-Length: 0\r\n\r\n`;
+    const joining = `/join HTTP/1.1\r\nHost: 127.0.0.1:${port}\r\nX-Linekeeper-Join: ${secret}\r\nX-HTTP-Method-Override: POST\r\nConnection: close\r\nContent-Length: 0\r\n\r\n`;
     expect(statuses((await sendRaw(port, `GET ${joining}`)).heard)).toEqual([403]);
     expect(statuses((await sendRaw(port, `POST ${joining}`)).heard)).toEqual([200]);
   });
 
   test.each([
+    'application/json',
     'text/plain',
     'application/x-www-form-urlencoded',
     'multipart/form-data',
-    'application/json, text/plain',
-  ])('a call sent as %s, as a form of another site can, is refused', async (type) => {
-    const request = ask('Content-Length: 2\r\nConnection: close\r\n').replace(
-      'application/json',
-      type,
-    );
-    expect(statuses((await sendRaw(port, `${request}{}`)).heard)).toEqual([415]);
+  ])('a call posted as %s, as a form of another site can, is refused', async (type) => {
+    const head = post(`Content-Type: ${type}\r\nContent-Length: 2\r\n`);
+    for (const request of [head, head.replace(LINK_PATH, '/ask/charts.list')]) {
+      const { heard, isHungUp } = await sendRaw(port, `${request}{}`);
+      expect([statuses(heard), isHungUp]).toEqual([[405], true]);
+    }
+  });
+});
+
+describe('a socket', () => {
+  test('is not opened for another protocol or version, and the connection ends', async () => {
+    for (const [own, other] of [
+      ['Upgrade: websocket', 'Upgrade: h2c'],
+      ['Sec-WebSocket-Version: 13', 'Sec-WebSocket-Version: 7'],
+      ['Sec-WebSocket-Key: dGhlIHNhbXBsZSBub25jZQ==', 'Sec-WebSocket-Key: short'],
+    ] as const) {
+      const { heard, isHungUp } = await sendRaw(port, upgrade().replace(own, other));
+      expect([other, statuses(heard)[0], isHungUp]).toEqual([other, expect.any(Number), true]);
+      expect(statuses(heard)[0]).toBeGreaterThanOrEqual(400);
+    }
+  });
+
+  test('ends with what is no message of a page', async () => {
+    for (const text of [
+      '{"half":',
+      '[]',
+      '{"kind":"ask"}',
+      '{"kind":"ask","id":-1,"name":"x"}',
+      '{"kind":"ask","id":0,"name":"charts.list","request":{},"page":"another"}',
+    ]) {
+      const message = Buffer.from(text);
+      const { heard, isHungUp } = await overSocket(
+        Buffer.concat([frameHead(message.length), message]),
+        8000,
+      );
+      expect([text, statuses(heard), isHungUp]).toEqual([text, [101], true]);
+      expect(closeCode(heard)).toBe(1003);
+    }
+  });
+
+  test('ends with frames that no browser sends, and the host stays', async () => {
+    for (const bytes of [
+      [0x81, 0x01, 0x61], // not masked
+      [0xf1, 0x80, 0, 0, 0, 0], // of an extension that was not agreed on
+      [0x83, 0x80, 0, 0, 0, 0], // of an unknown kind
+      [0x81, 0x81, 0, 0, 0, 0, 0xff], // no text
+    ]) {
+      const { heard, isHungUp } = await overSocket(Buffer.from(bytes), 8000);
+      expect([bytes, statuses(heard), isHungUp]).toEqual([bytes, [101], true]);
+    }
+    expect(await isPageThere()).toBe(true);
   });
 });
 
@@ -215,12 +287,13 @@ describe('two requests in one', () => {
     ['a line folded', 'X-One: a\r\n Content-Length: 2\r\n'],
     ['a line ended by half a line end', 'X-One: a\nContent-Length: 2\r\n'],
   ])('%s: refused, and nothing after it is read', async (_name, head) => {
-    const { heard, isHungUp } = await sendRaw(port, `${ask(head)}{}\r\n0\r\n\r\n${smuggled()}`);
-    expect([statuses(heard), isHungUp]).toEqual([[400], true]);
+    const { heard, isHungUp } = await sendRaw(port, `${post(head)}{}\r\n0\r\n\r\n${smuggled()}`);
+    // 405 where the head can be read: the body then is not.
+    expect([statuses(heard), isHungUp]).toEqual([[expect.toBeOneOf([400, 405])], true]);
   });
 
   test('what comes after a request that is refused is not read', async () => {
-    const stranger = `POST /ask/charts.list HTTP/1.1\r\nHost: 127.0.0.1:${port}\r\nContent-Length: 0\r\n\r\n`;
+    const stranger = `POST / HTTP/1.1\r\nHost: 127.0.0.1:${port}\r\nContent-Length: 0\r\n\r\n`;
     const { heard, isHungUp } = await sendRaw(port, stranger + get('/', OWN()));
     expect([statuses(heard), isHungUp]).toEqual([[401], true]);
   });
@@ -240,30 +313,38 @@ describe('two requests in one', () => {
 });
 
 describe('too much', () => {
-  test('a body that says it is too large is refused before it is sent', async () => {
-    const { heard, isHungUp } = await sendRaw(
-      port,
-      ask(`Content-Length: ${LARGEST_BODY_BYTES + 1}\r\n`),
-    );
-    expect([statuses(heard), isHungUp]).toEqual([[413], true]);
+  test('a body is refused before it is sent, whatever it says of its length', async () => {
+    for (const length of ['Content-Length: 999999999', 'Transfer-Encoding: chunked']) {
+      const { heard, isHungUp } = await sendRaw(port, post(`${length}\r\n`));
+      expect([statuses(heard), isHungUp]).toEqual([[405], true]);
+    }
   });
 
-  test('a body in chunks that never says how large it is, is refused when it is', async () => {
-    const socket = await openConnection(port, ask('Transfer-Encoding: chunked\r\n'));
+  test('a message that says it is too large is refused before it is sent', async () => {
+    const { heard, isHungUp } = await overSocket(frameHead(LARGEST_MESSAGE_BYTES + 1), 8000);
+    expect([statuses(heard), isHungUp, closeCode(heard)]).toEqual([[101], true, 1009]);
+  });
+
+  test('a message in pieces that never says how large it is, is refused when it is', async () => {
+    const socket = await openConnection(port, upgrade());
     let heard = '';
     let sent = 0;
     socket.on('data', (data) => {
       heard += data.toString('latin1');
     });
-    const closed = new Promise<void>((resolve) => socket.on('close', () => resolve()));
-    const piece = `100000\r\n${' '.repeat(0x100000)}\r\n`;
-    while (!socket.destroyed && heard === '' && sent < 2 * LARGEST_BODY_BYTES) {
-      await new Promise((resolve) => socket.write(piece, resolve));
-      sent += 0x100000;
+    await expect.poll(() => heard).toContain('\r\n\r\n');
+    const size = 0x100000;
+    while (!socket.destroyed && !heard.includes('\x88') && sent < 2 * LARGEST_MESSAGE_BYTES) {
+      const head = frameHead(size);
+      // The first piece says that it is a text, none that it is the last.
+      head.writeUInt8(sent === 0 ? 0x01 : 0x00);
+      await new Promise((resolve) =>
+        socket.write(Buffer.concat([head, Buffer.alloc(size, 0x20)]), resolve),
+      );
+      sent += size;
     }
-    await Promise.race([closed, new Promise((resolve) => setTimeout(resolve, 1500))]);
+    expect(sent).toBeLessThan(1.5 * LARGEST_MESSAGE_BYTES);
     socket.destroy();
-    expect(sent).toBeLessThan(1.5 * LARGEST_BODY_BYTES);
     expect(await isPageThere()).toBe(true);
   });
 
@@ -286,30 +367,57 @@ describe('many at once', () => {
     for (const socket of idle) socket.destroy();
   });
 
-  test('a page that listens keeps its connection while others come and go', {
-    timeout: 20_000,
-  }, async () => {
-    const listening = await openConnection(port, get('/push', `Cookie: ${cookie}\r\n`));
-    await new Promise<void>((resolve) => listening.once('data', () => resolve()));
+  test('a page keeps its socket while others come and go', { timeout: 20_000 }, async () => {
+    const page = await openConnection(port, upgrade());
+    await new Promise<void>((resolve) => page.once('data', () => resolve()));
     const many = await Promise.all(
       Array.from({ length: 3 * MOST_STRANGERS }, () => openConnection(port, 'GET / HTTP/1.1\r\n')),
     );
     await isPageThere();
-    expect(listening.destroyed || listening.readableEnded).toBe(false);
-    for (const socket of [...many, listening]) socket.destroy();
+    expect(page.destroyed || page.readableEnded).toBe(false);
+    for (const socket of [...many, page]) socket.destroy();
   });
 
-  test('slow requests are given up, each by itself, and the host stays', {
+  test('strangers keep no page from its socket', { timeout: 20_000 }, async () => {
+    const many = await Promise.all(Array.from({ length: 200 }, () => openConnection(port)));
+    const page = await openConnection(port, upgrade());
+    const opened = await new Promise<string>((resolve) =>
+      page.once('data', (data) => resolve(data.toString('latin1'))),
+    );
+    expect(statuses(opened)).toEqual([101]);
+    for (const socket of [...many, page]) socket.destroy();
+  });
+
+  test('slow requests and messages are given up, each by itself, and the host stays', {
     timeout: 20_000,
   }, async () => {
     const heads = Array.from({ length: 20 }, () =>
       sendRaw(port, 'GET / HTTP/1.1\r\nHost: x\r\nX: ', 8000),
     );
     const bodies = Array.from({ length: 10 }, () =>
-      sendRaw(port, `${ask('Content-Length: 9\r\n')}{`, 8000),
+      sendRaw(port, `${post('Content-Length: 9\r\n')}{`, 8000),
     );
-    const ended = await Promise.all([...heads, ...bodies]);
+    const messages = Array.from({ length: 10 }, (_, index) =>
+      sendRaw(
+        port,
+        Buffer.concat([Buffer.from(upgrade(`slow-page-${index}`)), frameHead(9)]),
+        8000,
+      ),
+    );
+    const ended = await Promise.all([...heads, ...bodies, ...messages]);
     expect(ended.filter(({ isHungUp }) => !isHungUp)).toEqual([]);
+    expect(await isPageThere()).toBe(true);
+  });
+
+  test('a page that reads nothing of what it is told is given up', {
+    timeout: 20_000,
+  }, async () => {
+    const page = await openConnection(port, upgrade('a-page-that-does-not-read'));
+    page.pause();
+    const closed = new Promise<void>((resolve) => page.on('close', () => resolve()));
+    await new Promise((resolve) => setTimeout(resolve, 2 * SLOWEST_MS));
+    page.resume();
+    await closed;
     expect(await isPageThere()).toBe(true);
   });
 });

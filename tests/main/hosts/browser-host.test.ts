@@ -6,9 +6,17 @@ import { connect } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { CALLS } from '../../../shared/bridge/index.ts';
+import { WebSocket } from 'ws';
+import {
+  type Bridge,
+  CALLS,
+  type CallName,
+  LARGEST_MESSAGE_BYTES,
+  LINK_PATH,
+} from '../../../shared/bridge/index.ts';
 import { startBrowserHost } from '../../../src/main/browser-host.ts';
-import { LARGEST_BODY_BYTES } from '../../../src/main/loopback/server.ts';
+import { browserBridge } from '../../../src/renderer/bridge/browser-bridge.ts';
+import { dialHost, linkAddress } from '../../helpers/dial-host.ts';
 import { setUpFor } from '../../helpers/set-up.ts';
 
 const root = join(import.meta.dirname, '..', '..', '..');
@@ -62,13 +70,33 @@ function send(
   });
 }
 
-function ask(name: string, value: unknown, headers: Readonly<Record<string, string>> = {}) {
-  return send(
-    'POST',
-    `/ask/${name}`,
-    { cookie, 'content-type': 'application/json', ...headers },
-    JSON.stringify(value),
-  );
+let bridge: Bridge;
+
+/** A call of the page; what the types forbid is tried too. */
+async function ask(name: string, value: unknown) {
+  const reply = await bridge.ask(name as CallName, value as never);
+  return reply.ok
+    ? { value: reply.value as never, refusal: null }
+    : { value: null as never, ...reply };
+}
+
+/** A socket opened with every header as given; its status where it is refused, 101 where it is opened. */
+function openSocket(
+  headers: Readonly<Record<string, string>>,
+  address = linkAddress(`http://127.0.0.1:${port}`, 'a-page-of-tests'),
+): Promise<number> {
+  return new Promise((resolve) => {
+    const socket = new WebSocket(address, { headers });
+    socket.on('open', () => {
+      socket.terminate();
+      resolve(101);
+    });
+    socket.on('unexpected-response', (_request, response) => {
+      socket.terminate();
+      resolve(response.statusCode ?? 0);
+    });
+    socket.on('error', () => {});
+  });
 }
 
 beforeAll(async () => {
@@ -79,6 +107,7 @@ beforeAll(async () => {
   const { pathname, search } = new URL(host.url);
   const opened = await send('GET', pathname + search);
   cookie = String(opened.headers['set-cookie']).split(';')[0] ?? '';
+  bridge = browserBridge(dialHost({ origin: `http://127.0.0.1:${port}`, cookie }));
 });
 afterAll(() => host.close());
 
@@ -104,68 +133,45 @@ describe('its own page', () => {
   });
 
   test('is answered: a take is begun, appended to, finished and read back', async () => {
-    const begun = JSON.parse((await ask('takes.begin', { setUp: setUpFor(), sources: [] })).body);
-    const { takeId } = begun.value;
-    const events = [{ kind: 'noteOn', atMs: 0.5, midi: 60, velocity: 80 }];
-    expect(
-      JSON.parse(
-        (await ask('takes.append', { takeId, from: 0, events, sources: [], breaks: [] })).body,
-      ),
-    ).toEqual({
+    const begun = await bridge.ask('takes.begin', { setUp: setUpFor(), sources: [] });
+    const takeId = begun.ok ? begun.value.takeId : '';
+    const events = [{ kind: 'noteOn', atMs: 0.5, midi: 60, velocity: 80 }] as const;
+    const batch = { takeId, from: 0, events, sources: [], breaks: [] };
+    expect(await bridge.ask('takes.append', batch)).toEqual({
       ok: true,
       value: { stored: 1 },
     });
-    await ask('takes.finish', { takeId, endMs: 900, figures: null });
-    const read = JSON.parse((await ask('takes.get', { takeId })).body);
-    expect(read.value).toMatchObject({ events, row: { state: 'finished', endMs: 900 } });
+    await bridge.ask('takes.finish', { takeId, endMs: 900, figures: null });
+    expect(await bridge.ask('takes.get', { takeId })).toMatchObject({
+      value: { events, row: { state: 'finished', endMs: 900 } },
+    });
   });
 
-  test('is told of changes', async () => {
-    const told = new Promise<string>((resolve) => {
-      const request = httpRequest({ host: '127.0.0.1', port, path: '/push', headers: { cookie } });
-      request.on('response', (response) => {
-        response.on('data', (data: Buffer) => {
-          if (!data.toString().includes('"settings"')) return;
-          request.destroy();
-          resolve(data.toString());
-        });
-        void ask('settings.set', { values: { theme: 'dark' } });
-      });
-      request.on('error', () => {});
-      request.end();
+  test('is told of changes, by whichever page', async () => {
+    const another = browserBridge(dialHost({ origin: `http://127.0.0.1:${port}`, cookie }));
+    const told = new Promise((resolve) => {
+      another.onPush((push) => {
+        if (push.kind === 'changed' && push.what === 'settings') resolve(push);
+      }, new AbortController().signal);
     });
-    expect(await told).toContain('data: {"kind":"changed","what":"settings"}\n\n');
+    expect((await another.ask('host.info', {})).ok).toBe(true);
+    await ask('settings.set', { values: { theme: 'dark' } });
+    expect(await told).toEqual({ kind: 'changed', what: 'settings' });
   });
 
-  test('is told of what changed just before it listened', async () => {
-    const device = {
-      ...{ deviceName: 'Late piano', outputName: '', latencyMs: 0, spreadMs: null },
-      ...{ splitMidi: null, channel: null },
-    };
-    expect((await ask('devices.save', { device })).status).toBe(200);
-    const told = new Promise<string>((resolve) => {
-      const request = httpRequest({ host: '127.0.0.1', port, path: '/push', headers: { cookie } });
-      let heard = '';
-      request.on('response', (response) => {
-        response.on('data', (data: Buffer) => {
-          heard += data.toString();
-          if (!heard.includes('"devices"')) return;
-          request.destroy();
-          resolve(heard);
-        });
-      });
-      request.on('error', () => {});
-      request.end();
-    });
-    expect(await told).toContain('data: {"kind":"changed","what":"devices"}\n\n');
+  test('may ask whether its host is there', async () => {
+    expect((await send('GET', LINK_PATH, { cookie })).status).toBe(204);
+    expect((await send('GET', LINK_PATH)).status).toBe(401);
   });
 
   test('lists every starter chart and demo take, and gets the demo it asks for', async () => {
-    const charts = JSON.parse((await ask('charts.list', {})).body).value;
-    expect(charts.filter((chart: { builtIn: boolean }) => chart.builtIn)).toHaveLength(18);
-    const [demo] = JSON.parse((await ask('demos.list', {})).body).value;
-    const bytes = JSON.parse((await ask('demos.get', { file: demo.file })).body).value.base64;
-    expect(Buffer.from(bytes, 'base64').subarray(0, 4).toString()).toBe('MThd');
+    const charts = await bridge.ask('charts.list', {});
+    expect(charts.ok && charts.value.filter(({ builtIn }) => builtIn)).toHaveLength(18);
+    const demos = await bridge.ask('demos.list', {});
+    const file = (demos.ok && demos.value[0]?.file) || '';
+    const demo = await bridge.ask('demos.get', { file });
+    const bytes = Buffer.from(demo.ok ? demo.value.base64 : '', 'base64');
+    expect(bytes.subarray(0, 4).toString()).toBe('MThd');
   });
 });
 
@@ -175,14 +181,10 @@ describe('everybody else', () => {
     ['with a cookie of its own making', { cookie: 'linekeeper=guess' }],
     ['with another cookie', { cookie: 'session=1' }],
   ])('gets nothing %s', async (_name, headers) => {
-    for (const path of ['/', '/assets/app.js', '/push']) {
+    for (const path of ['/', '/assets/app.js', LINK_PATH]) {
       expect((await send('GET', path, headers)).status).toBe(401);
     }
-    const asked = await send('POST', '/ask/charts.list', {
-      'content-type': 'application/json',
-      ...headers,
-    });
-    expect(asked.status).toBe(401);
+    expect(await openSocket({ origin: `http://127.0.0.1:${port}`, ...headers })).toBe(401);
   });
 
   test('cannot open with a token that is wrong or spent', async () => {
@@ -201,10 +203,27 @@ describe('everybody else', () => {
   });
 
   test('is refused from another origin, also with a good cookie', async () => {
-    const foreign = await ask('charts.list', {}, { origin: 'http://elsewhere.example' });
-    expect(foreign.status).toBe(403);
-    expect((await ask('charts.list', {}, { origin: 'null' })).status).toBe(403);
-    expect((await ask('charts.list', {}, { origin: `http://127.0.0.1:${port}` })).status).toBe(200);
+    const own = `http://127.0.0.1:${port}`;
+    for (const origin of ['http://elsewhere.example', 'null', 'http://127.0.0.1:1', `${own}.x`]) {
+      expect([origin, await openSocket({ cookie, origin })]).toEqual([origin, 403]);
+    }
+    // A page names its origin whenever it opens a socket: whoever names none is none.
+    expect(await openSocket({ cookie })).toBe(403);
+    expect(await openSocket({ cookie, origin: own })).toBe(101);
+    expect((await send('GET', '/', { cookie, origin: 'http://elsewhere.example' })).status).toBe(
+      403,
+    );
+  });
+
+  test('opens no socket under another name for this address, at another place, or of no page', async () => {
+    const origin = `http://127.0.0.1:${port}`;
+    const headers = { cookie, origin };
+    expect(await openSocket({ ...headers, host: `rebound.example:${port}` })).toBe(403);
+    const address = linkAddress(origin, 'a-page-of-tests');
+    expect(await openSocket(headers, address.replace(LINK_PATH, '/'))).toBe(400);
+    for (const page of ['', 'short', 'with blank in it', 'x'.repeat(65), '../../../../etc']) {
+      expect([page, await openSocket(headers, linkAddress(origin, page))]).toEqual([page, 400]);
+    }
   });
 
   test.each([
@@ -236,45 +255,35 @@ describe('calls', () => {
   test.each(['toString', '__proto__', 'constructor', 'charts', 'charts.drop'])(
     'there is none named %s',
     async (name) => {
-      expect(JSON.parse((await ask(name, {})).body).refusal.code).toBe('unknownCall');
+      expect((await ask(name, {})).refusal?.code).toBe('unknownCall');
     },
   );
 
   test('each refuses a request that is not of its shape, and says where', async () => {
     for (const name of Object.keys(CALLS)) {
-      const answer = JSON.parse((await ask(name, { unheardOf: 1 })).body);
-      expect([name, answer.refusal?.code]).toEqual([name, 'badRequest']);
+      const { refusal } = await ask(name, { unheardOf: 1 });
+      expect([name, refusal?.code]).toEqual([name, 'badRequest']);
     }
-    const wrong = JSON.parse((await ask('takes.note', { takeId: 'x', note: 7 })).body);
-    expect(wrong.refusal.message).toContain('note');
+    const wrong = await ask('takes.note', { takeId: 'x', note: 7 });
+    expect(wrong.refusal?.message).toContain('note');
   });
 
-  test('must be posted as JSON', async () => {
-    expect((await send('GET', '/ask/charts.list', { cookie })).status).toBe(405);
-    expect((await send('POST', '/ask/charts.list', { cookie }, '{}')).status).toBe(415);
-    const broken = await send(
-      'POST',
-      '/ask/charts.list',
-      { cookie, 'content-type': 'application/json' },
-      '{"half":',
-    );
-    expect(broken.status).toBe(400);
+  test('are made over a socket alone', async () => {
+    const headers = { cookie, 'content-type': 'application/json' };
+    expect((await send('GET', '/ask/charts.list', headers)).status).toBe(404);
+    expect((await send('POST', '/ask/charts.list', headers, '{}')).status).toBe(405);
+    expect((await send('POST', LINK_PATH, headers, '{}')).status).toBe(405);
   });
 
-  test('are refused when they are too large', async () => {
-    const answer = await send(
-      'POST',
-      '/ask/charts.save',
-      { cookie, 'content-type': 'application/json' },
-      Buffer.alloc(LARGEST_BODY_BYTES + 1, 0x20),
-    );
-    expect(answer.status).toBe(413);
-    expect(JSON.parse(answer.body).refusal.code).toBe('tooLarge');
+  test('are refused by the page itself when they are too large', async () => {
+    const text = 'ö'.repeat(LARGEST_MESSAGE_BYTES / 2);
+    expect((await ask('takes.note', { takeId: 'x', note: text })).refusal?.code).toBe('tooLarge');
+    expect((await ask('host.info', {})).refusal).toBeNull();
   });
 
   test('cannot change what comes with the program', async () => {
     const save = { chartId: 'built-in:lantern-walk', title: 'Mine', text: '' };
-    expect(JSON.parse((await ask('charts.save', save)).body).refusal.code).toBe('notAllowed');
+    expect((await ask('charts.save', save)).refusal?.code).toBe('notAllowed');
   });
 });
 
@@ -296,7 +305,11 @@ describe('a request that does not come to an end', () => {
     ['in its head', 'GET / HTTP/1.1\r\nHost: OURS\r\n'],
     [
       'in its body',
-      'POST /ask/charts.list HTTP/1.1\r\nHost: OURS\r\nCookie: SESSION\r\nContent-Type: application/json\r\nContent-Length: 9\r\n\r\n{',
+      'POST / HTTP/1.1\r\nHost: OURS\r\nCookie: SESSION\r\nContent-Length: 9\r\n\r\n{',
+    ],
+    [
+      'before it says whether it wants a socket',
+      'GET /link HTTP/1.1\r\nHost: OURS\r\nCookie: SESSION\r\nUpgrade: websocket\r\n',
     ],
   ])('is hung up on %s', { timeout: 4000 }, async (_name, text) => {
     const started = text.replace('OURS', `127.0.0.1:${port}`).replace('SESSION', cookie);

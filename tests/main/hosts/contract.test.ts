@@ -1,10 +1,9 @@
 /**
- * One contract for both hosts, asked through the page's own client of each: loopback HTTP, and the preload of the
+ * One contract for both hosts, asked through the page's own client of each: a socket on the loopback address, and the preload of the
  * desktop with Electron's module stood in for.
  */
 
 import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
-import { request as httpRequest } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
@@ -14,6 +13,7 @@ import { startDesktop } from '../../../src/main/desktop/desktop.ts';
 import { browserBridge } from '../../../src/renderer/bridge/browser-bridge.ts';
 import { desktopBridge } from '../../../src/renderer/bridge/desktop-bridge.ts';
 import { fetchArchive, sendArchive } from '../../../src/renderer/library/archive-transfer.ts';
+import { dialHost, openAddress } from '../../helpers/dial-host.ts';
 import { setUpFor } from '../../helpers/set-up.ts';
 import { createFakeElectron } from './fake-electron.ts';
 
@@ -32,47 +32,11 @@ interface Opened {
   close(): Promise<void>;
 }
 
-/** The page's `fetch` and `EventSource` as the browser has them: relative to the page, with its cookie. */
-function stubPage(origin: string, cookie: string): void {
-  const { fetch } = globalThis;
-  vi.stubGlobal('fetch', (path: string, init: RequestInit) =>
-    fetch(origin + path, { ...init, headers: { ...init.headers, cookie } }),
-  );
-  vi.stubGlobal(
-    'EventSource',
-    class extends EventTarget {
-      readonly #request = httpRequest(`${origin}/push`, { headers: { cookie } }, (response) => {
-        response.on('data', (data: Buffer) => {
-          for (const [, text = ''] of data.toString().matchAll(/^data: (.*)$/gm)) {
-            this.dispatchEvent(new MessageEvent('message', { data: text }));
-          }
-        });
-        response.on('error', () => {});
-      });
-      constructor() {
-        super();
-        this.#request.on('error', () => {}).end();
-      }
-      close(): void {
-        this.#request.destroy();
-      }
-    },
-  );
-}
-
 async function openBrowserHost(): Promise<Opened> {
   const host = await startBrowserHost(folders());
   if (host.kind !== 'started') throw new Error('nothing else runs on a new folder');
-  const opened = await fetch(host.url);
-  const cookie = opened.headers.get('set-cookie')?.split(';')[0] ?? '';
-  stubPage(new URL(host.url).origin, cookie);
-  return {
-    bridge: browserBridge(),
-    async close() {
-      await host.close();
-      vi.unstubAllGlobals();
-    },
-  };
+  const bridge = browserBridge(dialHost(await openAddress(host.url)));
+  return { bridge, close: () => host.close() };
 }
 
 async function openDesktopHost(): Promise<Opened> {

@@ -472,7 +472,9 @@ describe('a start that cannot have the library', () => {
       'http://127.0.0.1:PORT/',
     ]) {
       const impostor = createServer((_request, response) => {
-        response.end(JSON.stringify({ url: url.replace('PORT', String(portOf(impostor))) }));
+        response.end(
+          JSON.stringify({ url: url.replace('PORT', String(portOf(impostor))), isShown: false }),
+        );
       });
       await new Promise<void>((resolve) => impostor.listen(0, '127.0.0.1', resolve));
       mkdirSync(dataFolder, { recursive: true });
@@ -480,7 +482,7 @@ describe('a start that cannot have the library', () => {
         join(dataFolder, 'running.json'),
         JSON.stringify({ port: portOf(impostor), secret: 'old' }),
       );
-      expect([url, await joinRunningHost(dataFolder, 1)]).toEqual([url, null]);
+      expect([url, await joinRunningHost(dataFolder, false, 1)]).toEqual([url, null]);
       await new Promise((resolve) => impostor.close(resolve));
     }
   });

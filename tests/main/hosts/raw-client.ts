@@ -8,8 +8,12 @@ export interface RawAnswer {
   readonly isHungUp: boolean;
 }
 
-/** Sends text and waits until the host hangs up, or so many ms. */
-export function sendRaw(port: number, text: string, patienceMs = 5000): Promise<RawAnswer> {
+/** Sends text or bytes and waits until the host hangs up, or so many ms. */
+export function sendRaw(
+  port: number,
+  text: string | Buffer,
+  patienceMs = 5000,
+): Promise<RawAnswer> {
   return new Promise((resolve) => {
     let heard = '';
     const socket = connect(port, '127.0.0.1', () => socket.write(text));

@@ -18,6 +18,7 @@ function countingBridge(): { readonly bridge: Bridge; readonly asked: string[] }
       return name === 'devices.list' ? refused : ({ ok: true, value: asked.length } as never);
     },
     onPush() {},
+    onConnection() {},
   };
   return { bridge, asked };
 }
