@@ -58,7 +58,8 @@ async function played(name: string, storm: Storm): Promise<Measure> {
   }
   collector.end();
   const startMs = workingMs();
-  const { report } = await live.end(MINUTES * 60_000);
+  const report = live.end(MINUTES * 60_000);
+  await live.handIn();
   const endMs = workingMs() - startMs;
   const first = heaps['minute 1'] ?? 0;
   const last = heaps[`minute ${MINUTES}`] ?? 0;

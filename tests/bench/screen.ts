@@ -89,7 +89,8 @@ async function memory(takes: number): Promise<Measure> {
       const verdicts = live.snapshot();
       draw(verdicts, verdicts.settled.at(-1)?.chorus ?? 1);
     }
-    await live.end(TAKE_MS);
+    live.end(TAKE_MS);
+    await live.handIn();
     if (take === 1) settledMb = heapMb();
   }
   const minutes = takes * 5;

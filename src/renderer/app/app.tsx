@@ -4,6 +4,7 @@ import { lazy, Suspense, startTransition, useCallback, useEffect, useRef, useSta
 import type { Bridge } from '../../../shared/bridge/index.ts';
 import { heardWishOf } from '../prepare/heard-wish.ts';
 import type { ImportState } from '../prepare/import-charts.ts';
+import { ALONE, type RunManner, type RunWish } from '../prepare/run-wish.ts';
 import { ChooseScreen } from '../screens/choose/choose-screen.tsx';
 import { bytesFromBase64 } from './base64.ts';
 import { DOORS, Head } from './head.tsx';
@@ -32,9 +33,6 @@ const SheetScreen = lazy(() => import('../screens/sheet/sheet-screen.tsx'));
 const SettingsScreen = lazy(() => import('../screens/settings/settings-screen.tsx'));
 const CalibrateScreen = lazy(() => import('../screens/calibrate/calibrate-screen.tsx'));
 const HelpDialog = lazy(() => import('../screens/help/help-dialog.tsx'));
-
-/** A take that leads neither to another key nor from an example. */
-const ALONE = { keyCycle: null, heard: null } as const;
 
 export function App({ bridge }: { readonly bridge: Bridge }) {
   return (
@@ -73,7 +71,14 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
     startTransition(() => setScreen(next));
   }, []);
   const choose = useCallback(() => go({ name: 'choose' }), [go]);
-  const review = useCallback((takeId: string) => go({ name: 'review', takeId }), [go]);
+  const review = useCallback(
+    (takeId: string, manner: RunManner = ALONE) => go({ name: 'review', takeId, manner }),
+    [go],
+  );
+  const play = useCallback(
+    (wish: RunWish, atOnce = false) => go({ name: 'play', wish, atOnce }),
+    [go],
+  );
 
   const openFiles = useCallback(
     async (files: readonly WaitingFile[]): Promise<void> => {
@@ -164,9 +169,9 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
               onChart={setChartId}
               onPlay={(form, setUp, choice) => {
                 const { nudge, keyCycle } = choice;
-                go({ name: 'play', form, setUp, nudge, keyCycle, heard: heardWishOf(choice) });
+                play({ form, setUp, nudge, keyCycle, heard: heardWishOf(choice) });
               }}
-              onReview={review}
+              onReview={(takeId) => review(takeId)}
               onSheet={(sheet) => go({ name: 'sheet', ...sheet })}
               onEdit={(edited) => go({ name: 'edit', chartId: edited })}
               onFiles={(files) => void openFiles(files)}
@@ -184,14 +189,13 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
           )}
           {screen.name === 'play' && (
             <PlayScreen
-              form={screen.form}
-              setUp={screen.setUp}
-              nudge={screen.nudge}
-              keyCycle={screen.keyCycle}
-              heard={screen.heard}
-              onDone={review}
+              wish={screen.wish}
+              atOnce={screen.atOnce}
+              onDone={(takeId) => review(takeId, screen.wish)}
               onBack={choose}
-              onCalibrate={(device) => go({ name: 'calibrate', device, back: screen })}
+              onCalibrate={(device) =>
+                go({ name: 'calibrate', device, back: { ...screen, atOnce: false } })
+              }
             />
           )}
           {screen.name === 'review' && (
@@ -199,7 +203,8 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
               key={screen.takeId}
               takeId={screen.takeId}
               onBack={choose}
-              onPlay={(again, nudge) => go({ name: 'play', ...again, ...ALONE, nudge })}
+              onPlay={(again, nudge) => play({ ...again, ...ALONE, nudge })}
+              onAgain={(again) => play({ ...screen.manner, ...again }, true)}
             />
           )}
           {screen.name === 'open' && (
@@ -207,23 +212,21 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
               key={screen.file.name}
               file={screen.file}
               chartId={chartId}
-              onReview={review}
+              onReview={(takeId) => review(takeId)}
               onBack={choose}
             />
           )}
           {screen.name === 'sheet' && <SheetScreen {...screen} onBack={choose} />}
           {screen.name === 'today' && (
-            <TodayScreen
-              onPlay={(again, nudge) => go({ name: 'play', ...again, ...ALONE, nudge })}
-            />
+            <TodayScreen onPlay={(again, nudge) => play({ ...again, ...ALONE, nudge })} />
           )}
           {screen.name === 'progress' && (
             <ProgressScreen
-              onReview={review}
-              onPlay={(again, nudge) => go({ name: 'play', ...again, ...ALONE, nudge })}
+              onReview={(takeId) => review(takeId)}
+              onPlay={(again, nudge) => play({ ...again, ...ALONE, nudge })}
             />
           )}
-          {screen.name === 'journal' && <JournalScreen onReview={review} />}
+          {screen.name === 'journal' && <JournalScreen onReview={(takeId) => review(takeId)} />}
           {screen.name === 'settings' && (
             <SettingsScreen
               onCalibrate={(device) => go({ name: 'calibrate', device, back: screen })}

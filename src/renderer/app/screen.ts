@@ -1,9 +1,6 @@
 /** The screens and what each is shown with. */
 
-import type { TakeSetUp } from '../../../shared/bridge/index.ts';
-import type { Form } from '../../core/chart/index.ts';
-import type { KeyCycle } from '../../core/plan/index.ts';
-import type { HeardWish } from '../prepare/heard-wish.ts';
+import type { RunManner, RunWish } from '../prepare/run-wish.ts';
 import type { SheetWish } from '../screens/sheet/sheet-screen.tsx';
 import type { OpenedFile } from './opened-file.ts';
 
@@ -11,16 +8,12 @@ export type Screen =
   | { readonly name: 'choose' }
   | {
       readonly name: 'play';
-      readonly form: Form;
-      readonly setUp: TakeSetUp;
-      /** Whether the tempo follows readiness from take to take. */
-      readonly nudge: boolean;
-      /** In which order the keys follow one another after each take's choruses; null: the key stays. */
-      readonly keyCycle: KeyCycle | null;
-      /** The example heard before each take; null: only the count-in. */
-      readonly heard: HeardWish | null;
+      readonly wish: RunWish;
+      /** Started at once: the player has asked for it already. */
+      readonly atOnce: boolean;
     }
-  | { readonly name: 'review'; readonly takeId: string }
+  /** `manner`: how the run went that the take was played in. */
+  | { readonly name: 'review'; readonly takeId: string; readonly manner: RunManner }
   | { readonly name: 'open'; readonly file: OpenedFile }
   | { readonly name: 'edit'; readonly chartId: string }
   | ({ readonly name: 'sheet' } & SheetWish)

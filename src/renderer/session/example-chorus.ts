@@ -5,7 +5,6 @@ import type { Form } from '../../core/chart/index.ts';
 import { createBeatClock } from '../../core/grid/index.ts';
 import type { LineProblem, LineWish, WrittenLine } from '../../core/line/index.ts';
 import type { Outcome } from '../../core/problem.ts';
-import { success } from '../../core/problem.ts';
 import { lineScore, mergeScores, type SoundEvent } from '../audio/index.ts';
 import type { SoundSettings } from '../settings/player-settings.ts';
 import { accompaniment } from './accompaniment.ts';
@@ -17,26 +16,26 @@ export interface ExampleWish extends Pick<LineWish, 'register' | 'density' | 'se
   readonly lastMidi: number | null;
 }
 
-export interface ExampleChorus {
-  /** Count-in included. */
-  readonly score: Iterator<SoundEvent>;
-  readonly line: WrittenLine;
-}
-
-/** One example chorus, to be heard; another seed gives another line. */
-export function exampleChorus(
+/** The line of one example chorus; another seed gives another. */
+export function exampleLine(
   form: Form,
   grade: TakeSetUp['grade'],
-  sound: SoundSettings,
   { lastMidi, ...wish }: ExampleWish,
-): Outcome<ExampleChorus, LineProblem> {
-  const { level, slotsPerBeat, swing, tempo, approach, repeats, lineUp, anticipation } = grade;
+): Outcome<WrittenLine, LineProblem> {
+  const { level, slotsPerBeat, swing, approach, repeats, lineUp, anticipation } = grade;
   const rules = { approach, repeats, lineUp, anticipation };
   const asTaken = { level, slotsPerBeat, swing, rules, choruses: 1, startMidi: null };
-  const line = continuedLine(form, { ...asTaken, ...wish }, lastMidi);
-  if (!line.ok) return line;
+  return continuedLine(form, { ...asTaken, ...wish }, lastMidi);
+}
+
+/** The line as it is heard, count-in included. */
+export function exampleScore(
+  form: Form,
+  { tempo, swing }: TakeSetUp['grade'],
+  sound: SoundSettings,
+  line: WrittenLine,
+): Iterator<SoundEvent> {
   const clock = createBeatClock(form, tempo);
   const band = accompaniment(form, { tempo, choruses: 1, swing }, sound);
-  const score = mergeScores(lineScore(line.value, clock).values(), band);
-  return success({ score, line: line.value });
+  return mergeScores(lineScore(line, clock).values(), band);
 }

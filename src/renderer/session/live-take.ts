@@ -3,7 +3,7 @@
  * tells it the time, reads `snapshot()`, and is called back when a key was heard.
  */
 
-import type { Bridge, TakeFigures, TakeSetUp } from '../../../shared/bridge/index.ts';
+import type { Bridge, Reply, TakeFigures, TakeSetUp } from '../../../shared/bridge/index.ts';
 import type { Form } from '../../core/chart/model.ts';
 import {
   createLiveGrader,
@@ -49,8 +49,10 @@ export interface LiveTake {
   whenHeard(onHeard: () => void): () => void;
   /** The report of what was played until now. */
   reportSoFar(nowMs: number): Report;
-  /** Ends the take, stores it and gives its report; `saved` is false when it is only in the journal yet. */
-  end(nowMs: number): Promise<{ readonly report: Report; readonly saved: boolean }>;
+  /** Ends the take: nothing is recorded any more. Gives its report; call once. */
+  end(nowMs: number): Report;
+  /** Stores what is not stored yet and has the host finish the take that was ended. Refused, it may be asked again. */
+  handIn(): Promise<Reply<'takes.finish'>>;
 }
 
 /**
@@ -97,6 +99,8 @@ export function startLiveTake(
   let lastTickMs = Number.NEGATIVE_INFINITY;
   let heldBack = false;
   let view: LiveVerdicts | null = null;
+  let endMs = 0;
+  let report: Report | null = null;
   const listeners = new Set<() => void>();
 
   function changed(): void {
@@ -166,14 +170,18 @@ export function startLiveTake(
     reportSoFar(nowMs) {
       return gradeTake(form, grader.recorded(scoreMs(nowMs)), setUp.grade);
     },
-    async end(nowMs) {
-      const endMs = wholeMicroseconds(scoreMs(nowMs));
-      const report = grader.end(endMs);
+    end(nowMs) {
+      endMs = wholeMicroseconds(scoreMs(nowMs));
+      report = grader.end(endMs);
       journal.stop();
-      const stored = await journal.flush();
-      const figures = figuresOf(report, form);
-      const finished = stored && (await bridge.ask('takes.finish', { takeId, endMs, figures })).ok;
-      return { report, saved: finished };
+      return report;
+    },
+    async handIn() {
+      if (report === null) throw new Error('a take is ended before it is handed in');
+      if (!(await journal.flush()) && journalState.kind === 'waiting') {
+        return { ok: false, refusal: journalState.refusal };
+      }
+      return bridge.ask('takes.finish', { takeId, endMs, figures: figuresOf(report, form) });
     },
   };
 }

@@ -3,12 +3,10 @@
 import { expect, test } from 'vitest';
 import { completeSettings, gradeTake } from '../../../src/core/grading/index.ts';
 import { RIGHT_HAND_REGISTER, takeOfLine } from '../../../src/core/line/index.ts';
-import { exampleChorus } from '../../../src/renderer/session/example-chorus.ts';
-import { readPlayerSettings } from '../../../src/renderer/settings/player-settings.ts';
+import { exampleLine } from '../../../src/renderer/session/example-chorus.ts';
 import { formFromText } from '../../helpers/form-from-text.ts';
 
 const TEMPO_BPM = 120;
-const { sound } = readPlayerSettings({});
 
 test.each([
   ['approach', 'leaps'],
@@ -21,9 +19,9 @@ test.each([
   });
   for (let seed = 1; seed <= 20; seed++) {
     const wish = { register: RIGHT_HAND_REGISTER, density: 0.25, seed, lastMidi: null };
-    const example = exampleChorus(form, grade, sound, wish);
+    const example = exampleLine(form, grade, wish);
     if (!example.ok) throw new Error(JSON.stringify(example.problems));
-    const { summary } = gradeTake(form, takeOfLine(example.value.line, TEMPO_BPM), grade);
+    const { summary } = gradeTake(form, takeOfLine(example.value, TEMPO_BPM), grade);
     expect(summary.clean).toBe(summary.slots);
   }
 });

@@ -1,9 +1,8 @@
-/** Playing: the chart's page with the line drawn through it as it is played. */
+/** Playing: the chart's page with the line drawn through it as it is played. Draws what the run says, and tells it what the player does. */
 
 import './play.css';
-import { useEffect, useRef } from 'react';
+import { useState } from 'react';
 import { BreakNotice } from '../../app/break-notice.tsx';
-import { useProgram } from '../../app/program.tsx';
 import { CAUTION } from '../../app/words.ts';
 import { LinePatterns } from '../../chart-page/line-in-bar.tsx';
 import { withSigns } from '../../look/signs.ts';
@@ -11,95 +10,81 @@ import { KeyboardNotice } from '../../midi/keyboard-notice.tsx';
 import { KeyboardWords } from '../../midi/keyboard-words.tsx';
 import { playedDevice, useKeys } from '../../midi/use-keys.ts';
 import { useSoundedKeys } from '../../midi/use-sounded-keys.ts';
-import type { PlayedKey } from '../../session/live-take.ts';
+import type { RunWish } from '../../prepare/run-wish.ts';
+import { type Practice, stateOf, toldWords } from '../../run/index.ts';
+import { COMPUTER_KEYS } from '../../settings/devices.ts';
 import { KeyLayout } from './key-layout.tsx';
 import { LiveLine } from './live-line.tsx';
-import { isSignal } from './start-signal.ts';
-import { type RunWish, useRun } from './use-run.ts';
+import { PlayButtons } from './play-buttons.tsx';
+import { type RunWays, useRun } from './use-run.ts';
 
-interface PlayScreenProps extends RunWish {
+interface PlayScreenProps extends RunWays {
+  readonly wish: RunWish;
+  /** Whether the player has asked for the start already. */
+  readonly atOnce: boolean;
   /** Leads to calibrating a keyboard, and back here. */
   readonly onCalibrate: (deviceName: string) => void;
 }
 
-export default function PlayScreen({ onCalibrate, ...wish }: PlayScreenProps) {
-  const { settings } = useProgram();
+export default function PlayScreen({ wish, atOnce, onCalibrate, ...ways }: PlayScreenProps) {
   const sound = useSoundedKeys();
-  const lastDevice = useRef<string | null>(null);
-  const startButton = useRef<HTMLButtonElement>(null);
-  useEffect(() => startButton.current?.focus(), []);
-
-  const keyboards = useKeys((key: PlayedKey, deviceName: string) => {
-    if (key.kind === 'noteOn') lastDevice.current = deviceName;
-    const now = run.now();
-    if (isSignal(key, settings.start)) {
-      if (now.kind === 'playing' || now.kind === 'listening') void run.stop();
-      else if (now.kind !== 'starting') run.begin();
-      return;
-    }
-    sound(key, deviceName);
-    if (now.kind === 'playing') now.played.take.key(key);
+  const [lastDevice, setLastDevice] = useState<string | null>(null);
+  const keyboards = useKeys((key, deviceName) => {
+    if (run.key(key, deviceName)) sound(key, deviceName);
+    if (key.kind === 'noteOn') setLastDevice(deviceName);
   });
-  const run = useRun(wish, () => playedDevice(keyboards, lastDevice.current));
-  const { phase, form, setUp, tempoBpm, announced } = run;
-  const isSounding = phase.kind === 'playing' || phase.kind === 'listening';
-
+  const { run, snapshot, played } = useRun(wish, atOnce, ways, () => playedDevice(keyboards, null));
+  const state = stateOf(snapshot);
+  const { practice, waiting, problem } = snapshot.context;
+  const { form, setUp, tempoBpm } = practice;
+  const told = toldWords(snapshot, wish.heard);
   return (
     <>
       <div className="row play-row">
-        {isSounding ? (
-          <button type="button" className="main" data-focus-home onClick={() => void run.stop()}>
-            Stop (Esc)
-          </button>
-        ) : (
-          <>
-            <button
-              type="button"
-              className="main"
-              ref={startButton}
-              disabled={phase.kind === 'starting'}
-              onClick={run.begin}
-            >
-              Start
-            </button>
-            <button type="button" onClick={wish.onBack}>
-              ← Charts
-            </button>
-          </>
-        )}
+        <PlayButtons snapshot={snapshot} send={run.actor.send} />
         <h1 className="play-title">{form.title}</h1>
-        <span className="soft">
-          {setUp.grade.level} at {tempoBpm}, plan {setUp.plan}, in {withSigns(setUp.key)}
-          {setUp.bars !== null && `, bars ${setUp.bars.from} to ${setUp.bars.to}`}
-        </span>
+        <PracticeWords practice={practice} />
         <KeyboardWords state={keyboards} />
       </div>
-      {phase.kind === 'ready' && <KeyboardNotice state={keyboards} onCalibrate={onCalibrate} />}
-      {phase.kind === 'failed' && (
+      {state === 'ready' && <KeyboardNotice state={keyboards} onCalibrate={onCalibrate} />}
+      {problem !== null && (
         <p className="notice" role="alert">
-          {phase.sentence}
+          {problem}
         </p>
       )}
-      {announced !== null && (
+      {waiting !== null && (
+        <p className="notice" role="alert">
+          {waiting} What was played is kept here and handed in as soon as that is possible; leave
+          this page open.
+        </p>
+      )}
+      {told !== null && (
         <p className="soft" role="status">
-          {announced}
+          {told}
         </p>
       )}
-      <BreakNotice playingSinceMs={phase.kind === 'playing' ? phase.played.downbeatPageMs : null} />
+      <BreakNotice playingSinceMs={played === null ? null : played.performance.pageMs(0)} />
       <LinePatterns />
       <LiveLine
-        key={phase.kind === 'playing' ? phase.played.take.takeId : 'resting'}
+        key={played?.take.takeId ?? 'resting'}
         form={form}
         setUp={setUp}
         tempoBpm={tempoBpm}
-        played={phase.kind === 'playing' ? phase.played : null}
+        played={played}
       />
-      {phase.kind !== 'playing' && (
-        <>
-          <KeyLayout />
-          <p className="soft caution">{CAUTION}</p>
-        </>
-      )}
+      {(played === null || lastDevice === COMPUTER_KEYS) && <KeyLayout />}
+      {state !== 'playing' && <p className="soft caution">{CAUTION}</p>}
     </>
+  );
+}
+
+function PracticeWords({ practice }: { readonly practice: Practice }) {
+  const { level } = practice.setUp.grade;
+  const { plan, key, bars } = practice.setUp;
+  return (
+    <span className="soft">
+      {level} at {practice.tempoBpm}, plan {plan}, in {withSigns(key)}
+      {bars !== null && `, bars ${bars.from} to ${bars.to}`}
+    </span>
   );
 }

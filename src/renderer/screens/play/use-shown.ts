@@ -7,8 +7,8 @@
 import { useEffect, useRef, useState } from 'react';
 import { flushSync } from 'react-dom';
 import type { Form } from '../../../core/chart/index.ts';
+import type { PlayedTake } from '../../run/index.ts';
 import type { LiveVerdicts } from '../../session/live-take.ts';
-import type { PlayedTake } from '../../session/start-playing.ts';
 import { isSameMoment, type Moment, momentAt } from './moment.ts';
 
 /** How often the take is told the time and the moment is looked at. */
@@ -120,5 +120,5 @@ export function useShown(
 
 /** The beat position that is to be seen. */
 function beatShown({ performance: { scoreMs } }: PlayedTake, tempoBpm: number): number {
-  return (scoreMs(performance.now() + MOMENT_EARLY_MS) * tempoBpm) / 60_000;
+  return ((scoreMs(performance.now()) + MOMENT_EARLY_MS) * tempoBpm) / 60_000;
 }

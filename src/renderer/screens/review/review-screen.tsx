@@ -27,6 +27,7 @@ import { withSigns } from '../../look/signs.ts';
 import { type Again, barsInWords, drillAgain, playAgain } from '../../prepare/play-again.ts';
 import { prepareForm } from '../../prepare/prepare-form.ts';
 import { recordedTake } from '../../prepare/recorded-take.ts';
+import { AgainButton } from './again-button.tsx';
 import { CompareTakes } from './compare-takes.tsx';
 import { ExportButtons } from './export-buttons.tsx';
 import { HearTake, type TakePlace } from './hear-take.tsx';
@@ -41,24 +42,26 @@ interface ReviewScreenProps {
   readonly takeId: string;
   readonly onBack: () => void;
   readonly onPlay: (again: Again, nudge: boolean) => void;
+  /** The practice of the take once more, at once and in the manner of its run. */
+  readonly onAgain: (again: Again) => void;
 }
 
-export default function ReviewScreen({ takeId, onBack, onPlay }: ReviewScreenProps) {
+export default function ReviewScreen({ takeId, ...ways }: ReviewScreenProps) {
   const { bridge } = useProgram();
   const take = useCall(bridge, 'takes.get', { takeId }, false);
   const record = take.value;
   return (
     <>
-      <button type="button" className="back" onClick={onBack}>
+      <button type="button" className="back" onClick={ways.onBack}>
         ← Charts
       </button>
       {take.failure !== null && <p className="notice">{take.failure}</p>}
-      {record !== null && <Review record={record} onBack={onBack} onPlay={onPlay} />}
+      {record !== null && <Review record={record} {...ways} />}
     </>
   );
 }
 
-interface ReviewProps extends Pick<ReviewScreenProps, 'onBack' | 'onPlay'> {
+interface ReviewProps extends Omit<ReviewScreenProps, 'takeId'> {
   readonly record: TakeRecord;
 }
 
@@ -83,7 +86,7 @@ interface GradedReviewProps extends ReviewProps {
   readonly graded: Graded;
 }
 
-function GradedReview({ record, graded, onBack, onPlay }: GradedReviewProps) {
+function GradedReview({ record, graded, onBack, onPlay, onAgain }: GradedReviewProps) {
   const { bridge } = useProgram();
   const { form, report } = graded;
   const { takeId } = record.row;
@@ -142,7 +145,7 @@ function GradedReview({ record, graded, onBack, onPlay }: GradedReviewProps) {
             `, bars ${record.setUp.bars.from} to ${record.setUp.bars.to}`}
         </span>
       </p>
-      <NextSteps record={record} report={report} form={form} onPlay={play} />
+      <NextSteps record={record} report={report} form={form} onPlay={play} onAgain={onAgain} />
       <BreakNotice playingSinceMs={null} />
       <LinePatterns />
       <div ref={page}>
@@ -238,11 +241,6 @@ function GradedReview({ record, graded, onBack, onPlay }: GradedReviewProps) {
         }}
       />
       <div className="row">
-        {record.setUp.grade.tempo.kind === 'steady' && (
-          <button type="button" onClick={() => play(playAgain(record.setUp, {}), false)}>
-            Play this again
-          </button>
-        )}
         <ExportButtons record={record} form={form} report={report} />
         <DeleteTake bridge={bridge} takeId={takeId} onBack={onBack} />
       </div>
@@ -253,34 +251,39 @@ function GradedReview({ record, graded, onBack, onPlay }: GradedReviewProps) {
 interface NextStepsProps extends Graded {
   readonly record: TakeRecord;
   readonly onPlay: (again: Again | null, nudge: boolean) => void;
+  readonly onAgain: (again: Again) => void;
 }
 
 /** What this take says about its tempo, and the next step with one press: another tempo, or the bars that broke most. */
-function NextSteps({ record, report, form, onPlay }: NextStepsProps) {
+function NextSteps({ record, report, form, onPlay, onAgain }: NextStepsProps) {
   const { setUp } = record;
   const verdict = judgeReadiness([evidenceOf(report, form, 0)], report.tempo, 0);
   const weak = weakestPlace(report.bars);
   const isSteady = setUp.grade.tempo.kind === 'steady';
+  // The tempo of a file may change from bar to bar; it is played again at one.
+  const again = useMemo(
+    () => playAgain(setUp, isSteady ? {} : { tempoBpm: Math.round(report.tempo) }),
+    [setUp, isSteady, report.tempo],
+  );
   return (
     <>
       <p>{withSigns(describeReadiness(verdict, report.tempo))}</p>
-      {isSteady && (
-        <div className="row next-steps">
-          {verdict.verdict !== 'hold' && (
-            <button
-              type="button"
-              onClick={() => onPlay(playAgain(setUp, { tempoBpm: verdict.nextTempoBpm }), false)}
-            >
-              Play at {verdict.nextTempoBpm}
-            </button>
-          )}
-          {weak !== null && (
-            <button type="button" onClick={() => onPlay(drillAgain(setUp, weak), true)}>
-              Drill {barsInWords(weak)} at {drillTempoBpm(report.tempo)}
-            </button>
-          )}
-        </div>
-      )}
+      <div className="row next-steps">
+        {again !== null && <AgainButton again={again} onAgain={onAgain} />}
+        {isSteady && verdict.verdict !== 'hold' && (
+          <button
+            type="button"
+            onClick={() => onPlay(playAgain(setUp, { tempoBpm: verdict.nextTempoBpm }), false)}
+          >
+            Play at {verdict.nextTempoBpm}
+          </button>
+        )}
+        {isSteady && weak !== null && (
+          <button type="button" onClick={() => onPlay(drillAgain(setUp, weak), true)}>
+            Drill {barsInWords(weak)} at {drillTempoBpm(report.tempo)}
+          </button>
+        )}
+      </div>
     </>
   );
 }

@@ -1,7 +1,7 @@
 /** The key of the piano, or the pedal, that starts and stops a take. */
 
 import { describe, expect, test } from 'vitest';
-import { isSignal } from '../../../src/renderer/screens/play/start-signal.ts';
+import { isSignal } from '../../../src/renderer/run/start-signal.ts';
 
 describe('the start signal', () => {
   const down = { kind: 'noteOn', atMs: 0, midi: 21, velocity: 60 } as const;

@@ -1,9 +1,9 @@
 /** Whether the tempo of endless play is to follow the line, by the rule of readiness. Pure. */
 
-import type { Form } from '../../../core/chart/index.ts';
-import type { Report } from '../../../core/grading/index.ts';
-import { describeReadiness, evidenceOf, judgeReadiness } from '../../../core/progress/index.ts';
-import { withSigns } from '../../look/signs.ts';
+import type { Form } from '../../core/chart/index.ts';
+import type { Report } from '../../core/grading/index.ts';
+import { describeReadiness, evidenceOf, judgeReadiness } from '../../core/progress/index.ts';
+import { withSigns } from '../look/signs.ts';
 
 /** How far the tempo may go from where the player set it, as shares of it. Own choice: it should not run away. */
 const FLOOR = 0.7;

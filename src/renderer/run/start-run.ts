@@ -1,0 +1,68 @@
+/** A run with its effects filled in: what the screen draws and what the keys of a piano reach. Knows no React. */
+
+import { type ActorRefFrom, createActor } from 'xstate';
+import type { RunWish } from '../prepare/run-wish.ts';
+import type { PlayedKey } from '../session/live-take.ts';
+import { hearing, preparing } from './effects/examples.ts';
+import { type EndedTake, handingIn } from './effects/handing-in.ts';
+import { practiceOf, type RunMeans } from './effects/means.ts';
+import { type PlayedTake, taking } from './effects/taking.ts';
+import { runMachine } from './machine.ts';
+import { isSignal } from './start-signal.ts';
+
+export interface Run {
+  readonly actor: ActorRefFrom<typeof runMachine>;
+  /** The take under way; null while none is. */
+  played(): PlayedTake | null;
+  /** A key as it is played; false when it was the player's signal, and no note. */
+  key(key: PlayedKey, deviceName: string): boolean;
+}
+
+/** Makes a run ready to start. `heardBefore` is the keyboard that was heard last, or null. */
+export function startRun(wish: RunWish, means: RunMeans, noDevice: () => string): Run {
+  let played: PlayedTake | null = null;
+  let deviceName: string | null = null;
+  const ended = new Map<string, EndedTake>();
+  const desk = {
+    open(opened: PlayedTake): void {
+      played = opened;
+    },
+    close(takeId: string, pageMs: number): void {
+      if (played?.take.takeId !== takeId) return;
+      const { take, performance } = played;
+      played = null;
+      const isPlayed = performance.scoreMs(pageMs) >= 0;
+      ended.set(takeId, { take, report: take.end(pageMs), isPlayed });
+    },
+    deviceName: () => deviceName ?? noDevice(),
+  };
+  const endedTake = (takeId: string): EndedTake | null => {
+    const found = ended.get(takeId) ?? null;
+    ended.delete(takeId);
+    return found;
+  };
+  const actor = createActor(
+    runMachine.provide({
+      actors: {
+        prepare: preparing(wish, means),
+        hear: hearing(means),
+        take: taking(wish, means, desk),
+        handIn: handingIn(means.bridge, endedTake),
+      },
+    }),
+    { input: { practice: practiceOf(wish) } },
+  ).start();
+  return {
+    actor,
+    played: () => played,
+    key(key, from) {
+      if (key.kind === 'noteOn') deviceName = from;
+      if (isSignal(key, means.startSignal())) {
+        actor.send({ type: 'SIGNAL' });
+        return false;
+      }
+      played?.take.key(key);
+      return true;
+    },
+  };
+}
