@@ -1,8 +1,8 @@
 /** What the effects of a run have to do their work with. */
 
 import type { Bridge } from '../../../../shared/bridge/index.ts';
-import type { Transport } from '../../audio/index.ts';
 import type { TakeSource } from '../../../core/take/model.ts';
+import type { Transport } from '../../audio/index.ts';
 import type { RunWish } from '../../prepare/run-wish.ts';
 import type { PlayedSpan } from '../../session/playing-time.ts';
 import type { SoundSettings, StartSignal } from '../../settings/player-settings.ts';

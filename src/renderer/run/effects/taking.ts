@@ -50,9 +50,9 @@ export function taking(wish: RunWish, means: RunMeans, desk: TakeDesk) {
       async function begin(): Promise<void> {
         const { form } = practice;
         const settings = sound();
-        const hand = means.handOf(desk.deviceName());
-        const setUp = takeSetUp(practice, hand, example, wish.heard);
-        const begun = await bridge.ask('takes.begin', { setUp });
+        const source = means.sourceFor(desk.deviceName());
+        const setUp = takeSetUp(practice, source.name, example, wish.heard);
+        const begun = await bridge.ask('takes.begin', { setUp, sources: [source] });
         if (!begun.ok) {
           return sendBack({ type: 'FAILED', sentence: refusalWords(begun.refusal) });
         }
