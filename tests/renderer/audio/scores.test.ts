@@ -186,4 +186,32 @@ describe('a take heard again', () => {
     );
     expect(note).toMatchObject({ durationMs: 900 });
   });
+
+  test('keyboards hold, damp and lose their own keys only, each with its own latency', () => {
+    const score = takeScore(
+      {
+        endMs: 2000,
+        sources: [
+          { name: 'Piano', latencyMs: 10, splitMidi: null },
+          { name: 'Organ', latencyMs: 80, splitMidi: null },
+        ],
+        breaks: [],
+        events: [
+          { kind: 'noteOn', atMs: 100, midi: 60, velocity: 80 },
+          { kind: 'pedal', atMs: 110, down: true },
+          { kind: 'noteOn', atMs: 120, midi: 60, velocity: 70, source: 1 },
+          { kind: 'noteOff', atMs: 200, midi: 60, source: 1 },
+          { kind: 'noteOff', atMs: 300, midi: 60 },
+          { kind: 'noteOn', atMs: 310, midi: 64, velocity: 70, source: 1 },
+          { kind: 'allOff', atMs: 500, cause: 'disconnect' },
+        ],
+      },
+      {},
+    );
+    expect(score).toEqual([
+      { kind: 'note', atMs: 40, midi: 60, velocity: 70, durationMs: 80 },
+      { kind: 'note', atMs: 90, midi: 60, velocity: 80, durationMs: 400 },
+      { kind: 'note', atMs: 230, midi: 64, velocity: 70, durationMs: 1690 },
+    ]);
+  });
 });
