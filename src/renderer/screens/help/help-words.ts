@@ -140,7 +140,8 @@ export const HELP: Readonly<Record<Screen['name'], HelpPage>> = {
   settings: {
     title: 'Settings',
     paragraphs: [
-      'A keyboard appears by itself when it is plugged in. Calibrate it once, and set the split by playing a key; both are remembered.',
+      'A keyboard appears by itself when it is plugged in; of two with one name the second is numbered. Calibrate each with the sound you play to, and set its split by playing a key. Split and channel go with the keyboard, latency with the keyboard and where the click sounds from. Several may be played at once.',
+      'The computer keys are sounded by the computer. A keyboard without a voice of its own can be sounded too.',
       'Silent bars test the time within: click, bass and pad rest, and the line goes on.',
       'The library is backed up every day by itself. Export everything now and then too, and keep it on another disk: it is one zip of charts as text and takes as MIDI, and can be imported here or elsewhere.',
     ],
