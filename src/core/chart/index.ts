@@ -19,5 +19,11 @@ export { playOrder } from './play-order.ts';
 export { CHART_PROBLEM_CODES, type ChartProblem, type ChartProblemCode } from './problems.ts';
 export { MAX_CHART_PROBLEMS } from './read-bars.ts';
 export { describeMismatch, describeProblem } from './sentences.ts';
-export { type ModeProblem, moveGiven, transposeChart, transposeToKey } from './transpose-chart.ts';
+export {
+  type ModeProblem,
+  moveGiven,
+  transposeChart,
+  transposeForm,
+  transposeToKey,
+} from './transpose-chart.ts';
 export { planNames, sliceForm, type UnrollProblem, unrollForm, writtenForm } from './unroll.ts';

@@ -1,7 +1,12 @@
 /** A chart in another key: the key, every chord and every palette the chart names, spelled for the new key. */
 
 import { failure, type Outcome, success } from '../problem.ts';
-import { formatPaletteText, parsePaletteText, transposeChordSymbol } from '../theory/index.ts';
+import {
+  type ChordSymbol,
+  formatPaletteText,
+  parsePaletteText,
+  transposeChordSymbol,
+} from '../theory/index.ts';
 import { formatKey, type Key, keyFifths } from '../theory/key.ts';
 import { type Palette, type PaletteTones, paletteTones } from '../theory/palette.ts';
 import {
@@ -13,7 +18,15 @@ import {
   type Tone,
   toneAlter,
 } from '../theory/tone.ts';
-import type { BarContent, Chart, GivenPalette, WrittenChord } from './model.ts';
+import type {
+  BarContent,
+  Chart,
+  ChosenPalette,
+  Form,
+  FormChord,
+  GivenPalette,
+  WrittenChord,
+} from './model.ts';
 
 /** The chart is in the other mode; `suggestion` is the key of its own mode on the same tonic. */
 export interface ModeProblem {
@@ -37,6 +50,35 @@ const PREFERRED_FIFTHS = 6;
  */
 export function transposeChart(chart: Chart, by: Interval): Chart {
   return by === 0 ? chart : moveChart(chart, by + enharmonicFor(keyFifths(chart.key) + by));
+}
+
+/**
+ * Moves an unrolled form by so many semitones (−11 to 11), spelled as `transposeChart` spells: the form the chart would unroll to
+ * in the other key, for whoever has the form alone. The reasons given for palettes stay as they are, and a note of a palette may
+ * keep a double accidental that the moved chart would not write.
+ */
+export function transposeForm(form: Form, semitones: number): Form {
+  const fifths = fifthsOf(semitones);
+  if (fifths === 0) return form;
+  const by = fifths + enharmonicFor(keyFifths(form.key) + fifths);
+  return {
+    ...form,
+    key: { ...form.key, tonic: form.key.tonic + by },
+    pickup: form.pickup && {
+      ...form.pickup,
+      chords: form.pickup.chords.map((chord) => moveFormChord(chord, by)),
+    },
+    bars: form.bars.map((bar) => ({
+      ...bar,
+      chords: bar.chords.map((chord) => moveFormChord(chord, by)),
+    })),
+  };
+}
+
+/** The interval of so many semitones that is nearest on the line of fifths: −5 to 6. */
+function fifthsOf(semitones: number): Interval {
+  const fifths = (((semitones * 7) % 12) + 12) % 12;
+  return fifths > 6 ? fifths - 12 : fifths;
 }
 
 /**
@@ -84,12 +126,31 @@ function moveContent(content: BarContent, by: Interval): BarContent {
   return { ...content, chords: content.chords.map((chord) => moveChord(chord, by)) };
 }
 
+function moveFormChord(chord: FormChord, by: Interval): FormChord {
+  if (chord.symbol === null) return chord;
+  const spelledBy = spelledShift(chord.symbol, by);
+  const move = <Choice extends ChosenPalette>(choice: Choice): Choice => ({
+    ...choice,
+    palette: movePalette(choice.palette, spelledBy),
+  });
+  return {
+    ...chord,
+    symbol: transposeChordSymbol(chord.symbol, spelledBy),
+    chosen: chord.chosen && move(chord.chosen),
+    alternatives: chord.alternatives.map(move),
+  };
+}
+
 function moveChord(chord: WrittenChord, by: Interval): WrittenChord {
   if (chord.symbol === null) return chord;
-  const spelledBy = by + simplifyingShift(chord.symbol.root + by);
+  const spelledBy = spelledShift(chord.symbol, by);
   const symbol = transposeChordSymbol(chord.symbol, spelledBy);
   const given = chord.given === null ? null : moveGiven(chord.given, spelledBy, symbol.root);
   return { ...chord, symbol, given };
+}
+
+function spelledShift({ root }: ChordSymbol, by: Interval): Interval {
+  return by + simplifyingShift(root + by);
 }
 
 /**
