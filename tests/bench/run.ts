@@ -17,6 +17,7 @@ import { midiStressBench } from './midi-stress.ts';
 import { prepareBench } from './prepare.ts';
 import { progressBench } from './progress.ts';
 import { progressScreenBench } from './progress-screen.ts';
+import { readingsBench } from './readings.ts';
 import { screenBench } from './screen.ts';
 import { startBench } from './start.ts';
 import { storeBench } from './store.ts';
@@ -32,6 +33,7 @@ const BENCHES: readonly Bench[] = [
     midiStressBench,
     storeBench,
     progressScreenBench,
+    readingsBench,
     verdictsBench,
   ],
 ];

@@ -8,7 +8,15 @@ export {
   type LiveListener,
 } from './live-grader.ts';
 export { hasPc, type PaletteView, viewPalette } from './palette-view.ts';
-export { isDoubting, type Reading, type ReadingDecision } from './readings/index.ts';
+export {
+  applyReading,
+  type Graded,
+  isDoubting,
+  type Reading,
+  type ReadingDecision,
+  type ReadingValue,
+  readTake,
+} from './readings/index.ts';
 export {
   REPORT_SCHEMA,
   type Report,

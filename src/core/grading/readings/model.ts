@@ -69,6 +69,11 @@ export type Reading =
   | SlipReading
   | LevelReading;
 
+type Bare<Kind> = Kind extends Reading ? Omit<Kind, 'clears' | 'of'> : never;
+
+/** Which reading, whatever it clears. */
+export type ReadingValue = Bare<Reading>;
+
 /** What a player said to the first reading of a take. Kept with the take; without one it is undecided. */
 export interface ReadingDecision {
   readonly reading: Reading;
