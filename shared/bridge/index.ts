@@ -1,7 +1,6 @@
 export * from './contract.ts';
 export * from './progress-shapes.ts';
 export * from './push.ts';
-export * from './reading-shapes.ts';
 export * from './repeatable.ts';
 export * from './shapes.ts';
 export * from './wire.ts';

@@ -80,6 +80,7 @@ export const practiceDetailSchema = z.strictObject({
 });
 
 const obstacleSchema = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('undecided'), takes: z.int() }),
   z.strictObject({ kind: z.literal('choruses'), missing: z.number() }),
   z.strictObject({ kind: z.literal('slots'), missing: z.number() }),
   z.strictObject({ kind: z.literal('cleanRate'), lower: z.number() }),

@@ -15,6 +15,11 @@ export interface TakeEvidence {
   readonly changesOnTime: number;
   readonly bars: readonly BarEvidence[];
   readonly lateChanges: readonly ChangeEvidence[];
+  /**
+   * The take fits another reading so much better that these counts may not be its own, and the player has not said which holds:
+   * it counts for nothing in readiness. Absent: decided, or nothing to decide.
+   */
+  readonly isUndecided?: boolean | undefined;
   /** Absent from takes kept before it was told. */
   readonly chords?: readonly ChordEvidence[] | undefined;
 }
@@ -34,9 +39,14 @@ export interface ChangeEvidence {
 
 /**
  * What a report tells about its tempo. A chorus counts when its last bar was played to the end: at `free`, where no
- * slot is owed, when it was reached.
+ * slot is owed, when it was reached. `isUndecided` is that of the read take.
  */
-export function evidenceOf(report: Report, form: Form, playedAtMs: number): TakeEvidence {
+export function evidenceOf(
+  report: Report,
+  form: Form,
+  playedAtMs: number,
+  isUndecided = false,
+): TakeEvidence {
   const { summary } = report;
   const bars = sumByBar(report.bars);
   return {
@@ -51,6 +61,7 @@ export function evidenceOf(report: Report, form: Form, playedAtMs: number): Take
       .filter(({ arrival }) => arrival === 'late' || arrival === 'unproven')
       .map(({ bar, beat, toChord }) => ({ bar, beat, toChord })),
     chords: chordEvidence(report, form),
+    ...(isUndecided && { isUndecided }),
   };
 }
 

@@ -38,6 +38,8 @@ export const ENOUGH_OF_BARS: Enough = { choruses: 3, slots: RAISE_SLOTS };
 
 /** One thing that stands in the way of a raise. */
 export type Obstacle =
+  /** So many takes count for nothing until the player says how they are to be read. */
+  | { readonly kind: 'undecided'; readonly takes: number }
   | { readonly kind: 'choruses'; readonly missing: number }
   | { readonly kind: 'slots'; readonly missing: number }
   | { readonly kind: 'cleanRate'; readonly lower: number }
@@ -84,7 +86,8 @@ interface Evidence {
  * Judges a tempo on its takes of the 30 days before `nowMs`, newest first, until there are enough. Enough are three choruses;
  * where faults come in clusters as many more as the design effect says (`clustering.ts`), and the interval of the clean rate is
  * that of the effective sample size: slots over the design effect. Without clusters this is the rule of `grading.md` to the
- * letter. With no take at all the verdict is `hold`.
+ * letter. With no take at all the verdict is `hold`. Takes that may have been misread count for nothing until it is decided, and are
+ * named among the obstacles.
  *
  * Of simulated learners whose slots go as the one before in one case of five, the plain rule raises 8 in 100 times too early
  * (true rate under 0.90), this one between 4 and 5; of independent slots 3 and 2. `npm run bench -- verdicts` measures it.
@@ -97,7 +100,8 @@ export function judgeReadiness(
 ): ReadinessVerdict {
   const evidence = countedEvidence(takes, nowMs, enough);
   const { choruses, slots, clean, interval } = evidence;
-  const obstacles = CONDITIONS.flatMap((condition) => condition(evidence) ?? []);
+  const missing = CONDITIONS.flatMap((condition) => condition(evidence) ?? []);
+  const obstacles = missing.length === 0 ? [] : [...undecided(takes, nowMs), ...missing];
   const base = { choruses, slots, clean, interval, obstacles };
   if (obstacles.length === 0) {
     return { ...base, verdict: 'raise', nextTempoBpm: raisedTempoBpm(tempoBpm) };
@@ -130,7 +134,7 @@ function isToEase({ slots, interval }: Evidence): boolean {
  * progress since and not of stumbles.
  */
 function countedEvidence(takes: readonly TakeEvidence[], nowMs: number, enough: Enough): Evidence {
-  const recent = recentTakes(takes, nowMs);
+  const recent = recentTakes(takes, nowMs).filter(isDecided);
   let counted = newestOf(recent, enough, 1);
   let designEffect = designEffectOf(counted);
   while (counted.length < recent.length) {
@@ -147,6 +151,17 @@ function countedEvidence(takes: readonly TakeEvidence[], nowMs: number, enough: 
   }
   const interval = effectiveInterval(clean, slots, designEffect);
   return { takes: counted, choruses, slots, clean, interval };
+}
+
+function isDecided({ isUndecided }: TakeEvidence): boolean {
+  return isUndecided !== true;
+}
+
+/** That takes were left out is said, and is no obstacle to a raise that the others carry. */
+function undecided(takes: readonly TakeEvidence[], nowMs: number): readonly Obstacle[] {
+  const recent = recentTakes(takes, nowMs);
+  const left = recent.length - recent.filter(isDecided).length;
+  return left === 0 ? [] : [{ kind: 'undecided', takes: left }];
 }
 
 /** Of takes, newest first, those up to so many times what is enough. */

@@ -31,6 +31,10 @@ function missing(obstacles: readonly Obstacle[]): string {
 /** One obstacle to a raise as a sentence. */
 export function describeObstacle(obstacle: Obstacle): string {
   switch (obstacle.kind) {
+    case 'undecided':
+      return obstacle.takes === 1
+        ? 'One take is left out until its review is told how to read it.'
+        : `${obstacle.takes} takes are left out until their reviews are told how to read them.`;
     case 'choruses':
       return `${count(obstacle.missing, 'more whole chorus', 'more whole choruses')} to play.`;
     case 'slots':

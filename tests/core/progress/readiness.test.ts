@@ -2,6 +2,7 @@
 
 import { describe, expect, test } from 'vitest';
 import {
+  describeReadiness,
   easedTempoBpm,
   evidenceOf,
   judgeReadiness,
@@ -34,6 +35,36 @@ function judge(...takes: TakeEvidence[]) {
 function obstaclesOf(...takes: TakeEvidence[]) {
   return judge(...takes).obstacles.map(({ kind }) => kind);
 }
+
+describe('a take that may have been misread', () => {
+  const misread = take({ clean: 20, isUndecided: true });
+
+  test('counts for nothing, and readiness holds and says so', () => {
+    expect(judge(misread)).toMatchObject({ verdict: 'hold', nextTempoBpm: 60, slots: 0 });
+    expect(judge(misread).obstacles[0]).toEqual({ kind: 'undecided', takes: 1 });
+    // The same take decided: under 75 % clean.
+    expect(judge({ ...misread, isUndecided: false }).verdict).toBe('ease');
+    expect(describeReadiness(judge(misread), 60)).toContain('One take is left out');
+  });
+
+  test('hides no take behind it, and stands in no other’s way', () => {
+    const before = take({ playedAtMs: NOW_MS - 2 * DAY_MS });
+    expect(judge(misread, before)).toMatchObject({ verdict: 'raise', obstacles: [] });
+    expect(judge(misread, { ...before, choruses: 1 }).obstacles).toEqual([
+      { kind: 'undecided', takes: 1 },
+      { kind: 'choruses', missing: 1 },
+    ]);
+  });
+
+  test('is told of for 30 days', () => {
+    expect(obstaclesOf(take({ isUndecided: true, playedAtMs: NOW_MS - 30 * DAY_MS }))[0]).toBe(
+      'undecided',
+    );
+    expect(obstaclesOf(take({ isUndecided: true, playedAtMs: NOW_MS - 30 * DAY_MS - 1 }))[0]).toBe(
+      'choruses',
+    );
+  });
+});
 
 describe('raise', () => {
   test.each([

@@ -123,7 +123,7 @@ function isReady({ present }: Practice): boolean {
 function isNear({ present }: Practice): boolean {
   const { clean, slots, obstacles } = present.verdict;
   const isMoreOfTheSame = ({ kind }: Obstacle): boolean =>
-    kind === 'choruses' || kind === 'slots' || kind === 'cleanRate';
+    kind === 'undecided' || kind === 'choruses' || kind === 'slots' || kind === 'cleanRate';
   return slots > 0 && clean >= RAISE_CLEAN_RATE * slots && obstacles.every(isMoreOfTheSame);
 }
 
