@@ -1,7 +1,11 @@
 /** The clock of what is heard, against simulated readings; the same as in `tests/renderer/clock`, many more of them. */
 
+import { ensureChromium } from '../../scripts/ensure-chromium.mjs';
+import { openBrowser } from '../e2e/start-program.ts';
 import { falseJumps, troubledRun } from '../helpers/clock-simulation.ts';
 import { type Bench, distribution, type Effort, type Measure, ratio } from './bench.ts';
+import type { HeardFigures } from './heard-page.ts';
+import { pageBundle } from './page-bundle.ts';
 
 /** Readings are wrong by up to so much, ms: a good system, a usual one, one that tells its output in whole buffers. */
 const JITTERS_MS = [0.1, 1, 5];
@@ -50,10 +54,39 @@ function measure(jitterMs: number, effort: Effort): Measure {
   };
 }
 
+/** The same clock on a real one: Chromium's own audio, in real time. */
+async function inChromium(): Promise<Measure> {
+  ensureChromium();
+  const browser = await openBrowser();
+  const page = await browser.newPage();
+  await page.addScriptTag({ content: await pageBundle('heard-page.ts', 'heardPage') });
+  await page.mouse.click(5, 5);
+  const figures = await page.evaluate(() => {
+    const { heardPage } = window as unknown as {
+      heardPage: { playThroughTrouble(): Promise<HeardFigures> };
+    };
+    return heardPage.playThroughTrouble();
+  });
+  await browser.close();
+  return {
+    name: 'in Chromium, in real time',
+    how: 'Clicks for fifteen seconds on a page that is blocked for 350 ms twice a second; then the audio is suspended for 300 ms.',
+    figures: [
+      distribution('from what the browser says of its output', 'ms', figures.missesMs),
+      ratio('doubts while nothing happens', 'doubts', ['told', figures.quietDoubts], ['run', 1], 0),
+      ratio('breaks while nothing happens', 'breaks', ['told', figures.quietBreaks], ['run', 1], 0),
+      ratio('breaks by the suspension', 'breaks', ['told', figures.breaks], ['suspensions', 1]),
+      distribution('suspension doubted after', 'ms', [figures.doubtedMs]),
+      distribution('suspension decided after its end', 'ms', [figures.decidedMs]),
+    ],
+  };
+}
+
 export const clockBench: Bench = {
   title: 'Clock',
-  about: 'A simulation of page time against the time heard: errors, and how soon trouble is told.',
+  about: 'Page time against the time heard: errors, and how soon trouble is told.',
   async run(effort) {
-    return JITTERS_MS.map((jitterMs) => measure(jitterMs, effort));
+    const simulated = JITTERS_MS.map((jitterMs) => measure(jitterMs, effort));
+    return effort === 'short' ? simulated : [...simulated, await inChromium()];
   },
 };

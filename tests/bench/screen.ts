@@ -1,10 +1,8 @@
 /** What a player sees and hears, in real Chromium: painted verdicts and clicks; and memory over hours. */
 
-import { join } from 'node:path';
 import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 import type { Browser } from 'playwright';
-import { build } from 'vite';
 import { buildWhenStale } from '../../scripts/build-when-stale.mjs';
 import { ensureChromium } from '../../scripts/ensure-chromium.mjs';
 import type { Bridge } from '../../shared/bridge/index.ts';
@@ -17,23 +15,11 @@ import { type Bench, type Measure, type Ratio, ratio } from './bench.ts';
 import type { ClickPlaces } from './click-page.ts';
 import { yardstick } from './long-file.ts';
 import { BENCH_FORM } from './long-take.ts';
+import { pageBundle } from './page-bundle.ts';
 import { paintedVerdicts } from './painted-verdict.ts';
 
 async function clicks(browser: Browser): Promise<Measure> {
-  const built = await build({
-    configFile: false,
-    logLevel: 'error',
-    build: {
-      write: false,
-      lib: {
-        entry: join(import.meta.dirname, 'click-page.ts'),
-        formats: ['iife'],
-        name: 'clickPage',
-      },
-    },
-  });
-  const [bundle] = Array.isArray(built) ? built : [built];
-  const code = bundle !== undefined && 'output' in bundle ? bundle.output[0].code : '';
+  const code = await pageBundle('click-page.ts', 'clickPage');
   const page = await browser.newPage();
   await page.addScriptTag({ content: code });
   const figures: Ratio[] = [];
