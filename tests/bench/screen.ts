@@ -10,6 +10,7 @@ import { layLine } from '../../src/renderer/chart-page/line-model.ts';
 import { createLiveDrawing } from '../../src/renderer/chart-page/live-drawing.ts';
 import { startLiveTake } from '../../src/renderer/session/live-take.ts';
 import { openBrowser } from '../e2e/start-program.ts';
+import { PAGE_CLOCK } from '../helpers/page-clock.ts';
 import { setUpFor } from '../helpers/set-up.ts';
 import { type Bench, type Measure, type Ratio, ratio } from './bench.ts';
 import type { ClickPlaces } from './click-page.ts';
@@ -51,8 +52,6 @@ async function clicks(browser: Browser): Promise<Measure> {
 }
 
 const TAKE_MS = 5 * 60_000;
-/** The take's clock is the page's. */
-const AS_ON_PAGE = { scoreMs: (pageMs: number): number => pageMs };
 
 /** Takes of five minutes at eight notes a second through session, journal and drawing. */
 async function memory(takes: number): Promise<Measure> {
@@ -66,7 +65,7 @@ async function memory(takes: number): Promise<Measure> {
   const setUp = setUpFor();
   let settledMb = Number.NaN;
   for (let take = 0; take < takes; take++) {
-    const live = startLiveTake(bridge, `take ${take}`, BENCH_FORM, setUp, [], AS_ON_PAGE);
+    const live = startLiveTake(bridge, `take ${take}`, BENCH_FORM, setUp, [], PAGE_CLOCK);
     const draw = createLiveDrawing(layLine(BENCH_FORM, setUp.grade));
     for (let atMs = 0; atMs < TAKE_MS; atMs += 125) {
       live.key({ kind: 'noteOn', atMs, midi: 60 + ((atMs / 125) % 12), velocity: 80 });

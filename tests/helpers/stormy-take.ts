@@ -8,6 +8,7 @@ import { createPortTime } from '../../src/renderer/midi/port-time.ts';
 import { type LiveTake, startLiveTake } from '../../src/renderer/session/live-take.ts';
 import { formFromText } from './form-from-text.ts';
 import { STORM_BEGINS_MS, type Storm, type StormMessage, stormBetween } from './midi-storm.ts';
+import { PAGE_CLOCK } from './page-clock.ts';
 import { setUpFor } from './set-up.ts';
 
 export const STORM_FORM = formFromText('| Cmaj7 | Am7 D7 | Dm7 | G7 |');
@@ -47,9 +48,7 @@ export function startStormyTake(storm: Storm, isKept: boolean): StormyTake {
     },
   } as unknown as Pick<Bridge, 'ask'>;
   const setUp = { ...setUpFor(), grade: completeSettings(STORM_SETTINGS) };
-  const live = startLiveTake(bridge, 'take', STORM_FORM, setUp, [], {
-    scoreMs: (pageMs) => pageMs,
-  });
+  const live = startLiveTake(bridge, 'take', STORM_FORM, setUp, [], PAGE_CLOCK);
 
   /** The page's clock, on which times are positive, at the first downbeat. */
   const pageMs = (timeMs: number): number => timeMs + STORM_BEGINS_MS;

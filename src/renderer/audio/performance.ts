@@ -3,7 +3,8 @@
  * late, and its clock tells when each is heard. Where the sound stood still, or moved, a break says so.
  */
 
-import { type ClockNews, createSoundClock } from '../clock/index.ts';
+import type { TakeBreak } from '../../core/take/model.ts';
+import { type ClockNews, createSoundClock, type HeardSpan } from '../clock/index.ts';
 import { createHeardReader, outputLatencyMs } from './heard-reading.ts';
 import { openMaster } from './master.ts';
 import type { SoundEvent, Volumes } from './sound-event.ts';
@@ -44,12 +45,6 @@ export interface StageSettings {
   readonly onEnd?: () => void;
 }
 
-/** A span of a score's clock in which what was heard when is not known. */
-export interface Break {
-  readonly fromMs: number;
-  readonly toMs: number;
-}
-
 export interface Performance {
   /** What the system says its sound is late by, ms; in both mappings already. */
   readonly outputLatencyMs: number;
@@ -60,9 +55,11 @@ export interface Performance {
   /** When a time of the score is heard, as the clocks go now. */
   pageMs(scoreMs: number): number;
   /** Decided so far, in order, on the score's clock. */
-  breaks(): readonly Break[];
+  breaks(): readonly TakeBreak[];
   /** Whether it is in doubt now what is heard. */
   isDoubted(): boolean;
+  /** What is in doubt until a time of the page, and would be a break if all ended there; null where nothing is. */
+  openBreak(pageMs: number): TakeBreak | null;
   /** Calls back when a doubt began or ended, with a break or without. */
   onBreak(listener: () => void, signal: AbortSignal): void;
   stop(): void;
@@ -85,7 +82,7 @@ export async function startPerformance(
   const master = openMaster(context);
   const voices = createVoices(context, settings.volumes, master.input);
   const listeners = new Set<() => void>();
-  let breaks: readonly Break[] = [];
+  let breaks: readonly TakeBreak[] = [];
   let isStarting = true;
   let isEnded = false;
   let next = score.next();
@@ -104,6 +101,9 @@ export async function startPerformance(
   }
 
   const scoreMs = (pageMs: number): number => clock.heardMs(pageMs) - zeroMs;
+  const asBreak = ({ fromMs, toMs }: HeardSpan): TakeBreak => {
+    return { fromMs: fromMs - zeroMs, toMs: toMs - zeroMs };
+  };
   const pageMs = (timeMs: number): number => clock.pageMs(timeMs + zeroMs);
 
   function lay(nowMs: number): void {
@@ -116,10 +116,7 @@ export async function startPerformance(
 
   function hear(news: ClockNews | null): void {
     if (news === null || isStarting) return;
-    if (news.kind === 'jumped') {
-      const { fromMs, toMs } = news.broken;
-      breaks = [...breaks, { fromMs: fromMs - zeroMs, toMs: toMs - zeroMs }];
-    }
+    if (news.kind === 'jumped') breaks = [...breaks, asBreak(news.broken)];
     for (const listener of [...listeners]) listener();
   }
 
@@ -165,6 +162,10 @@ export async function startPerformance(
     pageMs,
     breaks: () => breaks,
     isDoubted: clock.isDoubted,
+    openBreak(nowMs) {
+      const span = clock.doubted(nowMs);
+      return span === null ? null : asBreak(span);
+    },
     onBreak(listener, signal) {
       listeners.add(listener);
       signal.addEventListener('abort', () => listeners.delete(listener));

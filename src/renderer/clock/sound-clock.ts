@@ -32,6 +32,8 @@ export interface SoundClock {
   /** Whether there has been a reading; without one all times are 0. */
   isKnown(): boolean;
   isDoubted(): boolean;
+  /** What is in doubt at a time of the page, from the last good reading on; null where nothing is. */
+  doubted(nowMs: number): HeardSpan | null;
   /** The time heard at a time of the page, ms; never goes back. */
   heardMs(pageMs: number): number;
   /** The time of the page at which a time is heard, ms, as the clocks go now. */
@@ -82,6 +84,10 @@ export function createSoundClock(): SoundClock {
     doubt,
     isKnown: () => stretches.length > 0,
     isDoubted: () => isDoubted,
+    doubted: (nowMs) =>
+      isDoubted
+        ? { fromMs: heardMs(surePageMs), toMs: heardMs(Math.max(surePageMs, nowMs)) }
+        : null,
     heardMs,
     pageMs(timeMs) {
       const line = stretches.at(-1)?.line;

@@ -24,6 +24,8 @@ export type JournalState =
 
 export interface Journal {
   add(event: TakeEvent): void;
+  /** Tells that what stands beside the events is another now: it is sent also without an event. */
+  besideChanged(): void;
   /** Sends what there is: a call takes the page a millisecond or more, which a key may need at any other moment. */
   spare(): void;
   /** Sends everything and waits until it is stored; false when it is not. */
@@ -42,15 +44,18 @@ export function createJournal(
   const events = createLongList<TakeEvent>();
   const stopping = new AbortController();
   let stored = 0;
+  let isBesideOwed = false;
   let sending: Promise<boolean> | null = null;
 
   async function send(): Promise<boolean> {
     const until = events.length;
-    while (stored < until) {
+    while (stored < until || isBesideOwed) {
+      isBesideOwed = false;
       const batch = events.slice(stored, Math.min(stored + LARGEST_BATCH, until));
       const played = { events: batch, ...beside() };
       const reply = await bridge.ask('takes.append', { takeId, from: stored, ...played });
       if (!reply.ok) {
+        isBesideOwed = true;
         onState({ kind: 'waiting', refusal: reply.refusal });
         return false;
       }
@@ -69,11 +74,13 @@ export function createJournal(
     return sending;
   }
 
+  const isOwed = (): boolean => stored < events.length || isBesideOwed;
+
   /** How many events there were at the last look. */
   let seen = 0;
   setTimer(
     () => {
-      if (stored < seen) void flush();
+      if (stored < seen || isBesideOwed) void flush();
       seen = events.length;
     },
     LOOK_EVERY_MS,
@@ -82,12 +89,15 @@ export function createJournal(
 
   return {
     add: (event) => events.push(event),
+    besideChanged() {
+      isBesideOwed = true;
+    },
     spare() {
-      if (stored < events.length) void flush();
+      if (isOwed()) void flush();
     },
     async flush() {
       // A batch under way may not hold the last events: send until nothing is left.
-      while (stored < events.length) if (!(await flush())) return false;
+      while (isOwed()) if (!(await flush())) return false;
       return true;
     },
     stop: () => stopping.abort(),

@@ -15,7 +15,7 @@ import {
 } from '../../core/grading/index.ts';
 import { evidenceOf } from '../../core/progress/index.ts';
 import { type PickupNote, pickupNotes } from '../../core/score/index.ts';
-import type { TakeEvent, TakeSource } from '../../core/take/model.ts';
+import type { TakeBreak, TakeEvent, TakeSource } from '../../core/take/model.ts';
 import { gradedSources, sourceOf } from '../../core/take/sources.ts';
 import type { Performance } from '../audio/index.ts';
 import { createJournal, type Journal, type JournalState } from './journal.ts';
@@ -35,7 +35,15 @@ export interface LiveVerdicts {
   readonly pickup: readonly PickupNote[];
   readonly journal: JournalState;
   readonly disconnected: boolean;
+  /** What the sound that is followed does: it runs, it is being found again, or it was interrupted in this take. */
+  readonly sound: 'runs' | 'doubted' | 'wasBroken';
 }
+
+/** What a take needs of the performance it is played to. */
+export type TakeClock = Pick<
+  Performance,
+  'scoreMs' | 'breaks' | 'isDoubted' | 'openBreak' | 'onBreak' | 'over'
+>;
 
 export interface LiveTake {
   readonly takeId: string;
@@ -86,8 +94,9 @@ export function startLiveTake(
   form: Form,
   setUp: TakeSetUp,
   sources: readonly TakeSource[],
-  { scoreMs }: Pick<Performance, 'scoreMs'>,
+  clock: TakeClock,
 ): LiveTake {
+  const { scoreMs } = clock;
   const settled: ReportSlot[] = [];
   const changes: ReportChange[] = [];
   const heard = new Map<number, HeardNote>();
@@ -125,13 +134,27 @@ export function startLiveTake(
   };
   const grader = createLiveGrader(form, setUp.grade, listener, sources);
   const graded = gradedSources(sources, setUp.grade);
-  const beside = { sources, breaks: [] };
+  let breaks: readonly TakeBreak[] = [];
   const onJournal = (state: JournalState): void => {
     if (state.kind === journalState.kind) return;
     journalState = state;
     changed();
   };
-  const journal: Journal = createJournal(bridge, takeId, () => beside, onJournal);
+  const journal: Journal = createJournal(bridge, takeId, () => ({ sources, breaks }), onJournal);
+
+  function addBreak({ fromMs, toMs }: TakeBreak): void {
+    const pause = { fromMs: wholeMicroseconds(fromMs), toMs: wholeMicroseconds(toMs) };
+    breaks = [...breaks, pause];
+    grader.addBreak(pause);
+    journal.besideChanged();
+  }
+
+  function takeBreaks(): void {
+    for (const pause of clock.breaks().slice(breaks.length)) addBreak(pause);
+    changed();
+  }
+  takeBreaks();
+  clock.onBreak(takeBreaks, clock.over);
 
   return {
     takeId,
@@ -156,10 +179,13 @@ export function startLiveTake(
     tick(nowMs) {
       heldBack = !heldBack && nowMs - lastTickMs > BLOCKED_MS;
       lastTickMs = nowMs;
-      if (!heldBack) grader.advance(scoreMs(nowMs));
+      // What is in doubt may become a break, of which the grader is to know before it passes its beginning.
+      if (!heldBack && !clock.isDoubted()) grader.advance(scoreMs(nowMs));
     },
     snapshot() {
-      view ??= { version, settled, heard, changes, pickup, journal: journalState, disconnected };
+      const sound = clock.isDoubted() ? 'doubted' : breaks.length > 0 ? 'wasBroken' : 'runs';
+      const told = { journal: journalState, disconnected, sound } as const;
+      view ??= { version, settled, heard, changes, pickup, ...told };
       return view;
     },
     shown: () => journal.spare(),
@@ -171,6 +197,9 @@ export function startLiveTake(
       return gradeTake(form, grader.recorded(scoreMs(nowMs)), setUp.grade);
     },
     end(nowMs) {
+      takeBreaks();
+      const open = clock.openBreak(nowMs);
+      if (open !== null) addBreak(open);
       endMs = wholeMicroseconds(scoreMs(nowMs));
       report = grader.end(endMs);
       journal.stop();

@@ -146,6 +146,12 @@ interface TotalsProps {
   readonly told: Told | null;
 }
 
+const SOUND_WORDS = {
+  doubted: 'The sound has stopped or moved. Play on: what you hear is being found again.',
+  wasBroken:
+    'The sound was interrupted in this take. The notes it touched are not judged; those after it are. If it happens again, close other programs or use a wired output.',
+} as const;
+
 const Totals = memo(({ words, told }: TotalsProps) => (
   <div className="totals">
     <div className="totals-words" ref={words}>
@@ -154,6 +160,11 @@ const Totals = memo(({ words, told }: TotalsProps) => (
     {told?.disconnected && (
       <p className="notice" role="alert">
         The keyboard is gone. What was played is kept; plug it in again and play on.
+      </p>
+    )}
+    {told !== null && told.sound !== 'runs' && (
+      <p className="notice" role="alert">
+        {SOUND_WORDS[told.sound]}
       </p>
     )}
     {told?.journal.kind === 'waiting' && (

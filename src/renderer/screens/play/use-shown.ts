@@ -26,7 +26,7 @@ const MOMENT_WAITS_MS = 60;
 const SETTLED_WAITS_MS = 100;
 
 /** What is told beside the line by elements of their own, and changes seldom. */
-export interface Told extends Pick<LiveVerdicts, 'pickup' | 'journal' | 'disconnected'> {
+export interface Told extends Pick<LiveVerdicts, 'pickup' | 'journal' | 'disconnected' | 'sound'> {
   readonly chorus: number;
 }
 
@@ -35,7 +35,8 @@ function isSameTold(one: Told | null, other: Told): boolean {
     one?.chorus === other.chorus &&
     one.pickup === other.pickup &&
     one.journal === other.journal &&
-    one.disconnected === other.disconnected
+    one.disconnected === other.disconnected &&
+    one.sound === other.sound
   );
 }
 
@@ -84,8 +85,8 @@ export function useShown(
         isOwed = false;
         counted = verdicts;
         latest.current.totals(verdicts);
-        const { pickup, journal, disconnected } = verdicts;
-        const telling: Told = { chorus: moment.chorus, pickup, journal, disconnected };
+        const { pickup, journal, disconnected, sound } = verdicts;
+        const telling: Told = { chorus: moment.chorus, pickup, journal, disconnected, sound };
         if (!isSameTold(toldNow, telling)) {
           toldNow = telling;
           // Within this very frame: left to itself, React would draw after it, and be seen with the next.
