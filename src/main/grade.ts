@@ -2,13 +2,15 @@
 
 import type { Command } from 'commander';
 import { describeProblem, type Form, formatMeter, unrollForm } from '../core/chart/index.ts';
+import { readingRemedy } from '../core/findings/index.ts';
 import {
   CSV_HEADER,
   type GradeSettings,
-  gradeTake,
   isGradable,
   NOT_GRADABLE,
+  readTake,
   reportCsv,
+  slotAxis,
 } from '../core/grading/index.ts';
 import { failure, type Outcome, success } from '../core/problem.ts';
 import { runCommand, UsageError } from './cli/command.ts';
@@ -80,7 +82,11 @@ function gradeOne(
   if (!isGradable(form, take.take, settings)) {
     return failure({ file, sentence: `${NOT_GRADABLE.message} ${NOT_GRADABLE.remedy}` });
   }
-  return success({ file, report: gradeTake(form, take.take, settings), modifiedAtMs });
+  const { report, isUndecided } = readTake({ form, take: take.take, settings }, null);
+  const [first] = report.readings;
+  const start = { startMs: take.startMs, slotMs: slotAxis(form, settings).timeMs };
+  const remedy = first === undefined ? null : readingRemedy(first, report, form, start);
+  return success({ file, report, isUndecided, remedy, modifiedAtMs });
 }
 
 /** Giving a split is asking for the left hand too: the command has no other word for it. */
@@ -138,9 +144,7 @@ function print(
     const colours = paint(process.stdout, process.env);
     const width = Math.min(120, process.stdout.columns ?? 80);
     process.stdout.write(
-      isMany
-        ? manyPage(graded, form, colours)
-        : reportPage(only.report, form, only.file, width, colours),
+      isMany ? manyPage(graded, form, colours) : reportPage(only, form, width, colours),
     );
   }
 }

@@ -104,6 +104,28 @@ describe('one take', () => {
     expect(out).toContain('F7 in bar 7');
   });
 
+  test('another reading comes before any list, in words, as data and with its option', () => {
+    // Every second eighth as late as in a swing of 2 : 1, over four bars at 60.
+    const swung = Array.from({ length: 41 }, (_, slot) =>
+      key(slot * 500 + (slot % 2 === 1 ? 500 / 3 : 0), slot % 4 < 2 ? 'C4' : 'D4', 80, 100),
+    );
+    const file = writeTake('swung.mid', swung.flat());
+    const { out, code } = grade(file, '--chart', PIER);
+    expect(code).toBe(0);
+    const at = out.indexOf('You swing 2.0 : 1 where straight is set.');
+    expect(at).toBeGreaterThan(0);
+    expect(at).toBeLessThan(out.indexOf('Gaps'));
+    expect(out).toContain('Grade by it with --swing 2.');
+    expect(out).toContain('One take is left out');
+    expect(gradeJson(file, '--chart', PIER).readings[0]).toMatchObject({
+      kind: 'timing',
+      value: { swing: 2, latencyMs: 0 },
+    });
+    const read = gradeJson(file, '--chart', PIER, '--swing', '2');
+    expect(read.readings).toEqual([]);
+    expect(read.summary.late).toBe(0);
+  });
+
   test('without a terminal there is no colour, and no line is wider than 80 columns but sentences', () => {
     const { out } = grade(LATE, '--chart', BLUES);
     expect(out).not.toContain('\u001b');

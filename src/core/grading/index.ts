@@ -15,7 +15,9 @@ export {
   type Reading,
   type ReadingDecision,
   type ReadingValue,
+  type ReadTake,
   readTake,
+  slotAxis,
 } from './readings/index.ts';
 export {
   REPORT_SCHEMA,

@@ -1,7 +1,7 @@
 /** Many takes at once: a row each, the worst bars over all of them, readiness tempo by tempo. */
 
 import type { Form } from '../../core/chart/index.ts';
-import { percent } from '../../core/findings/index.ts';
+import { describeReading, percent } from '../../core/findings/index.ts';
 import type { Report } from '../../core/grading/index.ts';
 import { describeReadiness, evidenceOf, judgeReadiness } from '../../core/progress/index.ts';
 import { FAULTS, type Fault } from '../../core/words.ts';
@@ -11,7 +11,18 @@ import { printable } from '../cli/show-problem.ts';
 export interface GradedTake {
   readonly file: string;
   readonly report: Report;
+  /** Whether its first reading puts the counts in doubt. */
+  readonly isUndecided: boolean;
+  /** How to grade by its first reading, where an option does. */
+  readonly remedy: string | null;
   readonly modifiedAtMs: number;
+}
+
+/** The first other reading of a take in words, with how to grade by it; null where it has none. */
+export function readingLine({ report, remedy }: GradedTake, form: Form): string | null {
+  const [first] = report.readings;
+  if (first === undefined) return null;
+  return [describeReading(first, report, form), ...(remedy === null ? [] : [remedy])].join(' ');
 }
 
 /** One bar of the form over all takes. */
@@ -85,9 +96,16 @@ export function manyPage(takes: readonly GradedTake[], form: Form, colours: Pain
     const chords = form.bars[bar - 1]?.chords.map(({ symbol }) => symbol?.text ?? 'N.C.') ?? [];
     return `bar ${bar} (${chords.join(' ')}): ${percent(clean / slots)} clean, most often ${commonest}`;
   });
+  const readings = takes.flatMap((take) => {
+    const line = readingLine(take, form);
+    return line === null ? [] : [`${printable(take.file)}: ${line}`];
+  });
   const parts = [
     colours.bold(`${form.title}, plan ${form.plan}: ${takes.length} takes`),
     table([head, ...rows], colours),
+    ...(readings.length === 0
+      ? []
+      : [[colours.bold('Read otherwise'), ...indent(readings)].join('\n')]),
     [colours.bold('Worst bars'), ...indent(bars.length === 0 ? ['every bar is clean'] : bars)].join(
       '\n',
     ),
@@ -125,7 +143,9 @@ function readinessLines(takes: readonly GradedTake[], form: Form): readonly stri
     .map(([tempo, played]) => {
       const evidence = [...played]
         .sort((a, b) => b.modifiedAtMs - a.modifiedAtMs || (a.file < b.file ? 1 : -1))
-        .map(({ report, modifiedAtMs }) => evidenceOf(report, form, modifiedAtMs));
+        .map(({ report, modifiedAtMs, isUndecided }) =>
+          evidenceOf(report, form, modifiedAtMs, isUndecided),
+        );
       return `${tempo}: ${describeReadiness(judgeReadiness(evidence, tempo, newestMs), tempo)}`;
     });
 }

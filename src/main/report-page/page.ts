@@ -7,16 +7,13 @@ import { describeReadiness, evidenceOf, judgeReadiness } from '../../core/progre
 import type { Paint } from '../cli/paint.ts';
 import { printable } from '../cli/show-problem.ts';
 import { heatmap } from './heatmap.ts';
+import { type GradedTake, readingLine } from './many-page.ts';
 
 /** The whole page, with a line end after the last line. `width` is the terminal's, in columns. */
-export function reportPage(
-  report: Report,
-  form: Form,
-  file: string,
-  width: number,
-  colours: Paint,
-): string {
+export function reportPage(graded: GradedTake, form: Form, width: number, colours: Paint): string {
+  const { report, file } = graded;
   const { summary } = report;
+  const reading = readingLine(graded, form);
   const head = [
     colours.bold(`${report.chart}, plan ${report.plan}`),
     `${printable(file)} · ${report.level} at ${report.tempo} · ${report.meter} · ${counted(choruses(report), 'chorus')}`,
@@ -29,9 +26,10 @@ export function reportPage(
   );
   const parts = [
     head.join('\n'),
+    ...(reading === null ? [] : [`${colours.bold('Read otherwise')}\n  ${reading}`]),
     heatmap(form, report.bars, width, colours).join('\n'),
     ...paragraphs,
-    `${colours.bold('Tempo')}\n  ${readinessLine(report, form)}`,
+    `${colours.bold('Tempo')}\n  ${readinessLine(graded, form)}`,
   ];
   return `${parts.join('\n\n')}\n`;
 }
@@ -49,7 +47,7 @@ function choruses(report: Report): number {
   return report.slots.at(-1)?.chorus ?? 0;
 }
 
-function readinessLine(report: Report, form: Form): string {
-  const verdict = judgeReadiness([evidenceOf(report, form, 0)], report.tempo, 0);
+function readinessLine({ report, isUndecided }: GradedTake, form: Form): string {
+  const verdict = judgeReadiness([evidenceOf(report, form, 0, isUndecided)], report.tempo, 0);
   return describeReadiness(verdict, report.tempo);
 }

@@ -1,6 +1,7 @@
 /** Other readings of a take. The door to this folder. */
 
 export { applyReading, type Graded } from './apply-reading.ts';
+export { slotAxis } from './ground.ts';
 export {
   isDoubting,
   type KeyReading,
