@@ -16,6 +16,7 @@ export type * from './model.ts';
 export { MAX_CHART_BARS, parseChart } from './parse-chart.ts';
 export * from './pickup.ts';
 export { playOrder } from './play-order.ts';
+export { type FormChoice, type PreparedForm, prepareForm } from './prepare-form.ts';
 export { CHART_PROBLEM_CODES, type ChartProblem, type ChartProblemCode } from './problems.ts';
 export { MAX_CHART_PROBLEMS } from './read-bars.ts';
 export { describeMismatch, describeProblem } from './sentences.ts';

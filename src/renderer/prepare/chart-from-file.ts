@@ -1,11 +1,10 @@
 /** A chart file as chart text. A chart with an error is not taken: nothing changes until it can be read. */
 
-import { formatChart } from '../../core/chart/index.ts';
+import { formatChart, prepareForm } from '../../core/chart/index.ts';
 import type { Melody } from '../../core/melody/index.ts';
 import { failure, type Outcome, success } from '../../core/problem.ts';
 import { PLAIN } from '../../core/words.ts';
 import type { OpenedFile } from '../app/opened-file.ts';
-import { prepareForm } from './prepare-form.ts';
 
 export interface FileChart {
   readonly title: string;

@@ -1,9 +1,8 @@
 /** A take's practice once more: as it was, at another tempo, or some bars of it alone. */
 
 import type { TakeSetUp } from '../../../shared/bridge/index.ts';
-import type { Form } from '../../core/chart/index.ts';
+import { type Form, prepareForm } from '../../core/chart/index.ts';
 import { drillTempoBpm, type WeakPlace } from '../../core/progress/index.ts';
-import { prepareForm } from './prepare-form.ts';
 
 export interface Again {
   readonly form: Form;

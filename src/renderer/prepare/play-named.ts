@@ -1,11 +1,11 @@
 /** A practice by its name alone made ready to be played: from a list, a ladder or today's session. */
 
 import type { Bridge, PracticeName } from '../../../shared/bridge/index.ts';
+import { prepareForm } from '../../core/chart/index.ts';
 import { failure, type Outcome, success } from '../../core/problem.ts';
 import { refusalWords } from '../app/refusal-words.ts';
 import type { Again } from './play-again.ts';
 import { NO_HAND, readPracticeChoice, setUpOf } from './practice-choice.ts';
-import { prepareForm } from './prepare-form.ts';
 
 export interface NamedPlay extends PracticeName {
   readonly tempoBpm: number;

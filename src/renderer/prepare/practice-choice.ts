@@ -2,13 +2,13 @@
 
 import type { ChartRow, Settings, TakeSetUp } from '../../../shared/bridge/index.ts';
 import { z } from '../../../shared/schema.ts';
+import type { PreparedForm } from '../../core/chart/index.ts';
 import { completeSettings } from '../../core/grading/index.ts';
 import type { LineRules } from '../../core/line/index.ts';
 import { KEY_CYCLES } from '../../core/plan/index.ts';
 import type { SourceOverrides } from '../../core/take/sources.ts';
 import { ALLOWANCES, LEVELS, PLAIN } from '../../core/words.ts';
 import { EXAMPLE_SHAPES, registerSchema, USUAL_SHAPE } from './example-shape.ts';
-import type { Prepared } from './prepare-form.ts';
 
 const allowance = z.enum(ALLOWANCES).nullable().catch(null);
 
@@ -84,7 +84,7 @@ export interface HandSettings extends SourceOverrides {
 export const NO_HAND: HandSettings = { deviceName: null };
 
 /** The tempo a choice plays a chart at. */
-export function tempoOf({ form }: Prepared, { tempoBpm }: PracticeChoice): number {
+export function tempoOf({ form }: PreparedForm, { tempoBpm }: PracticeChoice): number {
   return tempoBpm ?? form.tempoBpm ?? 60;
 }
 
@@ -106,7 +106,7 @@ export function ownRules({
 /** What a take of a prepared chart is played on. */
 export function setUpOf(
   row: Pick<ChartRow, 'chartId' | 'title' | 'text'>,
-  prepared: Prepared,
+  prepared: PreparedForm,
   choice: PracticeChoice,
   { deviceName, ...overrides }: HandSettings,
 ): TakeSetUp {

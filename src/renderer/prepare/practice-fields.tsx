@@ -1,15 +1,14 @@
 /** Plan, key and level: the same fields for a take to be played and for one that was recorded. */
 
-import { planNames } from '../../core/chart/index.ts';
+import { type PreparedForm, planNames } from '../../core/chart/index.ts';
 import { LEVELS } from '../../core/words.ts';
 import { keysLike, LEVEL_WORDS } from '../app/words.ts';
 import { SelectField } from '../look/fields.tsx';
 import { withSigns } from '../look/signs.ts';
 import type { PracticeChoice } from './practice-choice.ts';
-import type { Prepared } from './prepare-form.ts';
 
 interface PracticeFieldsProps {
-  readonly prepared: Prepared;
+  readonly prepared: PreparedForm;
   readonly choice: PracticeChoice;
   readonly onChange: (part: Partial<PracticeChoice>) => void;
 }

@@ -1,11 +1,10 @@
 /** The same practice in the next key of a cycle. Pure. */
 
 import type { TakeSetUp } from '../../../shared/bridge/index.ts';
-import { type Form, parseKeyText } from '../../core/chart/index.ts';
+import { type Form, parseKeyText, prepareForm } from '../../core/chart/index.ts';
 import { type KeyCycle, nextKey } from '../../core/plan/index.ts';
 import { formatKey } from '../../core/theory/index.ts';
 import { withSigns } from '../look/signs.ts';
-import { prepareForm } from '../prepare/prepare-form.ts';
 
 export interface InNextKey {
   readonly form: Form;

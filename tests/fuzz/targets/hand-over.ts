@@ -1,11 +1,11 @@
 /** Hand-over files: what is read goes into the library whole, and its take is graded there. */
 
 import { HAND_OVER_SCHEMA, type HandOver } from '../../../shared/hand-over.ts';
+import { prepareForm } from '../../../src/core/chart/index.ts';
 import { gradeTake } from '../../../src/core/grading/index.ts';
 import { encodeSmf, smfFromTake } from '../../../src/core/take/smf/index.ts';
 import { LEVELS } from '../../../src/core/words.ts';
 import { readHandOver, takeHandOver } from '../../../src/renderer/prepare/hand-over.ts';
-import { prepareForm } from '../../../src/renderer/prepare/prepare-form.ts';
 import { MELODY } from '../../helpers/library.ts';
 import { setUpFor } from '../../helpers/set-up.ts';
 import type { Choices } from '../chance.ts';

@@ -3,7 +3,7 @@
 import './choose.css';
 import { lazy, Suspense, useMemo, useState } from 'react';
 import type { CallReply, ChartRow, Settings, TakeSetUp } from '../../../../shared/bridge/index.ts';
-import { type Form, sliceForm } from '../../../core/chart/index.ts';
+import { type Form, prepareForm, sliceForm } from '../../../core/chart/index.ts';
 import { BreakNotice } from '../../app/break-notice.tsx';
 import { type WaitingFile, waitingFile } from '../../app/opened-file.ts';
 import { useProgram } from '../../app/program.tsx';
@@ -19,7 +19,6 @@ import {
   storePracticeChoice,
   tempoOf,
 } from '../../prepare/practice-choice.ts';
-import { prepareForm } from '../../prepare/prepare-form.ts';
 import { SoundFields } from '../../settings/sound-fields.tsx';
 import type { SheetWish } from '../sheet/sheet-screen.tsx';
 import { ChartActions } from './chart-actions.tsx';

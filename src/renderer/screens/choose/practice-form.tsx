@@ -1,5 +1,6 @@
 /** Plan, key, level, tempo, bars, choruses: what is practised, and the button that starts it. */
 
+import type { PreparedForm } from '../../../core/chart/index.ts';
 import { completeSettings } from '../../../core/grading/index.ts';
 import type { KeyCycle } from '../../../core/plan/index.ts';
 import { ALLOWANCES, SLOTS_PER_BEAT, type SlotsPerBeat } from '../../../core/words.ts';
@@ -7,11 +8,10 @@ import { CAUTION } from '../../app/words.ts';
 import { CheckField, NumberField, SelectField } from '../../look/fields.tsx';
 import { type HeardFirst, type PracticeChoice, tempoOf } from '../../prepare/practice-choice.ts';
 import { PracticeFields } from '../../prepare/practice-fields.tsx';
-import type { Prepared } from '../../prepare/prepare-form.ts';
 
 interface PracticeFormProps {
   /** The whole form, whatever range of bars is chosen. */
-  readonly prepared: Prepared;
+  readonly prepared: PreparedForm;
   readonly choice: PracticeChoice;
   readonly onChange: (choice: PracticeChoice) => void;
   readonly onPlay: () => void;

@@ -1,5 +1,6 @@
 /** This take beside another of the same chart: the figures, and bar by bar which was cleaner. */
 
+import { prepareForm } from '../../../core/chart/index.ts';
 import '../../look/figure-table.css';
 import { useMemo, useState } from 'react';
 import type { TakeRecord } from '../../../../shared/bridge/index.ts';
@@ -9,7 +10,6 @@ import { useProgram } from '../../app/program.tsx';
 import { describeTake } from '../../app/take-words.ts';
 import { useCall } from '../../app/use-call.ts';
 import { SelectField } from '../../look/fields.tsx';
-import { prepareForm } from '../../prepare/prepare-form.ts';
 import { recordedTake } from '../../prepare/recorded-take.ts';
 
 interface CompareTakesProps {

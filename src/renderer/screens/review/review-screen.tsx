@@ -3,7 +3,7 @@
 import './review.css';
 import { lazy, Suspense, useMemo, useRef, useState } from 'react';
 import type { Bridge, TakeRecord } from '../../../../shared/bridge/index.ts';
-import type { Form } from '../../../core/chart/index.ts';
+import { type Form, prepareForm } from '../../../core/chart/index.ts';
 import { cleanRates, findings, percent, playedBackFindings } from '../../../core/findings/index.ts';
 import { gradeTake, type Report } from '../../../core/grading/index.ts';
 import {
@@ -25,7 +25,6 @@ import { drawChorus, layLine, registerFor } from '../../chart-page/line-model.ts
 import { drawPickup } from '../../chart-page/pickup-drawing.ts';
 import { withSigns } from '../../look/signs.ts';
 import { type Again, barsInWords, drillAgain, playAgain } from '../../prepare/play-again.ts';
-import { prepareForm } from '../../prepare/prepare-form.ts';
 import { recordedTake } from '../../prepare/recorded-take.ts';
 import { AgainButton } from './again-button.tsx';
 import { CompareTakes } from './compare-takes.tsx';

@@ -1,33 +1,35 @@
-/** From a chart's text and a player's choices to the form that is played and graded. */
+/** From a chart's text and what is chosen of it to the form that is played and graded. */
 
-import {
-  type Chart,
-  describeProblem,
-  type Form,
-  parseChart,
-  parseKeyText,
-  sliceForm,
-  transposeToKey,
-  unrollForm,
-} from '../../core/chart/index.ts';
-import { failure, type Outcome, success } from '../../core/problem.ts';
-import { formatKey } from '../../core/theory/index.ts';
+import { failure, type Outcome, success } from '../problem.ts';
+import { formatKey } from '../theory/key.ts';
+import { parseKeyText } from './key-text.ts';
+import type { Chart, Form } from './model.ts';
+import { parseChart } from './parse-chart.ts';
+import { describeProblem } from './sentences.ts';
+import { transposeToKey } from './transpose-chart.ts';
+import { sliceForm, unrollForm } from './unroll.ts';
 
-export interface Choice {
+/** What of a chart is played. */
+export interface FormChoice {
   readonly plan: string;
   /** A key as text, or null for the chart's own. */
   readonly key: string | null;
+  /** A range of bars of the unrolled form, from 1, or null for all of it. */
   readonly bars: { readonly from: number; readonly to: number } | null;
 }
 
-export interface Prepared {
+export interface PreparedForm {
+  /** In the key that was chosen. */
   readonly chart: Chart;
   readonly form: Form;
   readonly key: string;
 }
 
-/** Reads the chart, moves it to the key, unrolls the plan, cuts the bars. Problems are sentences with their places. */
-export function prepareForm(text: string, choice: Choice): Outcome<Prepared, string> {
+/**
+ * Reads the chart, moves it to the key, unrolls the plan, cuts the bars. The page that plays a take and the host that grades
+ * what was stored of it both come to their form here. Problems are sentences with their places.
+ */
+export function prepareForm(text: string, choice: FormChoice): Outcome<PreparedForm, string> {
   const parsed = parseChart(text);
   if (!parsed.ok) {
     return failure(
@@ -46,7 +48,7 @@ export function prepareForm(text: string, choice: Choice): Outcome<Prepared, str
   return success({ chart: moved.value, form: cut.value, key: formatKey(moved.value.key) });
 }
 
-function cutBars(form: Form, bars: Choice['bars']): Outcome<Form, string> {
+function cutBars(form: Form, bars: FormChoice['bars']): Outcome<Form, string> {
   const cut = bars === null ? form : sliceForm(form, bars.from, bars.to);
   if (cut.bars.length > 0) return success(cut);
   return failure(
