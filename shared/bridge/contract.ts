@@ -32,7 +32,6 @@ import {
   takeBreaksSchema,
   takeDecisionSchema,
   takeEventSchema,
-  takeFiguresSchema,
   takeRecordSchema,
   takeRowSchema,
   takeSetUpSchema,
@@ -133,14 +132,18 @@ export const CALLS = {
   'charts.saveMelody': call(z.strictObject({ chartId: id, melody: melodySchema.nullable() }), done),
   'charts.delete': call(z.strictObject({ chartId: id }), done),
   'charts.restore': call(z.strictObject({ chartId: id }), done),
-  /** Opens the journal of a take; what is appended is on disk when the call returns. */
+  /**
+   * Opens the journal of a take; what is appended is on disk when the call returns. One take is played at a time: `busy` while
+   * another page plays one.
+   */
   'takes.begin': call(
     z.strictObject({ setUp: takeSetUpSchema, sources: takeSourcesSchema }),
     z.strictObject({ takeId: id }),
   ),
   /**
    * `from` is the number of events appended before: a repeated call is recognised and written once. `sources` and `breaks`
-   * are all there have been so far, and take the place of those before.
+   * are all there have been so far, and take the place of those before. A take that the host finished because its page was gone
+   * goes on with what its page still has of it.
    */
   'takes.append': call(
     z.strictObject({
@@ -152,15 +155,29 @@ export const CALLS = {
     }),
     z.strictObject({ stored: z.int().min(0) }),
   ),
+  /** The host makes the figures of what is stored. A take without a note is not kept. */
   'takes.finish': call(
-    z.strictObject({
-      takeId: id,
-      endMs: timeMs,
-      figures: takeFiguresSchema.nullable(),
-    }),
-    done,
+    z.strictObject({ takeId: id, endMs: timeMs }),
+    z.strictObject({ kept: z.boolean() }),
   ),
-  /** Saves a whole take at once: an opened MIDI file. */
+  /** The take that is being played, on whichever page; null: none. */
+  'takes.open': call(
+    none,
+    z.strictObject({
+      take: z
+        .strictObject({
+          takeId: id,
+          chartId: id,
+          chartTitle: z.string(),
+          /** ms since 1970. */
+          startedAtMs: z.number(),
+          /** Whether it is played on the page that asks. */
+          isOwn: z.boolean(),
+        })
+        .nullable(),
+    }),
+  ),
+  /** Saves a whole take at once: an opened MIDI file. One without a note is refused. */
   'takes.add': call(
     z.strictObject({
       setUp: takeSetUpSchema,
@@ -168,7 +185,6 @@ export const CALLS = {
       sources: takeSourcesSchema,
       breaks: takeBreaksSchema,
       endMs: timeMs,
-      figures: takeFiguresSchema.nullable(),
       startedAtMs: journalMs.nullable(),
     }),
     z.strictObject({ takeId: id }),
@@ -250,6 +266,8 @@ export const refusalSchema = z.strictObject({
     'badRequest',
     'notFound',
     'notAllowed',
+    /** Another page plays a take. */
+    'busy',
     'diskFull',
     'readOnly',
     'damaged',

@@ -177,7 +177,7 @@ const chordEvidenceSchema = z.strictObject({
     .nullable(),
 });
 
-/** Figures of a report kept beside a take so that lists need not grade again. */
+/** Figures of a report, kept beside a take so that lists need not grade again. The host makes them: `Figures` of the core. */
 export const takeFiguresSchema = z.strictObject({
   slots: z.int().min(0),
   clean: z.int().min(0),
@@ -217,8 +217,8 @@ export const takeRowSchema = z.strictObject({
   endMs: timeMs,
   note: z.string().max(10_000),
   figures: takeFiguresSchema.nullable(),
-  /** `recording` until it is finished; a `recording` take of an ended session can be recovered. */
-  state: z.enum(['recording', 'finished', 'recoverable']),
+  /** `recording` while it is played. */
+  state: z.enum(['recording', 'finished']),
   setUp: takeSetUpSchema.omit({ chartText: true, model: true }),
 });
 

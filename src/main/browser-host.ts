@@ -48,8 +48,8 @@ export async function startBrowserHost(settings: BrowserHostSettings): Promise<S
     const started = await startLoopback({
       ...settings,
       joinSecret: secret,
-      ask: (name, request) => program.services(name, request),
-      leave: () => {},
+      ask: (name, request, page) => program.services(name, request, page),
+      leave: (page) => program.leave(page),
       kept: readKeptSessions(dataFolder),
       keep(kept) {
         try {

@@ -1,6 +1,5 @@
 /** What both hosts are built on: the data folder for ourselves alone, the library in it, and the services over it. */
 
-import { randomUUID } from 'node:crypto';
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Push } from '../../shared/bridge/index.ts';
@@ -10,7 +9,7 @@ import {
   createRepairServices,
   createServices,
   readShipped,
-  type Services,
+  type Served as ServedCalls,
 } from './services/index.ts';
 import {
   beginNewLibrary,
@@ -41,8 +40,7 @@ export interface ProgramSettings {
   readonly nowMs?: () => number;
 }
 
-export interface Program {
-  readonly services: Services;
+export interface Program extends ServedCalls {
   /** Makes a backup if anything was changed, and lets go of the folder. May be called twice. */
   close(): Promise<void>;
 }
@@ -51,8 +49,7 @@ export interface Program {
 const LONGEST_LAST_BACKUP_MS = 30_000;
 
 /** What is being served: a library, or the repair of one. */
-interface Served {
-  readonly services: Services;
+interface Served extends ServedCalls {
   close(): Promise<void>;
 }
 
@@ -78,7 +75,8 @@ function openLocked(settings: ProgramSettings, lock: FolderLock): Program {
     });
     let closing: Promise<void> | null = null;
     return {
-      services: (name, request) => served.services(name, request),
+      services: (name, request, client) => served.services(name, request, client),
+      leave: (client) => served.leave(client),
       close() {
         closing ??= served.close().finally(() => lock.release());
         return closing;
@@ -114,11 +112,11 @@ function openSound(settings: ProgramSettings): Served {
   finishPutInPlace(dataFolder);
   refuseEmptied(file, backupFolder(settings));
   const database = openLibrary(file);
-  const takes = createTakeStore(database, randomUUID());
+  const takes = createTakeStore(database);
   const backups = createBackups(database, backupFolder(settings), nowMs, () => {
     for (const what of ['library', 'host'] as const) settings.push({ kind: 'changed', what });
   });
-  const services = createServices({
+  const calls = createServices({
     ...settings,
     library: createLibrary(database),
     database,
@@ -132,7 +130,7 @@ function openSound(settings: ProgramSettings): Served {
   });
   void backups.makeWhenDue();
   return {
-    services,
+    ...calls,
     async close() {
       const late = AbortSignal.timeout(LONGEST_LAST_BACKUP_MS);
       const tooLate = new Promise((resolve) => late.addEventListener('abort', resolve));
@@ -161,7 +159,7 @@ function openForRepair(
     onRepaired(open(settings, onRepaired));
     return aside;
   };
-  const services = createRepairServices({
+  const calls = createRepairServices({
     ...settings,
     damage,
     file: libraryFile(dataFolder),
@@ -171,5 +169,5 @@ function openForRepair(
     restore: (name) => repaired(restoreBackup(dataFolder, backupFolder(settings), name, nowMs())),
     beginNew: () => repaired(beginNewLibrary(dataFolder, nowMs())),
   });
-  return { services, close: () => Promise.resolve() };
+  return { ...calls, close: () => Promise.resolve() };
 }

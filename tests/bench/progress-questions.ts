@@ -21,9 +21,9 @@ export interface Opened {
 export function openServices(file: string, folder: string, atMs: number): Opened {
   const database = openLibrary(file);
   const nowMs = (): number => atMs;
-  const services = createServices({
+  const { services } = createServices({
     library: createLibrary(database),
-    takes: createTakeStore(database, 'bench'),
+    takes: createTakeStore(database),
     shipped: readShipped(join(import.meta.dirname, '..', '..', 'shared')),
     database,
     backups: createBackups(database, join(folder, 'backups'), nowMs, () => {}),
@@ -69,7 +69,7 @@ export function questionsOn(chartId: string): readonly Question[] {
 /** Asks, and gives the milliseconds until the reply is written out. */
 export async function ask({ services }: Opened, call: CallName, request: unknown): Promise<number> {
   const startMs = performance.now();
-  const answer = await services(call, request);
+  const answer = await services(call, request, 'page');
   if (!answer.ok) throw new Error(`${call}: ${answer.refusal.message}`);
   JSON.stringify(answer.value);
   return performance.now() - startMs;

@@ -74,7 +74,7 @@ async function look(takes: number): Promise<Library> {
     for (let run = 0; run < RUNS; run++) times.push(await ask(opened, call, request));
     answers.set(name, times);
   }
-  const backup = await timed(() => opened.services('library.backup', {}));
+  const backup = await timed(() => opened.services('library.backup', {}, 'page'));
   const [made = ''] = readdirSync(join(folder, 'backups')).sort().reverse();
   opened.close();
   const copied = join(newFolder(), 'copied.sqlite');

@@ -89,7 +89,7 @@ export function makeLibrary(folder: string, takes: number, nowMs: number) {
     melody: null,
   }));
   const chartIds = createLibrary(database).addCharts(texts, nowMs);
-  const store = createTakeStore(database, 'bench');
+  const store = createTakeStore(database);
   database.exec('BEGIN');
   for (let take = 0; take < takes; take++) {
     const startedAtMs = nowMs - ((takes - take) / TAKES_A_DAY) * DAY_MS;

@@ -4,7 +4,7 @@ import { writeSync } from 'node:fs';
 import { createTakeStore, openLibrary, refusalOf } from '../../src/main/store/index.ts';
 import { setUpFor } from '../helpers/set-up.ts';
 
-const takes = createTakeStore(openLibrary(process.argv[2] ?? ''), 'full');
+const takes = createTakeStore(openLibrary(process.argv[2] ?? ''));
 const takeId = takes.begin(setUpFor(), 1);
 let stored = 0;
 try {
@@ -15,7 +15,7 @@ try {
       midi: 60,
       velocity: 80,
     }));
-    stored = takes.append(takeId, stored, events);
+    stored = takes.append(takeId, stored, events).stored;
   }
 } catch (error) {
   writeSync(1, JSON.stringify({ stored, refusal: refusalOf(error) }));

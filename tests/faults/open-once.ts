@@ -14,7 +14,8 @@ async function open(): Promise<unknown> {
     const sharedFolder = join(import.meta.dirname, '..', '..', 'shared');
     const settings = { dataFolder, sharedFolder, version: '1.2.3', push: () => {} };
     const program = openProgram({ ...settings, host: 'browser' });
-    const begun = await program?.services('takes.begin', { setUp: setUpFor(), sources: [] });
+    const request = { setUp: setUpFor(), sources: [] };
+    const begun = await program?.services('takes.begin', request, 'page');
     await program?.close();
     return begun;
   } catch (error) {

@@ -31,7 +31,7 @@ function open(): Program {
 function bridgeTo({ services }: Program): Pick<Bridge, 'ask'> {
   return {
     // The services have checked the reply against the bridge's own table.
-    ask: (name, request) => services(name, request) as ReturnType<Bridge['ask']> as never,
+    ask: (name, request) => services(name, request, 'page') as ReturnType<Bridge['ask']> as never,
   };
 }
 

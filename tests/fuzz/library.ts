@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import type { DatabaseSync } from 'node:sqlite';
 import type { Bridge } from '../../shared/bridge/index.ts';
 import { createTransfer } from '../../src/main/archive/index.ts';
-import { createServices, readShipped, type Services } from '../../src/main/services/index.ts';
+import { type Answer, createServices, readShipped } from '../../src/main/services/index.ts';
 import {
   createBackups,
   createLibrary,
@@ -20,7 +20,7 @@ const shipped = readShipped(join(import.meta.dirname, '..', '..', 'shared'));
 const SCRATCH = existsSync('/dev/shm') ? '/dev/shm' : tmpdir();
 
 export interface OpenedLibrary {
-  readonly services: Services;
+  services(name: string, request: unknown): Promise<Answer>;
   /** As over a transport: what goes over it is JSON. */
   readonly bridge: Bridge;
   readonly database: DatabaseSync;
@@ -35,9 +35,9 @@ export function openInMemory(): OpenedLibrary {
   const dataFolder = mkdtempSync(join(SCRATCH, 'fuzz-'));
   const transferFolder = join(dataFolder, 'transfer');
   const nowMs = (): number => 1_700_000_000_000;
-  const services = createServices({
+  const served = createServices({
     library: createLibrary(database),
-    takes: createTakeStore(database, 'session'),
+    takes: createTakeStore(database),
     shipped,
     host: 'browser',
     version: '0.0.0',
@@ -50,6 +50,8 @@ export function openInMemory(): OpenedLibrary {
     nowMs,
     push() {},
   });
+  const services: OpenedLibrary['services'] = (name, request) =>
+    served.services(name, request, 'page');
   return {
     services,
     bridge: {

@@ -7,8 +7,9 @@ export async function ask<Name extends CallName>(
   program: Pick<Program, 'services'>,
   name: Name,
   request: CallRequest<Name>,
+  client = 'page',
 ): Promise<CallReply<Name>> {
-  const answer = await program.services(name, request);
+  const answer = await program.services(name, request, client);
   if (!answer.ok) throw new Error(`${answer.refusal.code}: ${answer.refusal.message}`);
   return answer.value as CallReply<Name>;
 }

@@ -12,7 +12,9 @@ import {
   createPracticeJournal,
   createTakeStore,
   StoreError,
+  type TakeStore,
 } from '../../src/main/store/index.ts';
+import { gradeStored } from '../../src/main/takes/index.ts';
 import { setUpFor } from './set-up.ts';
 
 /** A new folder for one test. */
@@ -77,11 +79,19 @@ export const MELODY: Melody = {
 
 export const FIRST_START_MS = Date.UTC(2026, 0, 5, 18);
 
+/** A take with the figures the host makes of it. */
+function addGraded(store: TakeStore, startedAtMs: number, chartId: string, take: number): string {
+  const setUp = setUpFor(chartId);
+  const played = { events: eventsOf(take), endMs: 10_500, sources: [], breaks: [] };
+  const { figures } = gradeStored(setUp, played);
+  return store.add(setUp, startedAtMs, played.events, played.endMs, figures);
+}
+
 /** Fills a library with takes on two charts, one take of them unfinished and one deleted, tags, melodies, settings, devices, remarks. */
 export function fill(database: DatabaseSync, takes: number): readonly string[] {
   database.exec('BEGIN');
   const library = createLibrary(database);
-  const store = createTakeStore(database, 'filling');
+  const store = createTakeStore(database);
   const pier = library.saveChart(
     null,
     'Cold Pier',
@@ -111,17 +121,11 @@ export function fill(database: DatabaseSync, takes: number): readonly string[] {
   journal.setRemark({ atMs: FIRST_START_MS, text: 'Cold hands,\n“slow” – Łódź' });
   journal.setRemark({ atMs: FIRST_START_MS + 0.5, text: 'half a ms later' });
   const ids = Array.from({ length: takes }, (_, take) => {
-    const id = store.add(
-      setUpFor(pier),
-      FIRST_START_MS + take * 3_600_000,
-      eventsOf(take),
-      10_500,
-      take % 3 === 0 ? null : FIGURES,
-    );
+    const id = addGraded(store, FIRST_START_MS + take * 3_600_000, pier, take);
     if (take % 5 === 0) store.setNote(id, `take ${take}: cold hands`);
     return id;
   });
-  const deleted = store.add(setUpFor(pier), FIRST_START_MS - 1, eventsOf(999), 10_500, null);
+  const deleted = addGraded(store, FIRST_START_MS - 1, pier, 999);
   store.setDeleted(deleted, 5);
   const unfinished = store.begin(
     setUpFor('built-in:lantern-walk'),

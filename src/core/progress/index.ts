@@ -7,6 +7,7 @@ export {
   evidenceOf,
   type TakeEvidence,
 } from './evidence.ts';
+export { type Figures, figuresOf } from './figures.ts';
 export * from './gain/index.ts';
 export * from './heat/index.ts';
 export {

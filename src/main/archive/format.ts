@@ -76,8 +76,9 @@ export const takeFileSchema = z.strictObject({
   startedAtMs: journalMs,
   endMs: timeMs,
   note: z.string().max(10_000),
-  /** False for a take whose program died while it was played. */
+  /** False for a take that was being played. */
   isFinished: z.boolean(),
+  /** For other programs: they are made anew from the events where the take comes in. */
   figures: takeFiguresSchema.nullable(),
   setUp: takeSetUpSchema,
   events: z.array(takeEventSchema).max(2_000_000).readonly(),

@@ -34,12 +34,12 @@ export async function importArchive(
   upload: string,
 ): Promise<ImportResult> {
   try {
-    const { passedOver, ...incoming } = await readArchive(transfer.uploadPath(upload));
+    const { passedOver, uncounted, ...incoming } = await readArchive(transfer.uploadPath(upload));
     const result = mergeContents(database, incoming);
     const told = passedOver.map(
       (path) => `${cutShort(path)} is no part of an archive and was left out.`,
     );
-    return { ...result, told: [...result.told, ...told.slice(0, 20)] };
+    return { ...result, told: [...result.told, ...told.slice(0, 20), ...uncounted.slice(0, 20)] };
   } finally {
     transfer.dropUpload(upload);
   }

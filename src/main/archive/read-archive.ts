@@ -2,7 +2,9 @@
 
 import { createHash } from 'node:crypto';
 import { z } from 'zod';
-import { type Incoming, packTake } from '../store/index.ts';
+import { hasNote } from '../../core/take/has-note.ts';
+import { asStored, type Incoming, packTake } from '../store/index.ts';
+import { gradeStored, uncounted } from '../takes/index.ts';
 import {
   ARCHIVE_SCHEMA,
   CHART_PATH,
@@ -31,6 +33,8 @@ import { ArchiveError, EXPORT_AGAIN } from './problem.ts';
 export interface ReadArchive extends Incoming {
   /** Files that are no part of the format, and were left where they are. */
   readonly passedOver: readonly string[];
+  /** Takes that are kept and do not count, in words. */
+  readonly uncounted: readonly string[];
 }
 
 const ONE_FILES: readonly string[] = [
@@ -81,9 +85,15 @@ async function readAll(zip: OpenedZip): Promise<ReadArchive> {
   }
   const settings = await read(SETTINGS, settingListSchema);
   const takes: Incoming['takes'][number][] = [];
+  const notCounted: string[] = [];
   for (const path of zip.paths.filter((one) => TAKE_PATH.test(one))) {
     const { schema: _schema, ...take } = await read(path, takeFileSchema);
-    takes.push(packTake(take));
+    const events = asStored(take.events);
+    // It was begun and nothing had been played yet.
+    if (!take.isFinished && !hasNote(events)) continue;
+    const graded = gradeStored(take.setUp, { ...take, events });
+    if (graded.figures === null) notCounted.push(uncounted({ ...take, ...take.setUp }, graded.why));
+    takes.push(packTake({ ...take, events, figures: graded.figures }));
   }
   return {
     charts,
@@ -93,6 +103,7 @@ async function readAll(zip: OpenedZip): Promise<ReadArchive> {
     devices: await read(DEVICES, deviceListSchema),
     remarks: zip.paths.includes(REMARKS) ? await read(REMARKS, remarkListSchema) : [],
     takes,
+    uncounted: notCounted,
     passedOver: zip.paths.filter(
       (path) =>
         !ONE_FILES.includes(path) &&

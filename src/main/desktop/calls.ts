@@ -2,7 +2,7 @@
 
 import type { IpcMain, IpcMainEvent, IpcMainInvokeEvent } from 'electron/main';
 import type { Push } from '../../../shared/bridge/index.ts';
-import type { Answer, Services } from '../services/index.ts';
+import type { Answer, Served } from '../services/index.ts';
 import { refusal } from '../store/index.ts';
 import { CHANNELS } from './channels.ts';
 import type { Window } from './electron-parts.ts';
@@ -18,10 +18,15 @@ export interface PageLink {
   setWindow(window: Window): void;
 }
 
-/** Answers calls and keeps pushes for the page of one window. */
-export function linkToPage(ipcMain: Pick<IpcMain, 'handle' | 'on'>, services: Services): PageLink {
+/** Answers calls and keeps pushes for the page of one window, and tells the host when that page is gone. */
+export function linkToPage(
+  ipcMain: Pick<IpcMain, 'handle' | 'on'>,
+  { services, leave }: Served,
+): PageLink {
   let window: Window | null = null;
   let isListening = false;
+  let pagesBefore = 0;
+  const client = (): string => `page ${pagesBefore}`;
   const waiting: Push[] = [];
 
   /** Whether something was sent by the page itself: not by a frame in it, nor by a page in its place. */
@@ -35,7 +40,7 @@ export function linkToPage(ipcMain: Pick<IpcMain, 'handle' | 'on'>, services: Se
       const remedy = 'Start Linekeeper and use its own window.';
       return { ok: false, refusal: refusal('notAllowed', 'Only our own page may ask.', remedy) };
     }
-    return services(typeof name === 'string' ? name : '', request);
+    return services(typeof name === 'string' ? name : '', request, client());
   });
   ipcMain.on(CHANNELS.listening, (event) => {
     if (!isFromPage(event)) return;
@@ -54,10 +59,17 @@ export function linkToPage(ipcMain: Pick<IpcMain, 'handle' | 'on'>, services: Se
     setWindow(next) {
       window = next;
       isListening = false;
-      // A page that is loaded anew has to say again that it listens.
+      const isGone = (): void => {
+        // One that is loaded anew has to say again that it listens.
+        isListening = false;
+        leave(client());
+        pagesBefore++;
+      };
       next.webContents.on('did-start-navigation', ({ isMainFrame, isSameDocument }) => {
-        if (isMainFrame && !isSameDocument) isListening = false;
+        if (isMainFrame && !isSameDocument) isGone();
       });
+      next.webContents.on('render-process-gone', isGone);
+      next.webContents.on('destroyed', isGone);
     },
   };
 }

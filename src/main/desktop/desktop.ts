@@ -96,7 +96,7 @@ async function openOrJoin(
       push: (push) => link?.push(push),
     });
     if (program !== null) {
-      link = linkToPage(ipcMain, program.services);
+      link = linkToPage(ipcMain, program);
       return { program, link };
     }
     const joined = await joinRunningHost(settings.dataFolder, true);

@@ -9,7 +9,7 @@ import type { KeptTake } from './month-codec.ts';
 
 /** What is read of a row, and which rows count, in SQL. */
 export const TAKE_COLUMNS = 'take_id, set_up, started_at_ms, figures, evidence';
-export const COUNTED = 'finished = 1 AND deleted_at_ms IS NULL AND figures IS NOT NULL';
+export const COUNTED = 'finished <> 0 AND deleted_at_ms IS NULL AND figures IS NOT NULL';
 
 /** The part of a stored set-up that tells what was practised. */
 const setUpSchema = z.object({

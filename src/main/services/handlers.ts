@@ -20,6 +20,7 @@ import {
   StoreError,
   type TakeStore,
 } from '../store/index.ts';
+import { createTakeDesk } from '../takes/index.ts';
 import { createExportHandlers, createImportHandlers } from './archive-handlers.ts';
 import { isShippedChart, type Shipped, shippedChartId } from './shipped.ts';
 
@@ -45,11 +46,19 @@ export interface ServiceParts {
 export type Handlers = {
   readonly [Name in CallName]: (
     request: CallRequest<Name>,
+    /** The page that asks. */
+    client: string,
   ) => CallReply<Name> | Promise<CallReply<Name>>;
 };
 
+export interface Serving {
+  readonly handlers: Handlers;
+  /** A page is gone. */
+  leave(client: string): void;
+}
+
 /** The functions of all calls. They throw `StoreError` for what a player can act on. */
-export function createHandlers(parts: ServiceParts): Handlers {
+export function createHandlers(parts: ServiceParts): Serving {
   const { library, takes, shipped, backups, nowMs } = parts;
   const journal = createPracticeJournal(parts.database);
   const changed = (what: Extract<Push, { kind: 'changed' }>['what']): Record<string, never> => {
@@ -88,13 +97,21 @@ export function createHandlers(parts: ServiceParts): Handlers {
     ...{ history, practiceBook, goalBook, ask: progress, nowMs: nowMs(), utcOffsetMinutes },
   });
   const keeper = createKeeper(history, () => ({ nowMs: nowMs(), utcOffsetMinutes }), reading);
-  const takesChanged = (takeId: string): Record<string, never> => {
-    history.changed(takeId);
-    keeper.changed();
-    return changed('takes');
-  };
+  const desk = createTakeDesk({
+    ...{ takes, nowMs },
+    isOpen: () => parts.database.isOpen,
+    onChanged(takeId) {
+      if (takeId !== null) {
+        history.changed(takeId);
+        keeper.changed();
+      }
+      changed('takes');
+    },
+    onNotice: () => void changed('host'),
+  });
+  void desk.finishLeftOpen();
 
-  return {
+  const handlers: Handlers = {
     ...progress,
     'host.info': () => {
       const problem = backups.problem();
@@ -102,7 +119,7 @@ export function createHandlers(parts: ServiceParts): Handlers {
       return {
         host: parts.host,
         version: parts.version,
-        notices: [...parts.notices, ...notices],
+        notices: [...parts.notices, ...notices, ...desk.notices()],
       };
     },
     'library.state': () => {
@@ -168,19 +185,15 @@ export function createHandlers(parts: ServiceParts): Handlers {
       library.setChartDeleted(ownChart(chartId), null);
       return changed('charts');
     },
-    'takes.begin': ({ setUp, sources }) => ({ takeId: takes.begin(setUp, nowMs(), sources) }),
-    'takes.append': ({ takeId, from, events, ...beside }) => ({
-      stored: takes.append(takeId, from, events, beside),
+    'takes.begin': ({ setUp, sources }, client) => ({ takeId: desk.begin(client, setUp, sources) }),
+    'takes.append': ({ takeId, from, events, ...beside }, client) => ({
+      stored: desk.append(client, takeId, from, events, beside),
     }),
-    'takes.finish': ({ takeId, endMs, figures }) => {
-      takes.finish(takeId, endMs, figures);
-      return takesChanged(takeId);
-    },
-    'takes.add': ({ setUp, events, endMs, figures, startedAtMs, ...beside }) => {
-      const takeId = takes.add(setUp, startedAtMs ?? nowMs(), events, endMs, figures, beside);
-      takesChanged(takeId);
-      return { takeId };
-    },
+    'takes.finish': ({ takeId, endMs }) => ({ kept: desk.finish(takeId, endMs) }),
+    'takes.open': (_none, client) => ({ take: desk.open(client) }),
+    'takes.add': ({ setUp, startedAtMs, ...take }) => ({
+      takeId: desk.add(setUp, startedAtMs ?? nowMs(), take),
+    }),
     'takes.list': ({ chartId, limit }) => [...takes.list(chartId, limit)],
     'takes.get': ({ takeId }) => takes.get(takeId),
     'takes.note': ({ takeId, note }) => {
@@ -188,16 +201,18 @@ export function createHandlers(parts: ServiceParts): Handlers {
       return changed('takes');
     },
     'takes.decide': ({ takeId, decision }) => {
-      takes.decide(takeId, decision);
-      return takesChanged(takeId);
+      desk.decide(takeId, decision);
+      return {};
     },
     'takes.delete': ({ takeId }) => {
-      takes.setDeleted(takeId, nowMs());
-      return takesChanged(takeId);
+      desk.delete(takeId);
+      return {};
     },
     'takes.restore': ({ takeId }) => {
       takes.setDeleted(takeId, null);
-      return takesChanged(takeId);
+      history.changed(takeId);
+      keeper.changed();
+      return changed('takes');
     },
     'journal.takes': ({ fromMs, toMs }) => journal.takes(fromMs, toMs),
     'journal.remarks': () => journal.remarks(),
@@ -228,6 +243,7 @@ export function createHandlers(parts: ServiceParts): Handlers {
       return { base64, chartId: shippedChartId(demo.chartFile) };
     },
   };
+  return { handlers, leave: (client) => desk.leave(client) };
 }
 
 function refuseRepair(): never {

@@ -10,26 +10,40 @@ export type { ServiceParts } from './handlers.ts';
 export type { RepairParts } from './repair-handlers.ts';
 export { readShipped } from './shipped.ts';
 
-/** Answers calls by name; never throws. What needs no waiting has been done when it returns. */
-export type Services = (name: string, request: unknown) => Promise<Answer>;
+/** Answers calls by name; never throws. What needs no waiting has been done when it returns. `client` is the page that asks. */
+export type Services = (name: string, request: unknown, client: string) => Promise<Answer>;
+
+export interface Served {
+  readonly services: Services;
+  /** The page is gone and asks no more: what it left open is finished. Never throws. */
+  leave(client: string): void;
+}
 
 /** Starts the services over their parts. */
-export function createServices(parts: ServiceParts): Services {
-  return serve(createHandlers(parts), parts.requireFile);
+export function createServices(parts: ServiceParts): Served {
+  const { handlers, leave } = createHandlers(parts);
+  return { services: serve(handlers, parts.requireFile), leave };
 }
 
 /** Starts the few services there are over a library that is damaged. */
-export function createRepairServices(parts: RepairParts): Services {
-  return serve(createRepairHandlers(parts), () => {});
+export function createRepairServices(parts: RepairParts): Served {
+  return { services: serve(createRepairHandlers(parts), () => {}), leave() {} };
 }
 
 /** Requests and replies are both checked against the bridge. `check` throws when nothing can be answered. */
 function serve(handlers: Handlers, check: () => void): Services {
-  const calls = new Map<string, (request: unknown) => Answer | Promise<Answer>>(
-    (Object.keys(CALLS) as CallName[]).map((name) => [name, (request) => answer(name, request)]),
+  const calls = new Map<string, (request: unknown, client: string) => Answer | Promise<Answer>>(
+    (Object.keys(CALLS) as CallName[]).map((name) => [
+      name,
+      (request, client) => answer(name, request, client),
+    ]),
   );
 
-  function answer<Name extends CallName>(name: Name, request: unknown): Answer | Promise<Answer> {
+  function answer<Name extends CallName>(
+    name: Name,
+    request: unknown,
+    client: string,
+  ): Answer | Promise<Answer> {
     const parsed = read(name, request);
     if (parsed === null) return refuse('badRequest', `${name}: it is nested too deep`);
     if (!parsed.success) {
@@ -38,9 +52,9 @@ function serve(handlers: Handlers, check: () => void): Services {
       return refuse('badRequest', `${name}: ${place} ${issue?.message ?? ''}`.trim());
     }
     // The schema of this very call has read the request.
-    const handler = handlers[name] as (request: unknown) => unknown;
+    const handler = handlers[name] as (request: unknown, client: string) => unknown;
     check();
-    const value = handler(parsed.data);
+    const value = handler(parsed.data, client);
     const reply = (done: unknown): Answer => ({ ok: true, value: CALLS[name].reply.parse(done) });
     return value instanceof Promise ? value.then(reply) : reply(value);
   }
@@ -59,11 +73,11 @@ function serve(handlers: Handlers, check: () => void): Services {
     return { ok: false, refusal: refusal(code, message, 'Load the page again.') };
   }
 
-  return async (name, request) => {
+  return async (name, request, client) => {
     const call = calls.get(name);
     if (call === undefined) return refuse('unknownCall', `There is no call ${name.slice(0, 100)}.`);
     try {
-      return await call(request);
+      return await call(request, client);
     } catch (error) {
       return { ok: false, refusal: refusalOf(error) };
     }

@@ -220,7 +220,7 @@ export function readContents(database: DatabaseSync): Contents {
         startedAtMs: row.started_at_ms,
         endMs: row.end_ms,
         note: row.note,
-        isFinished: row.finished === 1,
+        isFinished: row.finished !== 0,
         // Figures of notes that are lost would say what nobody can hear any more.
         figures: isWhole ? readFigures(row) : null,
         setUp: setUp.data,

@@ -104,6 +104,14 @@ export function decodeEvents(bytes: Uint8Array): readonly TakeEvent[] | null {
   return events;
 }
 
+/** Events as the library keeps them: their times in whole microseconds. What is graded is what is kept. */
+export function asStored(events: readonly TakeEvent[]): readonly TakeEvent[] {
+  return events.map((event) => ({
+    ...event,
+    atMs: Math.round(event.atMs * MICROSECONDS) / MICROSECONDS,
+  }));
+}
+
 function pushNumber(bytes: number[], value: number): void {
   let rest = value < 0 ? -2 * value - 1 : 2 * value;
   while (rest > 127) {

@@ -3,6 +3,7 @@
 export { type Backups, createBackups, timeStamp } from './backups/index.ts';
 export { type ChartOutlines, createChartOutlines } from './chart-outlines.ts';
 export { type Contents, type KeptTake, readContents } from './contents.ts';
+export { asStored } from './event-codec.ts';
 export { inflateEvidence } from './figures-codec.ts';
 export { watchFile } from './file-watch.ts';
 export { createHistoryMonths, MONTH_MS } from './history-months.ts';
@@ -22,5 +23,13 @@ export {
   restoreBackup,
 } from './repair/index.ts';
 export { errorAt, refusal, refusalOf, StoreError } from './store-error.ts';
-export { createTakeStore, LARGEST_SET_BACK_MS, type TakeStore } from './takes.ts';
+export {
+  type BesideEvents,
+  createTakeStore,
+  type FinishedBy,
+  LARGEST_SET_BACK_MS,
+  type Recorded,
+  type TakeName,
+  type TakeStore,
+} from './takes.ts';
 export { makeFolder, publishFile } from './whole-file.ts';

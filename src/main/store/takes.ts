@@ -11,16 +11,41 @@ import {
   takeFiguresSchema,
   takeSetUpSchema,
 } from '../../../shared/bridge/index.ts';
-import { inOrderOfTime } from '../../core/take/in-order.ts';
+import { hasNote } from '../../core/take/has-note.ts';
 import type { TakeEvent, TakeEvents, TakeSource } from '../../core/take/model.ts';
-import { encodeEvents, packEvents, unpackEvents } from './event-codec.ts';
 import { packFigures } from './figures-codec.ts';
 import { transaction } from './open-store.ts';
 import { refusal, StoreError } from './store-error.ts';
+import { createTakeChunks } from './take-chunks.ts';
 import { DETAIL_COLUMNS, listText, readDetails } from './take-details.ts';
 
 /** What is recorded of a take beside its events. */
 export type BesideEvents = Pick<TakeEvents, 'sources' | 'breaks'>;
+
+/**
+ * The column `finished`: 0 for a take that is open. One that the host finished because its page was gone goes on when that page
+ * comes back with more of it; one that its page finished does not.
+ */
+const FINISHED = { byPage: 1, byHost: 2 } as const;
+export type FinishedBy = keyof typeof FINISHED;
+
+export interface TakeName {
+  readonly takeId: string;
+  readonly chartId: string;
+  readonly chartTitle: string;
+  /** ms since 1970. */
+  readonly startedAtMs: number;
+}
+
+/** What a take is graded from. */
+export interface Recorded extends TakeName {
+  /** Of the last event, or when the take was finished; on the take's own clock. */
+  readonly endMs: number;
+  /** What it was played on; null where it is damaged. */
+  readonly setUp: TakeSetUp | null;
+  /** Null where a part is damaged. */
+  readonly take: TakeEvents | null;
+}
 
 export interface TakeStore {
   /**
@@ -31,10 +56,20 @@ export interface TakeStore {
   /**
    * Appends events to the journal in one transaction; on disk when it returns. `from` is the number of events before:
    * what is stored already is passed over, so a call may be repeated. Sources and breaks are all there have been so far, and
-   * take the place of those before; without them those stay. Answers the number of events stored.
+   * take the place of those before; without them those stay. A take the host finished is open again when something came.
    */
-  append(takeId: string, from: number, events: readonly TakeEvent[], beside?: BesideEvents): number;
-  finish(takeId: string, endMs: number, figures: TakeFigures | null): void;
+  append(
+    takeId: string,
+    from: number,
+    events: readonly TakeEvent[],
+    beside?: BesideEvents,
+  ): Appended;
+  /** Null where there is no such take. */
+  name(takeId: string): TakeName | null;
+  /** What a take is graded from; null where there is no such take. */
+  recorded(takeId: string): Recorded | null;
+  /** Makes a take one that is finished, with its figures. */
+  finish(takeId: string, endMs: number, figures: TakeFigures | null, by?: FinishedBy): void;
   /** Saves a whole take at once: all of it, or nothing. */
   add(
     setUp: TakeSetUp,
@@ -44,6 +79,14 @@ export interface TakeStore {
     figures: TakeFigures | null,
     beside?: BesideEvents,
   ): string;
+  /** Finishes a take in which nothing has been played yet, and hides it. */
+  hide(takeId: string, nowMs: number): void;
+  /** Takes a take away for good. */
+  remove(takeId: string): void;
+  /** The takes that are not finished, deleted ones too, the latest first. */
+  unfinished(): readonly string[];
+  /** Takes that the host finished and that are deleted. */
+  finishedAndDeleted(): readonly string[];
   /** Newest first. */
   list(chartId: string | null, limit: number): readonly TakeRow[];
   get(takeId: string): TakeRecord;
@@ -59,70 +102,47 @@ export interface TakeStore {
   lastPlayed(): ReadonlyMap<string, number>;
 }
 
+export interface Appended {
+  /** The number of events that are stored. */
+  readonly stored: number;
+  readonly state: 'open' | 'reopened' | 'finished';
+}
+
 /**
  * A clock that goes back further than this is not set right by a bit: either it or the one of the latest take was
  * wrong, and following the latest take could date new ones years ahead. Own rule: a day and the width of the time zones.
  */
 export const LARGEST_SET_BACK_MS = 50 * 3_600_000;
 
-const COLUMNS =
-  'take_id, set_up, chart_text, started_at_ms, end_ms, note, figures, finished, session_id';
+const COLUMNS = 'take_id, set_up, chart_text, started_at_ms, end_ms, note, figures, finished';
 
-/** The takes of a library. `sessionId` names this run of the program: an unfinished take of another can be recovered. */
-export function createTakeStore(database: DatabaseSync, sessionId: string): TakeStore {
-  const lastChunk = database.prepare(
-    `SELECT from_event + events AS stored FROM take_chunks WHERE take_id = ?
-     ORDER BY from_event DESC LIMIT 1`,
-  );
+/** The takes of a library. */
+export function createTakeStore(database: DatabaseSync): TakeStore {
+  const chunks = createTakeChunks(database);
+
+  function rowOf(takeId: string): Record<string, unknown> | null {
+    const columns = `${COLUMNS}, chart_id, ${DETAIL_COLUMNS}`;
+    return database.prepare(`SELECT ${columns} FROM takes WHERE take_id = ?`).get(takeId) ?? null;
+  }
 
   function requireChange(changes: number | bigint): void {
-    if (Number(changes) === 0) {
-      throw new StoreError(
-        refusal('notFound', 'There is no such take.', 'Open the list of takes again.'),
-      );
-    }
+    if (Number(changes) === 0) throw noSuchTake();
   }
 
-  function storedEvents(takeId: string): number {
-    return Number(lastChunk.get(takeId)?.['stored'] ?? 0);
-  }
-
-  function writeChunk(takeId: string, from: number, events: readonly TakeEvent[]): void {
-    database
-      .prepare('INSERT INTO take_chunks (take_id, from_event, events, bytes) VALUES (?, ?, ?, ?)')
-      .run(takeId, from, events.length, encodeEvents(events));
-  }
-
-  /** All events of a take in order of time, whatever the order they came in; or null when a part of them cannot be read. */
-  function readEvents(takeId: string): readonly TakeEvent[] | null {
-    const events: TakeEvent[] = [];
-    const chunks = database
-      .prepare('SELECT bytes, deflated FROM take_chunks WHERE take_id = ? ORDER BY from_event')
-      .all(takeId);
-    for (const { bytes, deflated } of chunks) {
-      const decoded = bytes instanceof Uint8Array ? unpackEvents(bytes, deflated === 1) : null;
-      if (decoded === null) return null;
-      for (const event of decoded) events.push(event);
-    }
-    return inOrderOfTime(events);
-  }
-
-  /** Makes one chunk of the many a journal leaves: each costs more than the few notes in it. */
-  function joinChunks(takeId: string): void {
-    const events = readEvents(takeId);
-    // What cannot be read is left as it is: it may yet be saved by hand.
-    if (events === null || events.length === 0) return;
-    database.prepare('DELETE FROM take_chunks WHERE take_id = ?').run(takeId);
+  /** A take that the host hid because nothing had been played yet is back with the first that was. */
+  function reopen(takeId: string): void {
+    const before = chunks.read(takeId);
+    const isEmpty = before !== null && !hasNote(before);
     database
       .prepare(
-        'INSERT INTO take_chunks (take_id, from_event, events, bytes, deflated) VALUES (?, 0, ?, ?, 1)',
+        `UPDATE takes SET finished = 0, figures = NULL, evidence = NULL,
+           deleted_at_ms = iif(?, NULL, deleted_at_ms) WHERE take_id = ?`,
       )
-      .run(takeId, events.length, packEvents(events));
+      .run(isEmpty ? 1 : 0, takeId);
   }
 
   function toRow(record: Record<string, unknown>): TakeRow {
     const { chartText: _text, model: _model, ...setUp } = readSetUp(record);
-    const finished = record['finished'] === 1;
     const figures = record['figures'];
     return {
       takeId: String(record['take_id']),
@@ -130,11 +150,7 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
       endMs: Number(record['end_ms']),
       note: String(record['note']),
       figures: typeof figures === 'string' ? takeFiguresSchema.parse(JSON.parse(figures)) : null,
-      state: finished
-        ? 'finished'
-        : record['session_id'] === sessionId
-          ? 'recording'
-          : 'recoverable',
+      state: record['finished'] === 0 ? 'recording' : 'finished',
       setUp,
     };
   }
@@ -149,17 +165,9 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
     database
       .prepare(
         `INSERT INTO takes (take_id, chart_id, set_up, chart_text, started_at_ms, end_ms, session_id, sources)
-           VALUES (?, ?, ?, ?, ?, 0, ?, ?)`,
+           VALUES (?, ?, ?, ?, ?, 0, '', ?)`,
       )
-      .run(
-        takeId,
-        setUp.chartId,
-        JSON.stringify(rest),
-        chartText,
-        startedAtMs,
-        sessionId,
-        listText(sources),
-      );
+      .run(takeId, setUp.chartId, JSON.stringify(rest), chartText, startedAtMs, listText(sources));
     return takeId;
   }
 
@@ -179,8 +187,8 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
         const take = database
           .prepare('SELECT finished, sources, breaks FROM takes WHERE take_id = ?')
           .get(takeId);
-        requireChange(take === undefined ? 0 : 1);
-        const stored = storedEvents(takeId);
+        if (take === undefined) throw noSuchTake();
+        const stored = chunks.count(takeId);
         if (from > stored) {
           throw new StoreError(
             refusal(
@@ -191,37 +199,74 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
           );
         }
         const fresh = events.slice(stored - from);
-        const sources = beside === undefined ? take?.['sources'] : listText(beside.sources);
-        const breaks = beside === undefined ? take?.['breaks'] : listText(beside.breaks);
-        const isSame = take?.['sources'] === sources && take?.['breaks'] === breaks;
-        if (fresh.length === 0 && isSame) return stored;
-        if (take?.['finished'] === 1) {
+        const isOpen = take['finished'] === 0;
+        const sources = beside === undefined ? take['sources'] : listText(beside.sources);
+        const breaks = beside === undefined ? take['breaks'] : listText(beside.breaks);
+        const isSame = take['sources'] === sources && take['breaks'] === breaks;
+        if (fresh.length === 0 && isSame) return { stored, state: isOpen ? 'open' : 'finished' };
+        if (take['finished'] === FINISHED.byPage) {
           throw new StoreError(
             refusal('notAllowed', 'This take is finished.', 'Begin a take for what is played now.'),
           );
         }
-        if (fresh.length > 0) writeChunk(takeId, stored, fresh);
+        if (!isOpen) reopen(takeId);
+        if (fresh.length > 0) chunks.write(takeId, stored, fresh);
         const endMs = fresh.reduce((latest, { atMs }) => Math.max(latest, atMs), 0);
         database
           .prepare(
             'UPDATE takes SET end_ms = MAX(end_ms, ?), sources = ?, breaks = ? WHERE take_id = ?',
           )
           .run(endMs, sources ?? null, breaks ?? null, takeId);
-        return stored + fresh.length;
+        return { stored: stored + fresh.length, state: isOpen ? 'open' : 'reopened' };
       });
     },
-    finish(takeId, endMs, figures) {
+    name(takeId) {
+      const record = rowOf(takeId);
+      return record && nameOf(record);
+    },
+    recorded(takeId) {
+      const record = rowOf(takeId);
+      if (record === null) return null;
+      const endMs = Number(record['end_ms']);
+      const events = chunks.read(takeId);
+      const details = orNull(() => readDetails(record));
+      return {
+        ...nameOf(record),
+        endMs,
+        setUp: orNull(() => readSetUp(record)),
+        take: events && details && { ...details, events, endMs },
+      };
+    },
+    finish(takeId, endMs, figures, by = 'byPage') {
       const packed = packFigures(figures);
       transaction(database, () => {
         const { changes } = database
           .prepare(
-            'UPDATE takes SET end_ms = ?, figures = ?, evidence = ?, finished = 1 WHERE take_id = ?',
+            'UPDATE takes SET end_ms = ?, figures = ?, evidence = ?, finished = ? WHERE take_id = ?',
           )
-          .run(endMs, packed.figures, packed.evidence, takeId);
+          .run(endMs, packed.figures, packed.evidence, FINISHED[by], takeId);
         requireChange(changes);
-        joinChunks(takeId);
+        chunks.join(takeId);
       });
     },
+    hide(takeId, nowMs) {
+      database
+        .prepare('UPDATE takes SET finished = ?, deleted_at_ms = ? WHERE take_id = ?')
+        .run(FINISHED.byHost, nowMs, takeId);
+    },
+    remove(takeId) {
+      database.prepare('DELETE FROM takes WHERE take_id = ?').run(takeId);
+    },
+    unfinished: () =>
+      database
+        .prepare('SELECT take_id FROM takes WHERE finished = 0 ORDER BY started_at_ms DESC')
+        .all()
+        .map((row) => String(row['take_id'])),
+    finishedAndDeleted: () =>
+      database
+        .prepare('SELECT take_id FROM takes WHERE finished = ? AND deleted_at_ms IS NOT NULL')
+        .all(FINISHED.byHost)
+        .map((row) => String(row['take_id'])),
     add(setUp, startedAtMs, events, endMs, figures, beside) {
       return transaction(database, () => {
         const takeId = insertTake(setUp, [], startedAtMs);
@@ -240,15 +285,9 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
       return rows.map(toRow);
     },
     get(takeId) {
-      const record = database
-        .prepare(`SELECT ${COLUMNS}, ${DETAIL_COLUMNS} FROM takes WHERE take_id = ?`)
-        .get(takeId);
-      if (record === undefined) {
-        throw new StoreError(
-          refusal('notFound', 'There is no such take.', 'Open the list of takes again.'),
-        );
-      }
-      const events = readEvents(takeId);
+      const record = rowOf(takeId);
+      if (record === null) throw noSuchTake();
+      const events = chunks.read(takeId);
       if (events === null) {
         throw new StoreError(
           refusal('damaged', 'A part of this take is damaged.', 'Restore a backup.'),
@@ -292,6 +331,30 @@ export function createTakeStore(database: DatabaseSync, sessionId: string): Take
     },
   };
   return store;
+}
+
+function noSuchTake(): StoreError {
+  return new StoreError(
+    refusal('notFound', 'There is no such take.', 'Open the list of takes again.'),
+  );
+}
+
+function nameOf(record: Record<string, unknown>): TakeName {
+  return {
+    takeId: String(record['take_id']),
+    chartId: String(record['chart_id']),
+    chartTitle: orNull(() => readSetUp(record))?.chartTitle ?? 'a chart',
+    startedAtMs: Number(record['started_at_ms']),
+  };
+}
+
+/** Null where it is damaged. */
+function orNull<Value>(read: () => Value): Value | null {
+  try {
+    return read();
+  } catch {
+    return null;
+  }
 }
 
 function readSetUp(record: Record<string, unknown>): TakeSetUp {

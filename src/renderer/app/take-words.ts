@@ -10,7 +10,6 @@ export function describeTake({ setUp, figures, startedAtMs, state }: TakeRow): s
   const { tempo, level } = setUp.grade;
   const at = tempo.kind === 'steady' ? ` at ${Math.round(tempo.tempoBpm)}` : '';
   const clean = figures === null ? '' : `, ${figures.clean} of ${figures.slots} clean`;
-  const rescued =
-    state === 'recoverable' ? ' (recovered: the program ended while it was played)' : '';
-  return `${WHEN.format(startedAtMs)}: ${level}${at}, plan ${setUp.plan}, in ${withSigns(setUp.key)}${clean}${rescued}`;
+  const open = state === 'recording' ? ' (being played)' : '';
+  return `${WHEN.format(startedAtMs)}: ${level}${at}, plan ${setUp.plan}, in ${withSigns(setUp.key)}${clean}${open}`;
 }

@@ -3,17 +3,16 @@
 import type { Bridge, ChartRow } from '../../../shared/bridge/index.ts';
 import { HAND_OVER_SCHEMA, type HandOver, handOverSchema } from '../../../shared/hand-over.ts';
 import type { z } from '../../../shared/schema.ts';
+import { prepareForm } from '../../core/chart/index.ts';
 import type { Melody } from '../../core/melody/index.ts';
 import { failure, type Outcome, success } from '../../core/problem.ts';
 import { refusalWords } from '../app/refusal-words.ts';
-import { addTake } from './add-take.ts';
 import {
   firstChoice,
   type PracticeChoice,
   readPracticeChoice,
   storePracticeChoice,
 } from './practice-choice.ts';
-import { prepareForm } from './prepare-form.ts';
 
 /** The file of a chart and how it is to be practised; with a take, the way back. */
 export function writeHandOver(
@@ -101,10 +100,7 @@ export async function takeHandOver(
   const chosen = await bridge.ask('settings.set', { values: storePracticeChoice(chartId, choice) });
   if (!chosen.ok) return failure(refusalWords(chosen.refusal));
   if (take === null) return success({ chartId, takeId: null });
-  const setUp = { ...take.setUp, chartId };
-  const played = prepareForm(setUp.chartText, setUp);
-  if (!played.ok) return played;
-  const stored = await addTake(bridge, played.value.form, { ...take, setUp });
+  const stored = await bridge.ask('takes.add', { ...take, setUp: { ...take.setUp, chartId } });
   return stored.ok
     ? success({ chartId, takeId: stored.value.takeId })
     : failure(refusalWords(stored.refusal));

@@ -3,7 +3,7 @@
  * tells it the time, reads `snapshot()`, and is called back when a key was heard.
  */
 
-import type { Bridge, Reply, TakeFigures, TakeSetUp } from '../../../shared/bridge/index.ts';
+import type { Bridge, Reply, TakeSetUp } from '../../../shared/bridge/index.ts';
 import type { Form } from '../../core/chart/model.ts';
 import {
   createLiveGrader,
@@ -13,7 +13,6 @@ import {
   type ReportChange,
   type ReportSlot,
 } from '../../core/grading/index.ts';
-import { evidenceOf } from '../../core/progress/index.ts';
 import { type PickupNote, pickupNotes } from '../../core/score/index.ts';
 import type { TakeBreak, TakeEvent, TakeSource } from '../../core/take/model.ts';
 import { gradedSources, sourceOf } from '../../core/take/sources.ts';
@@ -72,19 +71,6 @@ const BLOCKED_MS = 40;
 /** The store keeps whole microseconds; what is graded live must be what is kept. */
 function wholeMicroseconds(timeMs: number): number {
   return Math.round(timeMs * 1000) / 1000;
-}
-
-/** The figures of a report that are kept beside the take. */
-export function figuresOf(report: Report, form: Form): TakeFigures {
-  const { summary } = report;
-  const { choruses, bars, lateChanges, chords } = evidenceOf(report, form, 0);
-  return {
-    slots: summary.slots,
-    clean: summary.clean,
-    changesCounted: summary.changes.counted,
-    changesOnTime: summary.changes.onTime,
-    evidence: { choruses, bars, lateChanges, chords },
-  };
 }
 
 /** Starts a take that was begun at the host. The take's clock is that of the performance it is played to. */
@@ -210,7 +196,7 @@ export function startLiveTake(
       if (!(await journal.flush()) && journalState.kind === 'waiting') {
         return { ok: false, refusal: journalState.refusal };
       }
-      return bridge.ask('takes.finish', { takeId, endMs, figures: figuresOf(report, form) });
+      return bridge.ask('takes.finish', { takeId, endMs });
     },
   };
 }

@@ -3,8 +3,7 @@
 import { describe, expect, test } from 'vitest';
 import { takeFiguresSchema } from '../../../shared/bridge/shapes.ts';
 import { sliceForm } from '../../../src/core/chart/index.ts';
-import { evidenceOf } from '../../../src/core/progress/index.ts';
-import { figuresOf } from '../../../src/renderer/session/live-take.ts';
+import { evidenceOf, figuresOf } from '../../../src/core/progress/index.ts';
 import { C_DORIAN, C_IONIAN, formOf, gradeLine, symbol } from '../../helpers/hand-made.ts';
 
 const FORM = formOf([
@@ -72,7 +71,7 @@ describe('kept figures', () => {
   });
 
   test('of older takes read without them', () => {
-    const { chords: _, ...older } = figures.evidence ?? { chords: [] };
+    const { chords: _, ...older } = figures.evidence;
     const kept = takeFiguresSchema.parse(
       JSON.parse(JSON.stringify({ ...figures, evidence: older })),
     );

@@ -52,9 +52,6 @@ function goodRequest(choices: Choices, name: string): unknown {
     { kind: 'pedal', atMs: 1.5, down: true },
     { kind: 'allOff', atMs: 2, cause: 'disconnect' },
   ].slice(choices.below(4));
-  const figures = choices.oneIn(2)
-    ? null
-    : { slots: 4, clean: 3, changesCounted: 1, changesOnTime: 1, evidence: null };
   const chart = { title: 'Pier', text: setUp.chartText };
   const device = {
     deviceName: 'Piano',
@@ -90,9 +87,10 @@ function goodRequest(choices: Choices, name: string): unknown {
     'charts.restore': { chartId },
     'takes.begin': { setUp, sources },
     'takes.append': { takeId, from: choices.below(3), events, sources, breaks },
-    'takes.finish': { takeId, endMs: 900, figures },
+    'takes.finish': { takeId, endMs: 900 },
+    'takes.open': {},
     'takes.add': {
-      ...{ setUp, events, sources, breaks, endMs: 900, figures },
+      ...{ setUp, events, sources, breaks, endMs: 900 },
       startedAtMs: choices.pick([null, 0, 1e12]),
     },
     'takes.decide': {

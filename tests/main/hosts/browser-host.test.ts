@@ -141,7 +141,7 @@ describe('its own page', () => {
       ok: true,
       value: { stored: 1 },
     });
-    await bridge.ask('takes.finish', { takeId, endMs: 900, figures: null });
+    await bridge.ask('takes.finish', { takeId, endMs: 900 });
     expect(await bridge.ask('takes.get', { takeId })).toMatchObject({
       value: { events, row: { state: 'finished', endMs: 900 } },
     });

@@ -47,7 +47,7 @@ function figures(clean: number, slots = 8): TakeFigures {
 function filled() {
   const file = join(newFolder(), 'library.sqlite');
   const database = openLibrary(file);
-  const takes = createTakeStore(database, 'now');
+  const takes = createTakeStore(database);
   const add = (daysAgo: number, clean = 8, bars: TakeSetUp['bars'] = null): string =>
     takes.add(setUp(60 + clean, bars), NOW_MS - daysAgo * DAY_MS, [], 60_000, figures(clean));
   const ids = Array.from({ length: 40 }, (_, index) =>

@@ -22,7 +22,7 @@ const FIGURES: TakeFigures = {
 
 function filled() {
   const database = openLibrary(':memory:');
-  const takes = createTakeStore(database, 'now');
+  const takes = createTakeStore(database);
   const add = (daysAgo: number): string =>
     takes.add(setUpFor('pier'), NOW_MS - daysAgo * DAY_MS, [], 60_000, FIGURES);
   const ids = Array.from({ length: 20 }, (_, index) => add(index * 5));

@@ -35,7 +35,7 @@ function figures(clean: number): TakeFigures {
 /** Half a year of three practices. */
 function filled() {
   const database = openLibrary(':memory:');
-  const takes = createTakeStore(database, 'now');
+  const takes = createTakeStore(database);
   const add = (daysAgo: number, clean = 64, key = 'C'): string => {
     const base = setUpFor('pier');
     const tempo = { kind: 'steady', tempoBpm: 60 + (clean % 3) } as const;
@@ -191,7 +191,7 @@ describe('what is kept of the past', () => {
 
   test('is not kept of takes before 1970, which lie in no month of their own', async () => {
     const database = openLibrary(':memory:');
-    const takes = createTakeStore(database, 'now');
+    const takes = createTakeStore(database);
     for (const atMs of [-DAY_MS, DAY_MS]) {
       takes.add(setUpFor('pier'), atMs, [], 60_000, figures(64));
     }

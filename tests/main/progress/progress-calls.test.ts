@@ -56,7 +56,7 @@ function figures(wrong: number): TakeFigures {
 
 function open() {
   const database = openLibrary(':memory:');
-  const takes = createTakeStore(database, 'now');
+  const takes = createTakeStore(database);
   const history = createHistory(database);
   const practiceBook = createPracticeBook();
   const goalBook = createGoalBook({

@@ -24,9 +24,9 @@ function openServices() {
   const file = join(mkdtempSync(join(tmpdir(), 'services-')), 'library.sqlite');
   const database: DatabaseSync = openLibrary(file);
   const pushes: Push[] = [];
-  const services = createServices({
+  const served = createServices({
     library: createLibrary(database),
-    takes: createTakeStore(database, 'now'),
+    takes: createTakeStore(database),
     shipped,
     host: 'browser',
     version: '1.2.3',
@@ -44,6 +44,7 @@ function openServices() {
     nowMs: () => 1000,
     push: (push) => pushes.push(push),
   });
+  const services = (name: string, request: unknown) => served.services(name, request, 'page');
   return { database, services, pushes };
 }
 
@@ -87,17 +88,20 @@ describe('a take that is being played', () => {
     const { takeId } = value;
     await services('takes.append', { takeId, from: 0, events: [note(1)], sources: [], breaks: [] });
     database.exec('PRAGMA query_only = ON');
-    const request = { takeId, endMs: 2, figures: null };
+    const request = { takeId, endMs: 2 };
     expect(await services('takes.finish', request)).toMatchObject({
       ok: false,
       refusal: { code: 'readOnly' },
     });
-    expect(pushes).toEqual([]);
+    expect(pushes).toEqual([{ kind: 'changed', what: 'takes' }]);
     expect(await services('takes.get', { takeId })).toMatchObject({
       value: { events: [note(1)], row: { state: 'recording' } },
     });
     database.exec('PRAGMA query_only = OFF');
-    expect(await services('takes.finish', request)).toEqual({ ok: true, value: {} });
+    expect(await services('takes.finish', request)).toEqual({
+      ok: true,
+      value: { kept: true },
+    });
   });
 });
 
@@ -123,7 +127,7 @@ test('a name like an inherited member is a setting as any other', async () => {
 test('a library whose pages are overwritten is told as damaged', () => {
   const file = join(mkdtempSync(join(tmpdir(), 'services-')), 'library.sqlite');
   const written = openLibrary(file);
-  const takes = createTakeStore(written, 'now');
+  const takes = createTakeStore(written);
   for (let count = 0; count < 50; count++) takes.begin(setUpFor(), count);
   written.exec('PRAGMA wal_checkpoint(TRUNCATE)');
   const pages = Number(written.prepare('PRAGMA page_count').get()?.['page_count']);

@@ -3,11 +3,11 @@
 import { createTakeStore, openLibrary } from '../../../src/main/store/index.ts';
 import { setUpFor } from '../../helpers/set-up.ts';
 
-const takes = createTakeStore(openLibrary(process.argv[2] ?? ''), 'killed');
+const takes = createTakeStore(openLibrary(process.argv[2] ?? ''));
 const takeId = takes.begin(setUpFor(), 1);
 
 function next(count: number): void {
-  const stored = takes.append(takeId, count, [
+  const { stored } = takes.append(takeId, count, [
     { kind: 'noteOn', atMs: count, midi: 60, velocity: 80 },
   ]);
   process.stdout.write(`${stored}\n`);

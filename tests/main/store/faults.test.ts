@@ -77,13 +77,9 @@ describe('a full disk', () => {
     let stored = 0;
     let refused: unknown = null;
     while (refused === null) {
-      const answer = await program.services('takes.append', {
-        takeId,
-        from: stored,
-        events: eventsOf(stored, 200),
-        sources: [],
-        breaks: [],
-      });
+      const events = eventsOf(stored, 200);
+      const request = { takeId, from: stored, events, sources: [], breaks: [] };
+      const answer = await program.services('takes.append', request, 'page');
       if (answer.ok) stored += 400;
       else refused = answer.refusal;
     }
@@ -92,14 +88,14 @@ describe('a full disk', () => {
     expect(stored).toBeGreaterThan(0);
     expect((await ask(program, 'takes.get', { takeId })).events).toHaveLength(stored);
 
-    const backup = await program.services('library.backup', {});
+    const backup = await program.services('library.backup', {}, 'page');
     expect(backup).toMatchObject({ ok: false, refusal: { code: 'diskFull' } });
     expect(await ask(program, 'host.info', {})).toMatchObject({
       notices: [expect.stringContaining(join(disk, 'backups'))],
     });
     // What was refused was larger than an export is, and may have left room for one.
     fillTo(join(disk, 'rest'));
-    const exported = await program.services('archive.export', {});
+    const exported = await program.services('archive.export', {}, 'page');
     expect(exported).toMatchObject({ ok: false, refusal: { code: 'diskFull' } });
     for (const folder of ['backups', 'transfer']) {
       const left = readdirSync(join(disk, folder)).filter((name) => name.startsWith('unfinished'));
@@ -135,7 +131,7 @@ describe('a full disk', () => {
       expect(stored).toBeGreaterThan(0);
       const database = openLibrary(file);
       expect(database.prepare('PRAGMA integrity_check').get()?.['integrity_check']).toBe('ok');
-      const takes = createTakeStore(database, 'after');
+      const takes = createTakeStore(database);
       expect(takes.get(takes.list(null, 1)[0]?.takeId ?? '').events).toHaveLength(stored);
       database.close();
     },
@@ -195,16 +191,16 @@ describe('a folder that goes away while a take is played', () => {
     });
     const request = { takeId, from: 4, events: eventsOf(2, 2), sources: [], breaks: [] };
     renameSync(folder, `${folder}-away`);
-    const gone = await program.services('takes.append', request);
+    const gone = await program.services('takes.append', request, 'page');
     expect(gone).toMatchObject({
       ok: false,
       refusal: { code: 'notFound', remedy: expect.stringMatching(/Put it back/) },
     });
     expect(JSON.stringify(gone)).toContain(join(folder, 'library.sqlite'));
-    expect(await program.services('library.backup', {})).toMatchObject({ ok: false });
+    expect(await program.services('library.backup', {}, 'page')).toMatchObject({ ok: false });
     expect(() => readdirSync(folder)).toThrow(/ENOENT/);
     renameSync(`${folder}-away`, folder);
-    expect(await program.services('takes.append', request)).toEqual({
+    expect(await program.services('takes.append', request, 'page')).toEqual({
       ok: true,
       value: { stored: 8 },
     });
@@ -219,12 +215,11 @@ describe('a folder that goes away while a take is played', () => {
     const other = new DatabaseSync(join(folder, 'library.sqlite'));
     other.exec('CREATE TABLE other (a TEXT)');
     other.close();
-    expect(await program.services('takes.begin', { setUp: setUpFor(), sources: [] })).toMatchObject(
-      {
-        ok: false,
-        refusal: { code: 'notFound' },
-      },
-    );
+    const request = { setUp: setUpFor(), sources: [] };
+    expect(await program.services('takes.begin', request, 'page')).toMatchObject({
+      ok: false,
+      refusal: { code: 'notFound' },
+    });
     renameSync(folder, `${folder}-other`);
     renameSync(`${folder}-away`, folder);
   });
@@ -256,7 +251,7 @@ test('a page that is spoilt while the program runs is told, with what to do', as
   const codes = new Set<string>();
   const remedies = new Set<string>();
   for (const takeId of ids) {
-    const answer = await program.services('takes.get', { takeId });
+    const answer = await program.services('takes.get', { takeId }, 'page');
     codes.add(answer.ok ? 'ok' : answer.refusal.code);
     if (!answer.ok) remedies.add(answer.refusal.remedy);
   }
@@ -272,7 +267,7 @@ describe('a clock set back', () => {
     ['by an hour', HOUR_MS],
     ['by a millisecond less than the largest', LARGEST_SET_BACK_MS - 1],
   ])('%s leaves takes in the order they were played in, each with its own id', (_by, setBackMs) => {
-    const takes = createTakeStore(openLibrary(join(newFolder(), 'library.sqlite')), 'now');
+    const takes = createTakeStore(openLibrary(join(newFolder(), 'library.sqlite')));
     const ids = [0, setBackMs, setBackMs - 1, setBackMs - 2].map((back) =>
       takes.begin(setUpFor(), NOW_MS - back),
     );
@@ -285,7 +280,7 @@ describe('a clock set back', () => {
   test('by far is followed, for the clock before may have been the wrong one, and told', async () => {
     const folder = newFolder();
     const database = openLibrary(join(folder, 'library.sqlite'));
-    createTakeStore(database, 'then').begin(setUpFor(), NOW_MS);
+    createTakeStore(database).begin(setUpFor(), NOW_MS);
     database.close();
     const nowMs = NOW_MS - LARGEST_SET_BACK_MS;
     const program = start(folder, () => nowMs);

@@ -73,24 +73,24 @@ describe('melodies', () => {
 
 describe('takes', () => {
   test('a take is what was appended, in order, whatever was sent twice', () => {
-    const takes = createTakeStore(openLibrary(newFile()), 'now');
+    const takes = createTakeStore(openLibrary(newFile()));
     const takeId = takes.begin(setUpFor(), 1000);
-    expect(takes.append(takeId, 0, [note(1), note(2)])).toBe(2);
-    expect(takes.append(takeId, 0, [note(1), note(2), note(3)])).toBe(3);
-    expect(takes.append(takeId, 3, [note(4)])).toBe(4);
+    expect(takes.append(takeId, 0, [note(1), note(2)]).stored).toBe(2);
+    expect(takes.append(takeId, 0, [note(1), note(2), note(3)]).stored).toBe(3);
+    expect(takes.append(takeId, 3, [note(4)]).stored).toBe(4);
     expect(takes.get(takeId).events).toEqual([note(1), note(2), note(3), note(4)]);
     expect(takes.get(takeId).setUp).toEqual(setUpFor());
   });
 
   test('events that would leave a hole are refused', () => {
-    const takes = createTakeStore(openLibrary(newFile()), 'now');
+    const takes = createTakeStore(openLibrary(newFile()));
     const takeId = takes.begin(setUpFor(), 1000);
     expect(codeOf(() => takes.append(takeId, 1, [note(1)]))).toBe('badRequest');
     expect(codeOf(() => takes.append('nobody', 0, [note(1)]))).toBe('notFound');
   });
 
   test('a finished take is listed with its figures, newest first, a deleted one comes back', () => {
-    const takes = createTakeStore(openLibrary(newFile()), 'now');
+    const takes = createTakeStore(openLibrary(newFile()));
     const figures = { slots: 8, clean: 7, changesCounted: 2, changesOnTime: 1, evidence: null };
     const older = takes.begin(setUpFor('a'), 1000);
     const newer = takes.begin(setUpFor('b'), 2000);
@@ -113,17 +113,17 @@ describe('takes', () => {
   });
 
   test('a finished take takes no more events, and one that was sent before is still recognised', () => {
-    const takes = createTakeStore(openLibrary(newFile()), 'now');
+    const takes = createTakeStore(openLibrary(newFile()));
     const takeId = takes.begin(setUpFor(), 1000);
     takes.append(takeId, 0, [note(1)]);
     takes.finish(takeId, 5, null);
-    expect(takes.append(takeId, 0, [note(1)])).toBe(1);
+    expect(takes.append(takeId, 0, [note(1)]).stored).toBe(1);
     expect(codeOf(() => takes.append(takeId, 1, [note(2)]))).toBe('notAllowed');
   });
 
   test('a take that was journalled note by note is stored in at most twelve bytes a note', () => {
     const database = openLibrary(newFile());
-    const takes = createTakeStore(database, 'now');
+    const takes = createTakeStore(database);
     const takeId = takes.begin(setUpFor(), 1000);
     const { events } = longTake(500);
     events.forEach((event, index) => {
@@ -143,7 +143,7 @@ describe('takes', () => {
 
   test('a whole take is added or nothing of it', () => {
     const database = openLibrary(newFile());
-    const takes = createTakeStore(database, 'now');
+    const takes = createTakeStore(database);
     database.exec(
       "CREATE TRIGGER full BEFORE INSERT ON take_chunks BEGIN SELECT RAISE(ABORT, 'no room'); END",
     );
@@ -156,7 +156,7 @@ describe('takes', () => {
 
   test('a damaged part is told and stays what it is when the take is finished', () => {
     const database = openLibrary(newFile());
-    const takes = createTakeStore(database, 'now');
+    const takes = createTakeStore(database);
     const takeId = takes.begin(setUpFor(), 1000);
     takes.append(takeId, 0, [note(1)]);
     takes.append(takeId, 1, [note(2)]);
@@ -167,14 +167,31 @@ describe('takes', () => {
     expect(chunks).toHaveLength(2);
   });
 
-  test('a take of another session that was not finished can be recovered', () => {
-    const file = newFile();
-    const first = createTakeStore(openLibrary(file), 'first');
-    const takeId = first.begin(setUpFor(), 1000);
-    first.append(takeId, 0, [note(1), note(900)]);
-    const second = createTakeStore(openLibrary(file), 'second');
-    expect(second.list(null, 10)).toMatchObject([{ takeId, state: 'recoverable', endMs: 900 }]);
-    expect(second.get(takeId).events).toHaveLength(2);
+  test('a take the host finished is open again with what its page still had', () => {
+    const takes = createTakeStore(openLibrary(newFile()));
+    const takeId = takes.begin(setUpFor(), 1000);
+    takes.append(takeId, 0, [note(1), note(900)]);
+    expect(takes.unfinished()).toEqual([takeId]);
+    takes.finish(takeId, 900, null, 'byHost');
+    expect(takes.unfinished()).toEqual([]);
+    expect(takes.append(takeId, 1, [note(900)])).toEqual({ stored: 2, state: 'finished' });
+    expect(takes.append(takeId, 1, [note(900), note(950)])).toEqual({
+      stored: 3,
+      state: 'reopened',
+    });
+    expect(takes.list(null, 10)).toMatchObject([{ takeId, state: 'recording', endMs: 950 }]);
+    expect(takes.get(takeId).events).toEqual([note(1), note(900), note(950)]);
+  });
+
+  test('a take in which nothing was played is hidden, and back with its first note', () => {
+    const takes = createTakeStore(openLibrary(newFile()));
+    const takeId = takes.begin(setUpFor(), 1000);
+    takes.append(takeId, 0, [{ kind: 'pedal', atMs: 1, down: true }]);
+    takes.hide(takeId, 5);
+    expect(takes.list(null, 10)).toEqual([]);
+    expect(takes.finishedAndDeleted()).toEqual([takeId]);
+    takes.append(takeId, 1, [note(900)]);
+    expect(takes.list(null, 10)).toMatchObject([{ takeId, state: 'recording' }]);
   });
 });
 
@@ -280,7 +297,7 @@ test('what append has answered for survives a kill at any moment', async () => {
     await new Promise((resolve) => child.on('close', resolve));
     const database = openLibrary(file);
     expect(database.prepare('PRAGMA integrity_check').get()?.['integrity_check']).toBe('ok');
-    const takes = createTakeStore(database, 'after');
+    const takes = createTakeStore(database);
     const [row] = takes.list(null, 1);
     const { events } = takes.get(row?.takeId ?? '');
     expect(answered).toBeGreaterThan(40);

@@ -21,7 +21,7 @@ function newLibrary() {
 describe('takes', () => {
   test('are told in short, oldest first, those begun in the span alone', () => {
     const database = newLibrary();
-    const store = createTakeStore(database, 'now');
+    const store = createTakeStore(database);
     const part = { ...setUpFor('quay'), key: 'Bb', bars: { from: 3, to: 5 } };
     const points = [{ atMs: 0, atQuarter: 0, msPerQuarter: 500 }];
     const mapped = {
@@ -52,7 +52,7 @@ describe('takes', () => {
 
   test('that were deleted, or begun without a note played, are not among them; unfinished ones are', () => {
     const database = newLibrary();
-    const store = createTakeStore(database, 'now');
+    const store = createTakeStore(database);
     const journal = createPracticeJournal(database);
     expect(journal.takes(0, LATEST_MS)).toEqual({ takes: [], all: null });
     store.setDeleted(store.add(setUpFor(), 10, eventsOf(1), 500, null), 20);
@@ -74,7 +74,7 @@ describe('takes', () => {
 
   test('with texts that are no JSON keep neither an old library from opening nor the others from being told', () => {
     const database = newLibrary();
-    const store = createTakeStore(database, 'now');
+    const store = createTakeStore(database);
     database.exec('DROP INDEX takes_for_journal; DROP TABLE session_remarks');
     const ids = [1, 2, 3].map((at) => store.add(setUpFor(), at, eventsOf(at), 500, FIGURES));
     database.prepare("UPDATE takes SET set_up = '{' WHERE take_id = ?").run(ids[0] ?? '');

@@ -59,9 +59,9 @@ describe.each(versions)('a library of version %i', (version) => {
     expect(library.settings()).toEqual(SETTINGS);
     expect(library.devices()).toEqual([DEVICE]);
     expect(library.tags().get(CHART.chartId) ?? []).toEqual(version < 2 ? [] : TAGS);
-    const takes = createTakeStore(database, 'now');
+    const takes = createTakeStore(database);
     expect(takes.list(null, 10).map(({ takeId, state }) => [takeId, state])).toEqual([
-      ['unfinished', 'recoverable'],
+      ['unfinished', 'recording'],
       [TAKE_ID, 'finished'],
     ]);
     const { row, setUp, events } = takes.get(TAKE_ID);

@@ -52,7 +52,7 @@ describe('four ports as full as their wires', () => {
     expect(gradeTake(STORM_FORM, take, STORM_SETTINGS)).toEqual(report);
 
     const database = openLibrary(':memory:');
-    const takes = createTakeStore(database, 'session');
+    const takes = createTakeStore(database);
     const takeId = takes.begin(setUpFor(), 0);
     for (let from = 0; from < stored.length; from += 5000) {
       takes.append(takeId, from, stored.slice(from, from + 5000));

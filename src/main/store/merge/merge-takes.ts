@@ -17,9 +17,6 @@ export function packTake({ events, ...take }: KeptTake): PackedTake {
   return { ...take, eventCount: events.length, bytes: packEvents(events) };
 }
 
-/** The session of takes that were imported unfinished: they can be recovered. */
-const IMPORTED = 'imported';
-
 export function mergeTakes(
   database: DatabaseSync,
   own: Contents,
@@ -55,7 +52,7 @@ export function mergeTakes(
     if (same === 'equal') alreadyHere.takes++;
     else if (same === 'played') {
       alreadyHere.takes++;
-      told.push(`${nameOf(take)} has another note or state in the archive: the one here stays.`);
+      told.push(`${nameOf(take)} has another note or end in the archive: the one here stays.`);
     } else {
       const otherId = derivedId(take.takeId, playedContent(take));
       if (isUsed(otherId)) alreadyHere.takes++;
@@ -80,7 +77,7 @@ function insertTake(database: DatabaseSync, takeId: string, take: PackedTake): v
     .prepare(
       `INSERT INTO takes (take_id, chart_id, set_up, chart_text, started_at_ms, end_ms, note, figures,
          evidence, finished, session_id, sources, breaks, decision)
-       VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+       VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, 1, '', ?, ?, ?)`,
     )
     .run(
       takeId,
@@ -92,8 +89,6 @@ function insertTake(database: DatabaseSync, takeId: string, take: PackedTake): v
       take.note,
       packed.figures,
       packed.evidence,
-      take.isFinished ? 1 : 0,
-      IMPORTED,
       listText(take.sources),
       listText(take.breaks),
       take.decision === null ? null : JSON.stringify(take.decision),
@@ -116,7 +111,7 @@ function playedContent({ setUp, startedAtMs, bytes, sources, breaks }: PackedTak
 
 function sameness(known: PackedTake, take: PackedTake): 'equal' | 'played' | 'other' {
   if (playedContent(known) !== playedContent(take)) return 'other';
-  const rest = ({ endMs, note, isFinished, figures, decision }: PackedTake): string =>
-    JSON.stringify([endMs, note, isFinished, figures, decision]);
+  const rest = ({ endMs, note, decision }: PackedTake): string =>
+    JSON.stringify([endMs, note, decision]);
   return rest(known) === rest(take) ? 'equal' : 'played';
 }

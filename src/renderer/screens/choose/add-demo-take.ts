@@ -1,13 +1,12 @@
 /** A demo take into the library, on the chart and under the settings it was written for. */
 
 import type { Bridge, CallReply, ChartRow } from '../../../../shared/bridge/index.ts';
+import { prepareForm } from '../../../core/chart/index.ts';
 import { failure, type Outcome, success } from '../../../core/problem.ts';
 import { LEVELS } from '../../../core/words.ts';
 import { bytesFromBase64 } from '../../app/base64.ts';
 import { refusalWords } from '../../app/refusal-words.ts';
-import { addTake } from '../../prepare/add-take.ts';
 import { firstChoice, NO_HAND, setUpOf } from '../../prepare/practice-choice.ts';
-import { prepareForm } from '../../prepare/prepare-form.ts';
 import { FILE_AS_IT_IS, takeFromFile } from '../../prepare/take-from-file.ts';
 
 /** Answers the id of the take. */
@@ -30,9 +29,9 @@ export async function addDemoTake(
   const leftHand = demo.split !== null;
   const setUp = setUpOf(row, prepared.value, { ...choice, leftHand }, hand);
   const bytes = bytesFromBase64(got.value.base64);
-  const { form } = prepared.value;
-  const read = takeFromFile(bytes, form, setUp, FILE_AS_IT_IS);
+  const read = takeFromFile(bytes, prepared.value.form, setUp, FILE_AS_IT_IS);
   if (!read.ok) return read;
-  const added = await addTake(bridge, form, read.value);
+  const { startMs: _inFile, ...take } = read.value;
+  const added = await bridge.ask('takes.add', { ...take, startedAtMs: null });
   return added.ok ? success(added.value.takeId) : failure(refusalWords(added.refusal));
 }

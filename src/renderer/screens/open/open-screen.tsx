@@ -1,5 +1,6 @@
 /** A MIDI file as a take: which chart it was played on, where its first downbeat lies, at what tempo. */
 
+import { prepareForm } from '../../../core/chart/index.ts';
 import './open.css';
 import { useMemo, useState } from 'react';
 import type { ChartRow } from '../../../../shared/bridge/index.ts';
@@ -10,7 +11,6 @@ import { refusalWords } from '../../app/refusal-words.ts';
 import { useCall } from '../../app/use-call.ts';
 import { FailureNotice } from '../../look/failure-notice.tsx';
 import { CheckField, NumberField, SelectField } from '../../look/fields.tsx';
-import { addTake } from '../../prepare/add-take.ts';
 import {
   firstChoice,
   NO_HAND,
@@ -18,7 +18,6 @@ import {
   setUpOf,
 } from '../../prepare/practice-choice.ts';
 import { PracticeFields } from '../../prepare/practice-fields.tsx';
-import { prepareForm } from '../../prepare/prepare-form.ts';
 import { FILE_AS_IT_IS, takeFromFile } from '../../prepare/take-from-file.ts';
 import { downbeatChoices, gridFit, PREVIEW_BARS, previewGrid } from './grid-model.ts';
 import { GridPicture } from './grid-preview.tsx';
@@ -105,9 +104,10 @@ function Mapping({ chart, file, onReview }: MappingProps) {
   const tempo = take.setUp.grade.tempo;
 
   async function add(): Promise<void> {
-    const added = await addTake(bridge, form, take);
-    if (added.ok) onReview(added.value.takeId);
-    else setFailure(refusalWords(added.refusal));
+    const { startMs: _inFile, ...played } = take;
+    const stored = await bridge.ask('takes.add', { ...played, startedAtMs: null });
+    if (stored.ok) onReview(stored.value.takeId);
+    else setFailure(refusalWords(stored.refusal));
   }
 
   return (

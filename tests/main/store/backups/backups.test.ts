@@ -64,7 +64,7 @@ test('a backup is one file with all that is in the library', async () => {
 
 test('a take goes on being stored while a backup is made, and the backup is whole', async () => {
   const { folder, database, backups, names } = newLibrary(60);
-  const takes = createTakeStore(database, 'now');
+  const takes = createTakeStore(database);
   const takeId = takes.begin(setUpFor(), 1);
   const making = backups.make();
   let stored = 0;
@@ -73,7 +73,7 @@ test('a take goes on being stored while a backup is made, and the backup is whol
     isMade = true;
   });
   while (!isMade) {
-    stored = takes.append(takeId, stored, eventsOf(1, 5));
+    stored = takes.append(takeId, stored, eventsOf(1, 5)).stored;
     await new Promise((resolve) => setImmediate(resolve));
   }
   expect(stored).toBeGreaterThan(10);
@@ -92,7 +92,7 @@ test('one is made a day after the last, and when something was changed since', a
   pass(1);
   await backups.makeWhenDue();
   expect(changes()).toBe(2);
-  createTakeStore(database, 'now').begin(setUpFor(), 1);
+  createTakeStore(database).begin(setUpFor(), 1);
   await backups.makeWhenChanged();
   await backups.makeWhenChanged();
   expect(changes()).toBe(3);

@@ -87,7 +87,7 @@ describe('is recognised', () => {
       backup: { charts: 2, takes: TAKES + 1 },
       damagedBackups: 0,
     });
-    const refused = await program.services('takes.list', { chartId: null, limit: 1 });
+    const refused = await program.services('takes.list', { chartId: null, limit: 1 }, 'page');
     expect(refused).toMatchObject({ ok: false, refusal: { code: 'damaged' } });
     await program.close();
     expect(existsSync(library(folder)) ? readFileSync(library(folder)) : null).toEqual(before);
@@ -116,9 +116,8 @@ describe('is replaced', () => {
       backup: { name: sound },
       damagedBackups: 1,
     });
-    const spoilt = await program.services('library.restore', {
-      name: 'library-000009-20300101T000000Z.sqlite',
-    });
+    const name = 'library-000009-20300101T000000Z.sqlite';
+    const spoilt = await program.services('library.restore', { name }, 'page');
     expect(spoilt).toMatchObject({ ok: false, refusal: { code: 'damaged' } });
     const { folder: aside } = await ask(program, 'library.restore', { name: sound });
     expect(await takesIn(program)).toHaveLength(TAKES + 1);
@@ -141,7 +140,7 @@ describe('is replaced', () => {
     const damaged = spoil(library(folder), 9);
     const program = start(folder);
     expect(await ask(program, 'library.state', {})).toMatchObject({ backup: { name: sound } });
-    const refused = await program.services('library.restore', { name: newer });
+    const refused = await program.services('library.restore', { name: newer }, 'page');
     expect(refused).toMatchObject({ ok: false, refusal: { code: 'notAllowed' } });
     expect(readFileSync(library(folder))).toEqual(damaged);
     await program.close();
@@ -164,13 +163,15 @@ describe('is replaced', () => {
   test('never while it is sound, and never by a path', async () => {
     const folder = await folderWithBackups(1);
     const program = start(folder);
-    expect(await program.services('library.beginNew', {})).toMatchObject({
+    expect(await program.services('library.beginNew', {}, 'page')).toMatchObject({
       refusal: { code: 'notAllowed' },
     });
     await program.close();
     spoil(library(folder), 9);
     const damaged = start(folder);
-    expect(await damaged.services('library.restore', { name: '../library.sqlite' })).toMatchObject({
+    expect(
+      await damaged.services('library.restore', { name: '../library.sqlite' }, 'page'),
+    ).toMatchObject({
       refusal: { code: 'notFound' },
     });
     await damaged.close();
@@ -232,7 +233,7 @@ describe('is exported as far as it can be read', () => {
     const folder = await folderWithBackups(0);
     spoil(library(folder), 0);
     const program = start(folder);
-    expect(await program.services('archive.export', {})).toMatchObject({
+    expect(await program.services('archive.export', {}, 'page')).toMatchObject({
       ok: false,
       refusal: { code: 'damaged' },
     });
