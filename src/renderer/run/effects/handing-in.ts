@@ -45,8 +45,9 @@ async function handIn(
   for (;;) {
     const reply = await take.handIn();
     if (reply.ok) {
-      if (!isPlayed) await bridge.ask('takes.delete', { takeId: take.takeId });
-      return { type: 'HANDED_IN', kept: isPlayed, lastMidi: lastKeyOf(report) };
+      const { kept } = reply.value;
+      if (kept && !isPlayed) await bridge.ask('takes.delete', { takeId: take.takeId });
+      return { type: 'HANDED_IN', kept: kept && isPlayed, lastMidi: lastKeyOf(report) };
     }
     const sentence = refusalWords(reply.refusal);
     if (FINAL.has(reply.refusal.code)) return { type: 'FAILED', sentence };
