@@ -30,7 +30,7 @@ export interface KeptTake {
 }
 
 /** Raised with every change of the bytes: those of another format are read from the takes again. */
-const FORMAT = 2;
+const FORMAT = 3;
 
 /** Format, sum of what follows it; takes, numbers of bars and the bytes of one, bytes of the three texts: names, ids, late changes. */
 const HEAD_NUMBERS = 8;
@@ -56,12 +56,13 @@ export function packMonth(kept: readonly KeptTake[]): Uint8Array {
   kept.forEach(({ take, bars: range }, index) => {
     const { playedAtMs, choruses, slots, clean, changesCounted, changesOnTime, bars } =
       take.evidence;
+    const isUndecided = take.evidence.isUndecided === true;
     const takeIdLength = takeIds[index]?.length ?? 0;
     takes.set(
       [
         ...[numbers[index] ?? 0, take.tempoBpm, playedAtMs, choruses, slots, clean],
         ...[changesCounted, changesOnTime, range?.from ?? -1, range?.to ?? -1],
-        ...[barNumbers.length, bars.length, takeIdAt, takeIdLength],
+        ...[barNumbers.length, bars.length, takeIdAt, takeIdLength, isUndecided ? 1 : 0],
       ],
       index * TAKE_NUMBERS,
     );

@@ -4,9 +4,9 @@ import type { BarEvidence, ChangeEvidence, TakeEvidence } from '../../core/progr
 
 /**
  * Numbers of a take in a month: name, tempo, then its counts, range of bars (−1: none), where its bars begin, and how many they are,
- * where its id begins, and how long it is.
+ * where its id begins, and how long it is; 1 when it counts for nothing until its reading is decided.
  */
-export const TAKE_NUMBERS = 14;
+export const TAKE_NUMBERS = 15;
 /** Bar, slots, clean. */
 const BAR_NUMBERS = 3;
 
@@ -28,6 +28,7 @@ export class PackedEvidence implements TakeEvidence {
   readonly clean: number;
   readonly changesCounted: number;
   readonly changesOnTime: number;
+  readonly isUndecided: boolean;
   readonly #month: MonthNumbers;
   readonly #index: number;
 
@@ -40,6 +41,7 @@ export class PackedEvidence implements TakeEvidence {
     this.clean = takes[at + 5] ?? 0;
     this.changesCounted = takes[at + 6] ?? 0;
     this.changesOnTime = takes[at + 7] ?? 0;
+    this.isUndecided = takes[at + 14] === 1;
     this.#month = month;
     this.#index = index;
   }

@@ -2,13 +2,14 @@
 
 import type { DatabaseSync } from 'node:sqlite';
 import { z } from 'zod';
+import { isDoubting } from '../../core/grading/index.ts';
 import { type PlayedTake, practiceId, type TakeEvidence } from '../../core/progress/index.ts';
-import { LEVELS } from '../../core/words.ts';
+import { LEVELS, READING_KINDS } from '../../core/words.ts';
 import { inflateEvidence } from '../store/index.ts';
 import type { KeptTake } from './month-codec.ts';
 
 /** What is read of a row, and which rows count, in SQL. */
-export const TAKE_COLUMNS = 'take_id, set_up, started_at_ms, figures, evidence';
+export const TAKE_COLUMNS = 'take_id, set_up, started_at_ms, figures, evidence, readings, decision';
 export const COUNTED = 'finished <> 0 AND deleted_at_ms IS NULL AND figures IS NOT NULL';
 
 /** The part of a stored set-up that tells what was practised. */
@@ -86,9 +87,27 @@ export function readTake(row: Record<string, unknown>): KeptTake | null {
     ...named,
     level: grade.level,
     tempoBpm: grade.tempo.tempoBpm,
-    evidence: { playedAtMs, ...counts, ...slim },
+    evidence: { playedAtMs, ...counts, ...slim, isUndecided: isUndecided(row) },
   };
   return { take, practice: practiceId(take), bars };
+}
+
+/** What is read of readings: the kinds alone tell. */
+const readingsSchema = z.array(z.object({ kind: z.enum(READING_KINDS) }));
+
+/** Whether the counts are in doubt: of readings that cannot be read nothing is known. */
+function isUndecided({ readings, decision }: Record<string, unknown>): boolean {
+  if (typeof readings !== 'string' || typeof decision === 'string') return false;
+  const [first] = readingsSchema.safeParse(jsonOrNull(readings)).data ?? [];
+  return first !== undefined && isDoubting(first);
+}
+
+function jsonOrNull(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return null;
+  }
 }
 
 /** The other lists are still made when they are asked for. */

@@ -106,6 +106,11 @@ describe('months in one piece', () => {
       ({ takes, ids }) => takes.finish(ids[8] ?? '', 5, figures(3)),
     ],
     [
+      'a take turns out to be in another key, and that is undecided',
+      ({ database }) =>
+        database.exec(`UPDATE takes SET readings = '[{"kind":"key","value":2}]' WHERE rowid = 9`),
+    ],
+    [
       'a row is changed by hand',
       ({ database }) =>
         database.exec(`UPDATE takes SET started_at_ms = started_at_ms - 9e9, set_up = replace(set_up, '"pier"', '"quay"')
@@ -126,6 +131,27 @@ describe('months in one piece', () => {
     expect(told(createHistory(library.database))).not.toEqual(before);
     await createHistory(library.database).warmUp();
     expect(expectTrue(library.database)).toBe(0);
+  });
+
+  test('leave a take out of readiness until its reading is decided', async () => {
+    const { database, ids } = filled();
+    const isUndecided = () =>
+      [...createHistory(database).whole(() => true)].filter((take) => take.evidence.isUndecided);
+    const set = (readings: string, decision: string | null) =>
+      database
+        .prepare('UPDATE takes SET readings = ?, decision = ? WHERE take_id = ?')
+        .run(readings, decision, ids[7] ?? '');
+    set('[{"kind":"key","value":2}]', null);
+    expect(isUndecided().map(({ takeId }) => takeId)).toEqual([ids[7]]);
+    await createHistory(database).warmUp();
+    expect(isUndecided().map(({ takeId }) => takeId)).toEqual([ids[7]]);
+    set('[{"kind":"key","value":2}]', '{"choice":"refused"}');
+    expect(isUndecided()).toEqual([]);
+    // A slip only explains, and of what cannot be read nothing is known.
+    for (const readings of ['[{"kind":"slip","value":1}]', '[', '[]']) {
+      set(readings, null);
+      expect(isUndecided()).toEqual([]);
+    }
   });
 
   test('have a deleted take again when it is taken back', async () => {

@@ -84,6 +84,6 @@ export interface ReadingDecision {
 const DOUBTING: readonly ReadingKind[] = ['timing', 'split', 'start', 'key'];
 
 /** Whether a take counts for nothing in readiness as long as this is its first reading and undecided. */
-export function isDoubting({ kind }: Reading): boolean {
+export function isDoubting({ kind }: Pick<Reading, 'kind'>): boolean {
   return DOUBTING.includes(kind);
 }
