@@ -10,7 +10,7 @@ import { layLine } from '../../src/renderer/chart-page/line-model.ts';
 import { createLiveDrawing } from '../../src/renderer/chart-page/live-drawing.ts';
 import { startLiveTake } from '../../src/renderer/session/live-take.ts';
 import { openBrowser } from '../e2e/start-program.ts';
-import { PAGE_CLOCK } from '../helpers/page-clock.ts';
+import { keyboardNamed, PAGE_CLOCK } from '../helpers/page-clock.ts';
 import { setUpFor } from '../helpers/set-up.ts';
 import { type Bench, type Measure, type Ratio, ratio } from './bench.ts';
 import type { ClickPlaces } from './click-page.ts';
@@ -65,11 +65,18 @@ async function memory(takes: number): Promise<Measure> {
   const setUp = setUpFor();
   let settledMb = Number.NaN;
   for (let take = 0; take < takes; take++) {
-    const live = startLiveTake(bridge, `take ${take}`, BENCH_FORM, setUp, [], PAGE_CLOCK);
+    const live = startLiveTake(
+      bridge,
+      `take ${take}`,
+      BENCH_FORM,
+      setUp,
+      keyboardNamed,
+      PAGE_CLOCK,
+    );
     const draw = createLiveDrawing(layLine(BENCH_FORM, setUp.grade));
     for (let atMs = 0; atMs < TAKE_MS; atMs += 125) {
-      live.key({ kind: 'noteOn', atMs, midi: 60 + ((atMs / 125) % 12), velocity: 80 });
-      live.key({ kind: 'noteOff', atMs: atMs + 100, midi: 60 + ((atMs / 125) % 12) });
+      live.key({ kind: 'noteOn', atMs, midi: 60 + ((atMs / 125) % 12), velocity: 80 }, 'Piano');
+      live.key({ kind: 'noteOff', atMs: atMs + 100, midi: 60 + ((atMs / 125) % 12) }, 'Piano');
       live.tick(atMs + 100);
       const verdicts = live.snapshot();
       draw(verdicts, verdicts.settled.at(-1)?.chorus ?? 1);

@@ -3,12 +3,12 @@
 import type { Bridge } from '../../shared/bridge/index.ts';
 import { completeSettings, type GradeSettings } from '../../src/core/grading/index.ts';
 import { createKeyReader } from '../../src/core/take/key-message.ts';
-import type { TakeEvent } from '../../src/core/take/model.ts';
+import type { TakeEvent, TakeEvents, TakeSource } from '../../src/core/take/model.ts';
 import { createPortTime } from '../../src/renderer/midi/port-time.ts';
 import { type LiveTake, startLiveTake } from '../../src/renderer/session/live-take.ts';
 import { formFromText } from './form-from-text.ts';
 import { STORM_BEGINS_MS, type Storm, type StormMessage, stormBetween } from './midi-storm.ts';
-import { PAGE_CLOCK } from './page-clock.ts';
+import { keyboardNamed, PAGE_CLOCK } from './page-clock.ts';
 import { setUpFor } from './set-up.ts';
 
 export const STORM_FORM = formFromText('| Cmaj7 | Am7 D7 | Dm7 | G7 |');
@@ -25,6 +25,8 @@ export interface StormyTake {
   readonly live: LiveTake;
   /** What was sent to be stored, in order of delivery. */
   readonly stored: readonly TakeEvent[];
+  /** The keyboards, as they were last sent. */
+  sources(): readonly TakeSource[];
   /** How many messages came, and how many of them were events of a take. */
   readonly counts: { messages: number; events: number };
   /** Runs from one moment to another; told after each frame. */
@@ -38,20 +40,23 @@ export function startStormyTake(storm: Storm, isKept: boolean): StormyTake {
   const stored: TakeEvent[] = [];
   const counts = { messages: 0, events: 0 };
   let storedCount = 0;
+  let sources: readonly TakeSource[] = [];
   let waiting: readonly StormMessage[] = [];
   const bridge = {
-    async ask(name: string, request: { readonly events?: readonly TakeEvent[] }) {
+    async ask(name: string, request: Partial<TakeEvents>) {
       if (name !== 'takes.append') return { ok: true, value: {} };
+      sources = request.sources ?? [];
       storedCount += request.events?.length ?? 0;
       if (isKept) stored.push(...(request.events ?? []));
       return { ok: true, value: { stored: storedCount } };
     },
   } as unknown as Pick<Bridge, 'ask'>;
   const setUp = { ...setUpFor(), grade: completeSettings(STORM_SETTINGS) };
-  const live = startLiveTake(bridge, 'take', STORM_FORM, setUp, [], PAGE_CLOCK);
+  const live = startLiveTake(bridge, 'take', STORM_FORM, setUp, keyboardNamed, PAGE_CLOCK);
 
   /** The page's clock, on which times are positive, at the first downbeat. */
   const pageMs = (timeMs: number): number => timeMs + STORM_BEGINS_MS;
+  const played = new Set<number>();
   const ports = Array.from({ length: storm.ports }, () => ({
     readKey: createKeyReader(),
     timeOf: createPortTime(),
@@ -69,13 +74,17 @@ export function startStormyTake(storm: Storm, isKept: boolean): StormyTake {
         ? { kind: 'allOff', atMs, cause: 'disconnect' }
         : heard.readKey(...bytes, atMs);
     if (key === null) return;
+    // What a keyboard lets go of that has not played is no event of the take.
+    if (key.kind === 'noteOn' || key.kind === 'pedal') played.add(port);
+    if (!played.has(port)) return;
     counts.events++;
-    live.key(key);
+    live.key(key, `port ${port}`);
   }
 
   return {
     live,
     stored,
+    sources: () => sources,
     counts,
     play(fromMs, toMs, onFrame = () => {}) {
       run(stormBetween(storm, fromMs, toMs), fromMs, toMs, onFrame);

@@ -2,7 +2,6 @@
 
 import { useEffect, useRef, useSyncExternalStore } from 'react';
 import { useProgram } from '../app/program.tsx';
-import { COMPUTER_KEYS } from '../settings/devices.ts';
 import type { OnKey } from './keyboards.ts';
 import type { KeyboardsState } from './ports.ts';
 
@@ -17,10 +16,4 @@ export function useKeys(onKey: OnKey): KeyboardsState | null {
     return () => leaving.abort();
   }, [keyboards]);
   return useSyncExternalStore(keyboards.onState, keyboards.state);
-}
-
-/** The keyboard whose settings a take is played with: the one last heard, else the first there is. */
-export function playedDevice(state: KeyboardsState | null, lastHeard: string | null): string {
-  const names = state?.kind === 'ready' ? state.names : [];
-  return lastHeard ?? names[0] ?? COMPUTER_KEYS;
 }

@@ -18,10 +18,9 @@ export interface Run {
   key(key: PlayedKey, deviceName: string): boolean;
 }
 
-/** Makes a run ready to start. `heardBefore` is the keyboard that was heard last, or null. */
-export function startRun(wish: RunWish, means: RunMeans, noDevice: () => string): Run {
+/** Makes a run that is ready to start. */
+export function startRun(wish: RunWish, means: RunMeans): Run {
   let played: PlayedTake | null = null;
-  let deviceName: string | null = null;
   const ended = new Map<string, EndedTake>();
   const desk = {
     open(opened: PlayedTake): void {
@@ -34,7 +33,6 @@ export function startRun(wish: RunWish, means: RunMeans, noDevice: () => string)
       const isPlayed = performance.scoreMs(pageMs) >= 0;
       ended.set(takeId, { take, report: take.end(pageMs), isPlayed });
     },
-    deviceName: () => deviceName ?? noDevice(),
   };
   const endedTake = (takeId: string): EndedTake | null => {
     const found = ended.get(takeId) ?? null;
@@ -55,13 +53,12 @@ export function startRun(wish: RunWish, means: RunMeans, noDevice: () => string)
   return {
     actor,
     played: () => played,
-    key(key, from) {
-      if (key.kind === 'noteOn') deviceName = from;
+    key(key, deviceName) {
       if (isSignal(key, means.startSignal())) {
         actor.send({ type: 'SIGNAL' });
         return false;
       }
-      played?.take.key(key);
+      played?.take.key(key, deviceName);
       return true;
     },
   };

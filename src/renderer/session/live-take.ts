@@ -18,6 +18,7 @@ import type { TakeBreak, TakeEvent, TakeSource } from '../../core/take/model.ts'
 import { gradedSources, sourceOf } from '../../core/take/sources.ts';
 import type { Performance } from '../audio/index.ts';
 import { createJournal, type Journal, type JournalState } from './journal.ts';
+import { createSourceList } from './source-list.ts';
 
 /** A key event as a port gives it: like an event of a take, but on the page's clock. */
 export type PlayedKey = TakeEvent;
@@ -46,10 +47,13 @@ export type TakeClock = Pick<
 
 export interface LiveTake {
   readonly takeId: string;
-  key(event: PlayedKey): void;
+  /** A key as it is played, and the keyboard that it is one of. */
+  key(event: PlayedKey, deviceName: string): void;
   /** Tells the page's time; call it at least every 40 ms. */
   tick(nowMs: number): void;
   snapshot(): LiveVerdicts;
+  /** How late the keys arrive at most, of the keyboards heard so far. */
+  latencyMs(): number;
   /** Tells that what was heard has been shown, so that there is a moment to spare. */
   shown(): void;
   /** Calls back after each event that changed the verdicts at once, until what it gives is called. */
@@ -73,13 +77,16 @@ function wholeMicroseconds(timeMs: number): number {
   return Math.round(timeMs * 1000) / 1000;
 }
 
-/** Starts a take that was begun at the host. The take's clock is that of the performance it is played to. */
+/**
+ * Starts a take that was begun at the host. The take's clock is that of the performance it is played to; `sourceFor` says
+ * what is known of a keyboard when its first key is played.
+ */
 export function startLiveTake(
   bridge: Pick<Bridge, 'ask'>,
   takeId: string,
   form: Form,
   setUp: TakeSetUp,
-  sources: readonly TakeSource[],
+  sourceFor: (deviceName: string) => TakeSource,
   clock: TakeClock,
 ): LiveTake {
   const { scoreMs } = clock;
@@ -118,15 +125,16 @@ export function startLiveTake(
       changed();
     },
   };
-  const grader = createLiveGrader(form, setUp.grade, listener, sources);
-  const graded = gradedSources(sources, setUp.grade);
+  const grader = createLiveGrader(form, setUp.grade, listener);
+  const sources = createSourceList(sourceFor, grader.setSources);
   let breaks: readonly TakeBreak[] = [];
   const onJournal = (state: JournalState): void => {
     if (state.kind === journalState.kind) return;
     journalState = state;
     changed();
   };
-  const journal: Journal = createJournal(bridge, takeId, () => ({ sources, breaks }), onJournal);
+  const beside = () => ({ sources: sources.all(), breaks });
+  const journal: Journal = createJournal(bridge, takeId, beside, onJournal);
 
   function addBreak({ fromMs, toMs }: TakeBreak): void {
     const pause = { fromMs: wholeMicroseconds(fromMs), toMs: wholeMicroseconds(toMs) };
@@ -142,17 +150,25 @@ export function startLiveTake(
   takeBreaks();
   clock.onBreak(takeBreaks, clock.over);
 
+  /** Whether a key is played before the form begins. */
+  function isEarly(event: TakeEvent): boolean {
+    const { latencyMs } = sourceOf(event, gradedSources(sources.all(), setUp.grade));
+    return event.kind === 'noteOn' && event.atMs < latencyMs;
+  }
+
   return {
     takeId,
-    key(played) {
+    key(played, deviceName) {
+      const source = sources.indexOf(played, deviceName);
+      if (source === null) return;
       const versionBefore = version;
-      const event: TakeEvent = { ...played, atMs: wholeMicroseconds(scoreMs(played.atMs)) };
+      const atMs = wholeMicroseconds(scoreMs(played.atMs));
+      const event: TakeEvent = { ...played, atMs, ...(source > 0 && { source }) };
       journal.add(event);
       grader.take(event);
-      const isEarly = event.kind === 'noteOn' && event.atMs < sourceOf(event, graded).latencyMs;
-      if (form.pickup !== null && isEarly) {
+      if (form.pickup !== null && isEarly(event)) {
         early.push(event);
-        pickup = pickupNotes(form, { events: early, sources }, setUp.grade);
+        pickup = pickupNotes(form, { events: early, sources: sources.all() }, setUp.grade);
         changed();
       }
       const lost = played.kind === 'allOff' && played.cause === 'disconnect';
@@ -174,6 +190,7 @@ export function startLiveTake(
       view ??= { version, settled, heard, changes, pickup, ...told };
       return view;
     },
+    latencyMs: () => Math.max(0, ...sources.all().map(({ latencyMs }) => latencyMs)),
     shown: () => journal.spare(),
     whenHeard(onHeard) {
       listeners.add(onHeard);

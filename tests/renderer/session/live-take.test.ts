@@ -6,6 +6,7 @@ import { completeSettings } from '../../../src/core/grading/index.ts';
 import type { TakeBreak } from '../../../src/core/take/model.ts';
 import { startLiveTake, type TakeClock } from '../../../src/renderer/session/live-take.ts';
 import { formFromText } from '../../helpers/form-from-text.ts';
+import { keyboardNamed } from '../../helpers/page-clock.ts';
 import { setUpFor } from '../../helpers/set-up.ts';
 
 const FORM = formFromText('| C | F | G7 | C |');
@@ -56,14 +57,17 @@ function start() {
     },
   } as unknown as Pick<Bridge, 'ask'>;
   const grade = completeSettings({ level: 'steps', tempo: { kind: 'steady', tempoBpm: 120 } });
-  const take = startLiveTake(bridge, 'take', FORM, { ...setUpFor(), grade }, [], clock);
+  const take = startLiveTake(bridge, 'take', FORM, { ...setUpFor(), grade }, keyboardNamed, clock);
   return {
     take,
     /** Plays eighths up and down the scale, and tells the time as the play screen does. */
     play(fromSlot: number, toSlot: number) {
       for (let slot = fromSlot; slot < toSlot; slot++) {
         const pageMs = ZERO_MS + slot * SLOT_MS;
-        take.key({ kind: 'noteOn', atMs: pageMs, midi: [60, 62][slot % 2] ?? 60, velocity: 80 });
+        take.key(
+          { kind: 'noteOn', atMs: pageMs, midi: [60, 62][slot % 2] ?? 60, velocity: 80 },
+          'Piano',
+        );
         for (let afterMs = 0; afterMs < SLOT_MS; afterMs += 10) take.tick(pageMs + afterMs);
       }
     },

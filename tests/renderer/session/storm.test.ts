@@ -6,7 +6,6 @@
 import { describe, expect, test } from 'vitest';
 import { gradeTake, type ReportSlot } from '../../../src/core/grading/index.ts';
 import { inOrderOfTime } from '../../../src/core/take/in-order.ts';
-import { plainTake } from '../../../src/core/take/sources.ts';
 import { createTakeStore, openLibrary } from '../../../src/main/store/index.ts';
 import { setUpFor } from '../../helpers/set-up.ts';
 import { STORM_FORM, STORM_SETTINGS, startStormyTake } from '../../helpers/stormy-take.ts';
@@ -22,7 +21,7 @@ function verdict({ index, note, faults, marks }: ReportSlot) {
 }
 
 describe('four ports as full as their wires', () => {
-  const { live, stored, counts, play, settle } = startStormyTake(STORM, true);
+  const { live, stored, sources, counts, play, settle } = startStormyTake(STORM, true);
   play(-COUNT_IN_MS, 0);
   play(0, LENGTH_MS / 2);
   play(LENGTH_MS / 2, LENGTH_MS);
@@ -48,7 +47,9 @@ describe('four ports as full as their wires', () => {
     expect(impossible).toEqual([]);
     // They were delivered out of step: what is stored is not in order of time.
     expect(inOrderOfTime(stored)).not.toBe(stored);
-    const take = plainTake(inOrderOfTime(stored), END_MS);
+    const beside = { endMs: END_MS, sources: sources(), breaks: [] };
+    expect(beside.sources).toHaveLength(4);
+    const take = { events: inOrderOfTime(stored), ...beside };
     expect(gradeTake(STORM_FORM, take, STORM_SETTINGS)).toEqual(report);
 
     const database = openLibrary(':memory:');
@@ -57,11 +58,11 @@ describe('four ports as full as their wires', () => {
     for (let from = 0; from < stored.length; from += 5000) {
       takes.append(takeId, from, stored.slice(from, from + 5000));
     }
-    expect(gradeTake(STORM_FORM, { ...takes.get(takeId), endMs: END_MS }, STORM_SETTINGS)).toEqual(
+    expect(gradeTake(STORM_FORM, { ...takes.get(takeId), ...beside }, STORM_SETTINGS)).toEqual(
       report,
     );
     takes.finish(takeId, END_MS, null);
-    expect(gradeTake(STORM_FORM, { ...takes.get(takeId), endMs: END_MS }, STORM_SETTINGS)).toEqual(
+    expect(gradeTake(STORM_FORM, { ...takes.get(takeId), ...beside }, STORM_SETTINGS)).toEqual(
       report,
     );
     database.close();

@@ -14,7 +14,6 @@ export function gradeAt({ setUp, tempoBpm }: Practice): TakeSetUp['grade'] {
 /** `example` is kept as the model of the take when the player is to play the very same. */
 export function takeSetUp(
   practice: Practice,
-  deviceName: string,
   example: WrittenLine | null,
   heard: RunWish['heard'],
 ): TakeSetUp {
@@ -22,7 +21,8 @@ export function takeSetUp(
   return {
     ...practice.setUp,
     grade: gradeAt(practice),
-    deviceName,
+    // The sources of the take say which keyboards play it.
+    deviceName: null,
     model: isModel ? modelOf(practice.form, example) : null,
   };
 }

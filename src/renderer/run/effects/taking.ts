@@ -26,8 +26,6 @@ export interface PlayedTake {
 export interface TakeDesk {
   open(played: PlayedTake): void;
   close(takeId: string, endMs: number): void;
-  /** The keyboard heard last. */
-  deviceName(): string;
 }
 
 export function taking(wish: RunWish, means: RunMeans, desk: TakeDesk) {
@@ -50,9 +48,8 @@ export function taking(wish: RunWish, means: RunMeans, desk: TakeDesk) {
       async function begin(): Promise<void> {
         const { form } = practice;
         const settings = sound();
-        const source = means.sourceFor(desk.deviceName());
-        const setUp = takeSetUp(practice, source.name, example, wish.heard);
-        const begun = await bridge.ask('takes.begin', { setUp, sources: [source] });
+        const setUp = takeSetUp(practice, example, wish.heard);
+        const begun = await bridge.ask('takes.begin', { setUp, sources: [] });
         if (!begun.ok) {
           return sendBack({ type: 'FAILED', sentence: refusalWords(begun.refusal) });
         }
@@ -64,13 +61,13 @@ export function taking(wish: RunWish, means: RunMeans, desk: TakeDesk) {
           performance = await transport.play(score, stageSettings(settings), signal);
           signal.throwIfAborted();
         } catch (error) {
-          // Nothing was played to it: it would stand among the others for ever.
-          void bridge.ask('takes.delete', { takeId });
+          // Nothing was played to it, so that it is not kept.
+          void bridge.ask('takes.finish', { takeId, endMs: 0 });
           throw error;
         }
-        const take = startLiveTake(bridge, takeId, form, setUp, [source], performance);
+        const take = startLiveTake(bridge, takeId, form, setUp, means.sourceFor, performance);
         desk.open({ take, performance });
-        const unwatch = watch(take, performance, source.latencyMs);
+        const unwatch = watch(take, performance);
         close = () => {
           unwatch();
           const nowMs = window.performance.now();
@@ -83,10 +80,10 @@ export function taking(wish: RunWish, means: RunMeans, desk: TakeDesk) {
       }
 
       /** Tells the beats, the end, and in endless play the choruses after which the tempo is to follow. */
-      function watch(take: LiveTake, performance: Performance, latencyMs: number): () => void {
+      function watch(take: LiveTake, performance: Performance): () => void {
         const { form, tempoBpm } = practice;
         const clock = createBeatClock(form, { kind: 'steady', tempoBpm });
-        const span = takeSpan(practice, latencyMs);
+        const span = takeSpan(practice);
         let chorusesDone = 0;
         let told = Number.NEGATIVE_INFINITY;
         const look = (): void => {
@@ -95,7 +92,8 @@ export function taking(wish: RunWish, means: RunMeans, desk: TakeDesk) {
           const beat = Math.floor(clock.beatAt(nowMs));
           if (beat > told) sendBack({ type: 'BEAT', beat });
           told = Math.max(told, beat);
-          if (span.endMs !== null && nowMs > span.endMs) {
+          const endMs = span.endMs(take.latencyMs());
+          if (endMs !== null && nowMs > endMs) {
             const next = afterPlannedEnd(practice, wish.setUp.key, wish, seed);
             sendBack({ type: 'OVER', next });
           } else if (

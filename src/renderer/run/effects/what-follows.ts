@@ -14,26 +14,25 @@ const LEAST_AFTER_END_MS = 1500;
 const DELIVERY_MS = 250;
 
 export interface TakeSpan {
-  /** Time of the score at which a take of so many choruses is over; null: endless. */
-  readonly endMs: number | null;
+  /** Time of the score at which a take of so many choruses is over, with keys that arrive so late; null: endless. */
+  endMs(latencyMs: number): number | null;
   /** When a chorus and the first beat after it are over: its last notes have settled. */
   chorusEndMs(chorus: number): number;
 }
 
-/** `latencyMs` is how late the keys of the keyboard arrive. */
-export function takeSpan({ form, setUp, tempoBpm }: Practice, latencyMs: number): TakeSpan {
+export function takeSpan({ form, setUp, tempoBpm }: Practice): TakeSpan {
   const { choruses } = setUp.grade;
   const clock = createBeatClock(form, { kind: 'steady', tempoBpm });
   const { plannedSlots, timeMs } = createSlotGrid(form, clock, setUp.grade);
   const plannedMs = lengthMs(form, clock, choruses);
   const chorusMs = lengthMs(form, clock, 1) ?? 0;
   return {
-    endMs: plannedMs === null ? null : plannedMs + afterEndMs(),
+    endMs: (latencyMs) => (plannedMs === null ? null : plannedMs + afterEndMs(latencyMs)),
     chorusEndMs: (chorus) => chorus * chorusMs + clock.beatMs(0),
   };
 
   /** The closing note has its cell, as `grading.md` says, up to the middle of the first slot after the end and the next. */
-  function afterEndMs(): number {
+  function afterEndMs(latencyMs: number): number {
     if (plannedSlots === null) return LEAST_AFTER_END_MS;
     const closingMs = (timeMs(plannedSlots + 1) - timeMs(plannedSlots)) / 2;
     return Math.max(LEAST_AFTER_END_MS, closingMs + latencyMs + DELIVERY_MS);

@@ -8,7 +8,7 @@ import { LinePatterns } from '../../chart-page/line-in-bar.tsx';
 import { withSigns } from '../../look/signs.ts';
 import { KeyboardNotice } from '../../midi/keyboard-notice.tsx';
 import { KeyboardWords } from '../../midi/keyboard-words.tsx';
-import { playedDevice, useKeys } from '../../midi/use-keys.ts';
+import { useKeys } from '../../midi/use-keys.ts';
 import { useSoundedKeys } from '../../midi/use-sounded-keys.ts';
 import type { RunWish } from '../../prepare/run-wish.ts';
 import { type Practice, stateOf, toldWords } from '../../run/index.ts';
@@ -33,7 +33,7 @@ export default function PlayScreen({ wish, atOnce, onCalibrate, ...ways }: PlayS
     if (run.key(key, deviceName)) sound(key, deviceName);
     if (key.kind === 'noteOn') setLastDevice(deviceName);
   });
-  const { run, snapshot, played } = useRun(wish, atOnce, ways, () => playedDevice(keyboards, null));
+  const { run, snapshot, played } = useRun(wish, atOnce, ways);
   const state = stateOf(snapshot);
   const { practice, waiting, problem } = snapshot.context;
   const { form, setUp, tempoBpm } = practice;

@@ -20,16 +20,11 @@ export interface DrawnRun {
   readonly played: PlayedTake | null;
 }
 
-/** `atOnce`: the player has asked for the start already. `noDevice` names the keyboard that is played when none has been heard yet. */
-export function useRun(
-  wish: RunWish,
-  atOnce: boolean,
-  ways: RunWays,
-  noDevice: () => string,
-): DrawnRun {
+/** `atOnce`: the player has asked for the start already. */
+export function useRun(wish: RunWish, atOnce: boolean, ways: RunWays): DrawnRun {
   const program = useProgram();
-  const latest = useRef({ program, ways, noDevice });
-  latest.current = { program, ways, noDevice };
+  const latest = useRef({ program, ways });
+  latest.current = { program, ways };
   const [run] = useState(() => {
     const settings = () => latest.current.program.settings;
     const means = {
@@ -44,7 +39,7 @@ export function useRun(
       notePlaying: program.notePlaying,
       seed: Math.floor(Math.random() * 2 ** 31),
     };
-    return startRun(wish, means, () => latest.current.noDevice());
+    return startRun(wish, means);
   });
   const { actor } = run;
   const subscribe = useCallback(
