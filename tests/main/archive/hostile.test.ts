@@ -9,6 +9,7 @@ import { zipSync } from 'fflate';
 import { expect, test } from 'vitest';
 import { LIMITS, type Limits, openZip } from '../../../src/main/archive/open-zip.ts';
 import { newFolder, refusalFrom } from '../../helpers/library.ts';
+import { workingMs } from '../../helpers/working-time.ts';
 
 const text = (words: string) => new TextEncoder().encode(words);
 
@@ -49,9 +50,9 @@ test.each([
 test('an entry that unfolds to a thousand times its size is refused before it is unfolded', async () => {
   const bomb = zipSync({ 'takes/zeros.json': new Uint8Array(64 * 2 ** 20) }, { level: 9 });
   expect(bomb.length).toBeLessThan(100_000);
-  const startMs = performance.now();
+  const startMs = workingMs();
   expect(await refused(bomb)).toContain('takes/zeros.json unfolds to more than 200 times');
-  expect(performance.now() - startMs).toBeLessThan(1000);
+  expect(workingMs() - startMs).toBeLessThan(1000);
 });
 
 test('sizes, one by one and together, have their limits; on the limit is allowed', async () => {
