@@ -3,10 +3,15 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: ['tests/e2e/**/*.test.ts'],
-    testTimeout: 90_000,
-    hookTimeout: 90_000,
-    fileParallelism: false,
-    // A machine with other work to do draws late; what never comes still fails.
-    expect: { poll: { timeout: 15_000 } },
+    globalSetup: 'tests/e2e/one-browser.ts',
+    // A machine with other work to do draws late; what never comes still fails. Nothing that is played waits for real time.
+    testTimeout: 240_000,
+    hookTimeout: 120_000,
+    expect: { poll: { timeout: 60_000 } },
+    // The page and the host of a test keep two processors busy, but not all of the time.
+    maxWorkers: 2,
+    // The browser's library takes a second to be read.
+    pool: 'threads',
+    isolate: false,
   },
 });

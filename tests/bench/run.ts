@@ -12,6 +12,7 @@ import { engineBench } from './engine.ts';
 import { faultsBench } from './faults.ts';
 import { filesBench } from './files.ts';
 import { fuzzBench } from './fuzz.ts';
+import { lawsBench } from './laws.ts';
 import { linesBench } from './lines.ts';
 import { midiStressBench } from './midi-stress.ts';
 import { prepareBench } from './prepare.ts';
@@ -30,6 +31,7 @@ const BENCHES: readonly Bench[] = [
     screenBench,
     faultsBench,
     fuzzBench,
+    lawsBench,
     midiStressBench,
     storeBench,
     progressScreenBench,

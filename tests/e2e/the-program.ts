@@ -4,12 +4,12 @@ import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Browser, BrowserContext, Page } from 'playwright';
-import { afterAll, beforeAll } from 'vitest';
+import { type Browser, type BrowserContext, type Cookie, chromium, type Page } from 'playwright';
+import { afterAll, beforeAll, inject } from 'vitest';
 import type { Report } from '../../src/core/grading/index.ts';
 import { giveControlledTime, holdTime, letTimeFlow, until } from './controlled-time.ts';
 import { giveFakeMidi, type ScriptedKey } from './fake-keyboard.ts';
-import { openBrowser, type Program, startProgram, watch } from './start-program.ts';
+import { type Program, startProgram, watch } from './start-program.ts';
 
 export const root = join(import.meta.dirname, '..', '..');
 export const folder = mkdtempSync(join(tmpdir(), 'e2e-'));
@@ -20,31 +20,40 @@ export interface OpenedPage {
   readonly seen: ReturnType<typeof watch>;
 }
 
-/** Starts browser and program for the tests of a file; what it answers opens pages of its own. */
+/** An address is good for one visit: what it gave is kept. */
+const cookiesOf = new WeakMap<Program, readonly Cookie[]>();
+
+/** What a page waits for comes at its own pace on a busy machine. */
+const PATIENCE_MS = 90_000;
+
+/** Starts a program for the tests of a file; what it answers opens pages of its own. */
 export function withProgram(socketsFile: string | null = null) {
   let browser: Browser;
   let program: Program;
   beforeAll(async () => {
-    browser = await openBrowser();
+    browser = await chromium.connect(inject('browserAddress'));
     program = await startProgram(undefined, socketsFile);
   });
   afterAll(async () => {
     await browser.close();
     await program.stop();
   });
-  /** A page opened the way a second start opens it. */
+  /** A page with a session of its own in the browser; all of a program share the cookie it gave to the first. */
   return async function openPage(
     options: Parameters<Browser['newContext']>[0] = {},
     of: Program = program,
   ): Promise<OpenedPage> {
     const context = await browser.newContext(options);
+    context.setDefaultTimeout(PATIENCE_MS);
     await giveControlledTime(context);
     await giveFakeMidi(context);
     const page = await context.newPage();
     const seen = watch(page);
-    const { url } = await startProgram(of.dataFolder, socketsFile);
-    await page.goto(url);
+    const cookies = cookiesOf.get(of);
+    if (cookies !== undefined) await context.addCookies(cookies);
+    await page.goto(cookies === undefined ? of.url : new URL('/', of.url).href);
     await page.getByRole('heading', { name: 'Linekeeper' }).waitFor();
+    if (cookies === undefined) cookiesOf.set(of, await context.cookies());
     return { page, context, seen };
   };
 }
