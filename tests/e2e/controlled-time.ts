@@ -68,62 +68,86 @@ export async function until(
   }
 }
 
-/** What the page's window has: Playwright's clock, and when the host has answered all that was asked. */
-interface Controlled {
-  readonly __pwClock: { readonly controller: { runFor(ms: number): Promise<void> } };
-  answered(): Promise<void>;
+/** The messages the page has sent to its host, in order. */
+export function sentMessages(page: Page): Promise<readonly string[]> {
+  return page.evaluate(() => (window as unknown as Controlled).sent);
 }
 
-/** Runs in the page: counts what it has asked, by request or over its socket, and was not answered yet. */
+/** What the page's window has: Playwright's clock, and when the host has answered all that was asked. */
+interface Controlled {
+  readonly __pwClock: {
+    readonly controller: { runFor(ms: number): Promise<void> };
+    readonly builtins: Pick<Window, 'setTimeout'>;
+  };
+  answered(): Promise<void>;
+  readonly sent: readonly string[];
+}
+
+/**
+ * Runs in the page: counts what it has asked, over its socket or by fetching, and was not answered yet. Whether the host is
+ * alive the page judges by time, so signs of life are waited for as well.
+ */
 function countAsked(): void {
+  /** A host that says nothing for so long, in real time, is not waited for. */
+  const LONGEST_MS = 10_000;
+  const { builtins } = (window as unknown as Controlled).__pwClock;
   let asked = 0;
   let waiting: (() => void)[] = [];
-  // Whoever asked reads the answer first.
-  function answer(count: number): void {
+  function go(): void {
+    for (const resolve of waiting) resolve();
+    waiting = [];
+  }
+  /** Whoever asked reads the answer first. */
+  function answered(times: number): void {
     const { port1, port2 } = new MessageChannel();
     port1.onmessage = () => {
-      asked -= count;
-      if (asked > 0) return;
-      for (const go of waiting) go();
-      waiting = [];
+      asked -= times;
+      if (asked === 0) go();
     };
     port2.postMessage(null);
   }
-  const ask = window.fetch;
+
+  const fetched = window.fetch;
   window.fetch = async (...request) => {
     asked++;
     try {
-      return await ask(...request);
+      return await fetched(...request);
     } finally {
-      answer(1);
+      answered(1);
     }
   };
+  const sent: string[] = [];
+  const kindOf = (text: unknown): unknown => JSON.parse(String(text)).kind;
   window.WebSocket = class extends WebSocket {
-    /** Every message of the page has one answer; what is pushed is none. */
     #asked = 0;
-    constructor(address: string | URL) {
-      super(address);
+    constructor(address: string | URL, protocols?: string | string[]) {
+      super(address, protocols);
       this.addEventListener('message', ({ data }) => {
-        if (JSON.parse(String(data)).kind === 'push') return;
+        if (!['answer', 'pong'].includes(String(kindOf(data)))) return;
         this.#asked--;
-        answer(1);
+        answered(1);
       });
       this.addEventListener('close', () => {
-        answer(this.#asked);
+        answered(this.#asked);
         this.#asked = 0;
       });
     }
     override send(text: string): void {
+      if (['ask', 'ping'].includes(String(kindOf(text)))) {
+        this.#asked++;
+        asked++;
+      }
+      sent.push(text);
       super.send(text);
-      this.#asked++;
-      asked++;
     }
   };
   Object.assign(window, {
+    sent,
     answered: () =>
       new Promise<void>((resolve) => {
-        if (asked === 0) resolve();
-        else waiting.push(resolve);
+        if (asked === 0) return resolve();
+        waiting.push(resolve);
+        builtins.setTimeout(resolve, LONGEST_MS);
       }),
   });
 }

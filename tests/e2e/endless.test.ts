@@ -2,7 +2,7 @@
 
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { until } from './controlled-time.ts';
+import { sentMessages, until } from './controlled-time.ts';
 import { playFromDownbeat, playScript, type ScriptedKey } from './fake-keyboard.ts';
 import { chooseChart, start, stopTake, withProgram } from './the-program.ts';
 
@@ -94,18 +94,9 @@ test('a line that was heard is played back, but for one note, and the review say
   const slots = page.locator('label.field', { hasText: /^Slots/ }).locator('select');
   await slots.selectOption({ label: '1 to the beat' });
   await page.getByRole('button', { name: 'Play', exact: true }).click();
-  await page.getByText('Listening to Stage piano').waitFor();
-  const begun = page.waitForRequest(
-    (request) => request.postData()?.includes('"model":[') ?? false,
-  );
   await start(page);
   await until(page, page.getByText('Now the very same line.'));
-  const sent = (await begun).postData() ?? '';
-  const heard = JSON.parse(/"model":(\[.*?\])/u.exec(sent)?.[1] ?? '[]') as {
-    readonly at: number;
-    readonly midi: number;
-    readonly name: string;
-  }[];
+  const heard = await heardLast(page);
   expect(heard).toHaveLength(4);
   const beatMs = 1000;
   await playFromDownbeat(
@@ -136,28 +127,24 @@ test('the next example goes on from the last note played, in the register set un
   await page.getByLabel('Highest key, MIDI').fill('96');
   await page.getByLabel('Lowest key, MIDI').fill('72');
   await page.getByRole('button', { name: 'Play', exact: true }).click();
-  await page.getByText('Listening to Stage piano').waitFor();
-  const first = heardKeys(page);
   await start(page);
   await until(page, page.locator('.bar.current'));
-  for (const midi of await first) expect(midi).toBeGreaterThanOrEqual(72);
-  const second = heardKeys(page);
+  for (const { midi } of await heardLast(page)) expect(midi).toBeGreaterThanOrEqual(72);
   // B flat, almost the highest key there is; over B flat major a step away are A and C.
   await playScript(page, [{ midi: 94, afterMs: 100, holdMs: 120 }]);
   await until(page, page.getByText('Listen; your chorus follows'));
   await until(page, page.locator('.bar.current'));
-  expect([93, 96]).toContain((await second)[0]);
+  expect([93, 96]).toContain((await heardLast(page))[0]?.midi);
   await stopTake(page);
   await context.close();
 });
 
-/** The keys of the next example that is to be played back. */
-async function heardKeys(page: Page): Promise<readonly number[]> {
-  const begun = await page.waitForRequest(
-    (request) => request.postData()?.includes('"model":[') ?? false,
-  );
-  const [, model = ''] = /"model":\[(.*?)\]/u.exec(begun.postData() ?? '') ?? [];
-  return [...model.matchAll(/"midi":(\d+)/gu)].map(([, midi]) => Number(midi));
+/** The example that is to be played back, as the host was told of it. */
+async function heardLast(
+  page: Page,
+): Promise<readonly { readonly at: number; readonly midi: number }[]> {
+  const begun = (await sentMessages(page)).findLast((text) => text.includes('"model":['));
+  return JSON.parse(/"model":(\[.*?\])/u.exec(begun ?? '')?.[1] ?? '[]');
 }
 
 async function heardFirst(page: Page, words: string): Promise<void> {
