@@ -2,9 +2,17 @@
 
 import type { BrowserContext, Page } from 'playwright';
 import { expect, test } from 'vitest';
-import { until } from './controlled-time.ts';
-import { startedSounds } from './sound-stand-in.ts';
-import { chooseChart, start, stopTake, withProgram } from './the-program.ts';
+import { passTime, until } from './controlled-time.ts';
+import { playFrom, playFromDownbeat, timeOf } from './fake-keyboard.ts';
+import { resumeSound, startedSounds, suspendSound } from './sound-stand-in.ts';
+import {
+  chooseChart,
+  savedReport,
+  start,
+  startTake,
+  stopTake,
+  withProgram,
+} from './the-program.ts';
 
 const openPage = withProgram();
 
@@ -64,6 +72,90 @@ test('click and bass sound from the MIDI instrument chosen, the click on its bea
   const off = (await heardOn(page)).filter(({ bytes }) => bytes[1] === 123);
   expect(new Set(off.map(({ bytes }) => bytes[0]))).toEqual(new Set([0xb1, 0xb9]));
   expect(seen).toEqual({ errors: [], foreign: [] });
+  await context.close();
+});
+
+/** The keys of a channel that sound once all these messages are through. */
+function soundingAfter(messages: readonly Heard[], channel: number): ReadonlySet<number> {
+  const sounding = new Set<number>();
+  for (const { bytes } of messages.toSorted((one, other) => one.atMs - other.atMs)) {
+    const [status = 0, key = 0] = bytes;
+    if (status === (0x90 | channel)) sounding.add(key);
+    else if (status === (0x80 | channel)) sounding.delete(key);
+    else if (status === (0xb0 | channel) && key === 123) sounding.clear();
+  }
+  return sounding;
+}
+
+test('an instrument that plays 0.13 ms early or late cuts off no common tone; Stop during a chord is silence', async () => {
+  const { page, context, seen } = await openPage();
+  await giveInstrument(context);
+  await page.reload();
+  await page.getByRole('button', { name: 'Settings' }).click();
+  const output = page.locator('label.field', { hasText: /^Click, bass, pad and lines/ });
+  await output.locator('select').selectOption({ label: 'MIDI: Stage module' });
+  await page.getByLabel('Chord pad').check();
+  await page.getByRole('button', { name: 'Charts', exact: true }).click();
+  await chooseChart(page, 'Lantern Walk');
+  await page.getByLabel('Tempo', { exact: true }).fill('160');
+  await page.getByRole('button', { name: 'Play', exact: true }).click();
+  await start(page);
+  const PAD = 2;
+  const struck = async (): Promise<readonly Heard[]> =>
+    (await heardOn(page)).filter(({ bytes }) => bytes[0] === (0x90 | PAD));
+  // The second of two chords in one bar has just begun.
+  await until(page, async () => new Set((await struck()).map(({ atMs }) => atMs)).size >= 5);
+  const messages = await heardOn(page);
+  const jittered = messages.map(({ bytes, atMs }, index) => {
+    return { bytes, atMs: atMs + 0.13 * Math.sin(index * 91.7) };
+  });
+  for (const { bytes, atMs } of await struck()) {
+    const soonAfter = jittered.filter((message) => message.atMs < atMs + 30);
+    expect([...soundingAfter(soonAfter, PAD)]).toContain(bytes[1]);
+  }
+  expect(soundingAfter(messages, PAD).size).toBeGreaterThan(2);
+  await page.keyboard.press('Escape');
+  await passTime(page, 120);
+  const after = await heardOn(page);
+  for (const channel of [1, PAD, 9]) expect([...soundingAfter(after, channel)]).toEqual([]);
+  // Each key was let go by itself: there are instruments that do not know the controller.
+  const withoutController = after.filter(({ bytes }) => bytes[1] !== 123);
+  expect([...soundingAfter(withoutController, PAD)]).toEqual([]);
+  await passTime(page, 3000);
+  expect(await heardOn(page)).toHaveLength(after.length);
+  expect(seen).toEqual({ errors: [], foreign: [] });
+  await context.close();
+});
+
+test('sound that is suspended for 300 ms is said on the page; what is played after it is judged by what is heard', async () => {
+  const { page, context } = await openPage();
+  await startTake(page);
+  const SLOT_MS = 250;
+  const keys = (from: number, to: number) =>
+    Array.from({ length: to - from }, (_, index) => {
+      const slot = from + index;
+      return { afterMs: slot * SLOT_MS, midi: slot % 2 === 0 ? 62 : 64, holdMs: 180 };
+    });
+  const downbeatMs = await playFromDownbeat(page, keys(0, 8));
+  const stoodFromMs = await timeOf(page);
+  await suspendSound(page);
+  await passTime(page, 300);
+  await page.getByText('The sound has stopped or moved').waitFor();
+  await resumeSound(page);
+  const stoodMs = (await timeOf(page)) - stoodFromMs;
+  // The player goes by what is heard, and takes a bar to find in again.
+  await playFrom(page, downbeatMs + stoodMs, keys(12, 24));
+  await page.getByText('The sound was interrupted in this take').waitFor();
+  await stopTake(page);
+  const report = await savedReport(page, 'suspended.json');
+  const played = report.slots.filter(({ index }) => index < 8 || index >= 12);
+  expect(played.map(({ index }) => index)).toEqual(
+    [...keys(0, 8), ...keys(12, 24)].map(({ afterMs }) => afterMs / SLOT_MS),
+  );
+  for (const { note, faults } of played) {
+    expect(Math.abs(note?.deviationMs ?? Number.NaN)).toBeLessThan(2);
+    expect(faults).not.toContain('late');
+  }
   await context.close();
 });
 
