@@ -17,6 +17,7 @@ import {
   listenToDrops,
   type WaitingFile,
 } from './opened-file.ts';
+import { PlayedElsewhere } from './played-elsewhere.tsx';
 import { ProgramProvider } from './program.tsx';
 import type { Screen } from './screen.ts';
 import { WithheldNotice } from './withheld-notice.tsx';
@@ -147,6 +148,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
     <>
       {screen.name !== 'play' && <Head screen={screen} go={go} onHelp={() => setHelpOpen(true)} />}
       <main className="page" ref={page} tabIndex={-1}>
+        <PlayedElsewhere />
         {/* The first screen sounds only when it is touched. */}
         {screen.name !== 'choose' && <WithheldNotice />}
         {problems.length > 0 && (
