@@ -31,11 +31,16 @@ export interface Dialling {
   look(): Promise<Presence>;
 }
 
-/** A sign of life is asked for this often where nothing was heard; one that stays out twice makes a host that hangs. */
-export const LOOK_EVERY_MS = 300;
-const MISSED_BY_A_HUNG_HOST = 2;
+/** What was heard is looked at this often. */
+export const LOOK_EVERY_MS = 230;
+/**
+ * A sign of life is asked for where one look heard nothing, and a host that gave none two looks later hangs: told within
+ * a second, and not because the page itself was busy for one look.
+ */
+const QUIET_LOOKS_OF_A_HUNG_HOST = 3;
 /** A socket that was silent for this long is given up and another one tried. */
 export const LONGEST_SILENCE_MS = 10_000;
+const MOST_QUIET_LOOKS = LONGEST_SILENCE_MS / LOOK_EVERY_MS;
 /** A connection that is back within this was never away, as far as the player is concerned. */
 export const TELL_GONE_AFTER_MS = 400;
 /** The first look for a host that is gone, and the longest time between two. */
@@ -61,7 +66,9 @@ export interface LinkListeners {
 export function openLink(dialling: Dialling, listeners: LinkListeners): SocketLink {
   let connection: Connection = 'connected';
   let open: Socket | null = null;
-  let silentMs = 0;
+  /** Looks in a row that heard nothing. */
+  let quietLooks = 0;
+  let hasHeard = false;
   let goneTimer: ReturnType<typeof setTimeout> | null = null;
 
   function become(next: Connection): void {
@@ -87,11 +94,13 @@ export function openLink(dialling: Dialling, listeners: LinkListeners): SocketLi
     });
     socket.addEventListener('close', () => over());
     const looking = setInterval(() => {
-      silentMs += LOOK_EVERY_MS;
-      if (silentMs > LONGEST_SILENCE_MS) return over();
-      const isHung = silentMs > MISSED_BY_A_HUNG_HOST * LOOK_EVERY_MS;
-      if (isHung && connection === 'connected') become('hung');
-      if (silentMs === LOOK_EVERY_MS) send(PING);
+      quietLooks = hasHeard ? 0 : quietLooks + 1;
+      hasHeard = false;
+      if (quietLooks > MOST_QUIET_LOOKS) over();
+      else if (quietLooks === 1) send(PING);
+      else if (quietLooks >= QUIET_LOOKS_OF_A_HUNG_HOST && connection === 'connected') {
+        become('hung');
+      }
     }, LOOK_EVERY_MS);
 
     function over(): void {
@@ -99,7 +108,7 @@ export function openLink(dialling: Dialling, listeners: LinkListeners): SocketLi
       isOver = true;
       clearInterval(looking);
       socket.close();
-      silentMs = 0;
+      quietLooks = 0;
       open = null;
       goneTimer ??= setTimeout(() => become('gone'), TELL_GONE_AFTER_MS);
       listeners.closed();
@@ -108,7 +117,7 @@ export function openLink(dialling: Dialling, listeners: LinkListeners): SocketLi
   }
 
   function heardSomething(): void {
-    silentMs = 0;
+    hasHeard = true;
     if (goneTimer !== null) clearTimeout(goneTimer);
     goneTimer = null;
     become('connected');
