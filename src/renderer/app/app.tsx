@@ -1,6 +1,6 @@
 /** The program: one screen at a time, the way between them, and the files handed to it. */
 
-import { lazy, Suspense, startTransition, useCallback, useEffect, useRef, useState } from 'react';
+import { lazy, Suspense, useCallback, useEffect, useRef, useState } from 'react';
 import type { Bridge } from '../../../shared/bridge/index.ts';
 import { heardWishOf } from '../prepare/heard-wish.ts';
 import type { ImportState } from '../prepare/import-charts.ts';
@@ -20,6 +20,7 @@ import {
 import { PlayedElsewhere } from './played-elsewhere.tsx';
 import { ProgramProvider } from './program.tsx';
 import type { Screen } from './screen.ts';
+import { useScreens } from './use-screens.ts';
 import { WithheldNotice } from './withheld-notice.tsx';
 
 const EditScreen = lazy(() => import('../screens/edit/edit-screen.tsx'));
@@ -54,7 +55,7 @@ function useScreensSoon(): void {
 
 function Screens({ bridge }: { readonly bridge: Bridge }) {
   useScreensSoon();
-  const [screen, setScreen] = useState<Screen>({ name: 'choose' });
+  const [screen, goTo] = useScreens();
   /** Counts what was handed over: the first screen begins anew with what a file set. */
   const [handedOver, setHandedOver] = useState(0);
   const [chartId, setChartId] = useState<string | null>(null);
@@ -66,11 +67,13 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
   const screenRef = useRef(screen);
   screenRef.current = screen;
 
-  const go = useCallback((next: Screen) => {
-    setProblems([]);
-    // As a transition: else React shows a blank in between, and for 300 ms at least, however soon the screen is there.
-    startTransition(() => setScreen(next));
-  }, []);
+  const go = useCallback(
+    (next: Screen) => {
+      setProblems([]);
+      goTo(next);
+    },
+    [goTo],
+  );
   const choose = useCallback(() => go({ name: 'choose' }), [go]);
   const review = useCallback(
     (takeId: string, manner: RunManner = ALONE) => go({ name: 'review', takeId, manner }),
