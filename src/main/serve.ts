@@ -7,6 +7,7 @@ import { parseArgs } from 'node:util';
 import { z } from 'zod';
 import { startBrowserHost } from './browser-host.ts';
 import { dataFolder } from './data-folder.ts';
+import { joinWords } from './loopback/join-file.ts';
 import { refusalOf } from './store/index.ts';
 
 const { values: options } = parseArgs({
@@ -37,10 +38,16 @@ async function start(): Promise<void> {
       sharedFolder: join(root, 'shared'),
       rendererFolder: join(root, 'out', 'renderer'),
       version: z.object({ version: z.string() }).parse(manifest).version,
+      show: options.open,
     });
-    const runs = host.kind === 'joined' ? 'runs already' : 'runs; stop it with Ctrl+C';
-    process.stdout.write(`Linekeeper ${runs}. Open in a Chromium-based browser: ${host.url}\n`);
-    if (options.open) openInBrowser(host.url);
+    const words =
+      host.kind === 'joined'
+        ? joinWords(host)
+        : `Linekeeper runs; stop it with Ctrl+C. Open in a Chromium-based browser: ${host.url}`;
+    process.stdout.write(`${words}\n`);
+    // A page that is open is shown in place of another tab.
+    const isShown = host.kind === 'joined' && host.isShown;
+    if (options.open && !isShown) openInBrowser(host.url);
     if (host.kind === 'started') {
       const stop = (): void => void host.close().then(() => process.exit(0));
       process.on('SIGINT', stop);

@@ -1,6 +1,6 @@
 /** `npm start`: the desktop program where Electron is to be had, the browser host elsewhere. */
 
-import { spawn } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { chmodSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -37,7 +37,32 @@ function startWith(
   return new Promise((resolve) => child.on('close', (code) => resolve({ said, code })));
 }
 
+/** Runs a start that ends by itself. */
+function run(...words: readonly string[]) {
+  const env = { ...process.env, LINEKEEPER_DATA: '/where/it/lies' };
+  const options = { env, encoding: 'utf8' } as const;
+  return spawnSync(process.execPath, [join(root, 'scripts', 'start.mjs'), ...words], options);
+}
+
 describe('a start', () => {
+  test.each(['--help', '-h'])('asked for %s tells its options and the data folder', (word) => {
+    const { status, stdout } = run('--browser', word);
+    expect(status).toBe(0);
+    for (const told of ['--browser', '--no-open', '--help', 'LINEKEEPER_DATA', '/where/it/lies']) {
+      expect(stdout).toContain(told);
+    }
+  });
+
+  test.each(['--brwoser', '--port=80', '-x', '--no-open=yes'])(
+    'with %s says that there is no such option, and starts nothing',
+    (word) => {
+      const { status, stdout, stderr } = run(word);
+      expect([status, stdout]).toEqual([2, '']);
+      expect(stderr).toContain(word.split('=')[0]);
+      expect(stderr).toMatch(/npm start -- --help\n$/);
+    },
+  );
+
   test('hands over to Electron where it is', async () => {
     const folder = mkdtempSync(join(tmpdir(), 'told-'));
     const told = join(folder, 'told');
