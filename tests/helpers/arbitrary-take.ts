@@ -3,7 +3,7 @@
 import fc from 'fast-check';
 import type { Form } from '../../src/core/chart/model.ts';
 import type { GradeSettings } from '../../src/core/grading/index.ts';
-import type { TakeEvent, TakeEvents } from '../../src/core/take/model.ts';
+import type { TakeBreak, TakeEvent, TakeEvents, TakeSource } from '../../src/core/take/model.ts';
 import { LEVELS } from '../../src/core/words.ts';
 import {
   C_BOTH_WAYS,
@@ -85,3 +85,40 @@ export const anyTake: fc.Arbitrary<TakeEvents> = fc
     }
     return inOrder(events);
   });
+
+const anySource: fc.Arbitrary<TakeSource> = fc.record({
+  name: fc.constantFrom('Piano', 'Pad', 'Łódź “keys”'),
+  latencyMs: fc.integer({ min: -40, max: 90 }),
+  splitMidi: fc.constantFrom(null, 55, 60),
+});
+
+/** Spans of the first seconds, some of no length, in any order; most takes have none or one. */
+export const anyBreaks: fc.Arbitrary<readonly TakeBreak[]> = fc.array(
+  fc
+    .tuple(fc.integer({ min: -500, max: 20_000 }), fc.integer({ min: 0, max: 900 }))
+    .map(([fromMs, lengthMs]) => ({ fromMs, toMs: fromMs + lengthMs })),
+  { maxLength: 3 },
+);
+
+/** The takes above, their keys spread over up to three keyboards, with breaks. */
+export function withSources(take: fc.Arbitrary<TakeEvents>): fc.Arbitrary<TakeEvents> {
+  return fc
+    .tuple(
+      take,
+      fc.array(anySource, { minLength: 1, maxLength: 3 }),
+      fc.array(fc.nat({ max: 5 }), { minLength: 1, maxLength: 7 }),
+      anyBreaks,
+    )
+    .map(([{ events, endMs }, sources, spread, breaks]) => ({
+      events: events.map((event, index) => {
+        const source = (spread[index % spread.length] ?? 0) % sources.length;
+        return source === 0 ? event : { ...event, source };
+      }),
+      ...{ endMs, sources, breaks },
+    }));
+}
+
+/** Settings that leave latency and split to the sources. */
+export const anySourcedSettings: fc.Arbitrary<GradeSettings> = anySettings.map(
+  ({ latencyMs: _latency, splitMidi: _split, ...settings }) => settings,
+);

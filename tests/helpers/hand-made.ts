@@ -71,6 +71,7 @@ export function formOf(
     meter,
     tempoBpm: 60,
     pickup: null,
+    next: null,
     bars: bars.map((chords, index): FormBar => {
       let beat = 1;
       return {

@@ -147,4 +147,6 @@ export interface Form {
   /** Played once, before the first chorus, and never graded. */
   readonly pickup: FormPickup | null;
   readonly bars: readonly FormBar[];
+  /** The chord after the last bar where these are but some bars of a form; null: the first one, over again. */
+  readonly next: FormChord | null;
 }

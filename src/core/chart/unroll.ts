@@ -65,7 +65,10 @@ function layForm(chart: Chart, planName: string, orderOf: BarOrder): Outcome<For
   }));
   const { title, key, meter, tempoBpm } = chart;
   const pickup = chart.pickup === null ? null : playedPickup(chart.pickup, chart, formBars, choose);
-  return success({ title, key, plan: planName, meter, tempoBpm, pickup, bars: formBars });
+  return success({
+    ...{ title, key, plan: planName, meter, tempoBpm, pickup },
+    ...{ bars: formBars, next: null },
+  });
 }
 
 /** The pickup leads into the first chord, from nowhere: what the form ends with has not been played yet. */
@@ -93,13 +96,15 @@ function playedPickup(
 }
 
 /**
- * The bars of a form from one bar number to another, both included; numbers are kept, and the pickup before the first.
- * Outside the form nothing is added; an empty range gives a form without bars.
+ * The bars of a form from one bar number to another, both included; numbers are kept, and the pickup before the first, and
+ * the chord that comes after the last. Outside the form nothing is added; an empty range gives a form without bars.
  */
 export function sliceForm(form: Form, fromBar: number, toBar: number): Form {
   const bars = form.bars.filter(({ bar }) => bar >= fromBar && bar <= toBar);
   const isFromStart = bars.length > 0 && bars[0] === form.bars[0];
-  return { ...form, pickup: isFromStart ? form.pickup : null, bars };
+  const [following] = form.bars.filter(({ bar }) => bar > toBar).flatMap(({ chords }) => chords);
+  const next = following ?? form.next ?? form.bars[0]?.chords[0] ?? null;
+  return { ...form, pickup: isFromStart ? form.pickup : null, bars, next };
 }
 
 /** More names than this are no help. */

@@ -17,7 +17,9 @@ export interface Alignment {
   advance(timeMs: number): void;
   /** Passes on what can still be filled. */
   end(): void;
-  /** The slot whose cell a time falls in; null before the first cell or after the planned end. */
+  /** The strike in the cell after the planned end, once that is over or the take has ended; null: none, or no planned end. */
+  closing(): Strike | null;
+  /** The slot whose cell a time falls in, the one after the planned end included; null before the first and after that. */
   slotAt(timeMs: number): number | null;
 }
 
@@ -28,13 +30,15 @@ interface Cell {
   /** Spare onsets after the slot's time, in order; they may still fill the next slot. */
   after: readonly Strike[];
   spares: readonly Strike[];
-  readonly doubled: readonly Strike[];
+  doubled: readonly Strike[];
 }
 
 /**
  * Starts an alignment on a grid; `emit` gets each slot once, in order, when its filling can no longer change. A cell owns the time from the midpoint
  * to its previous slot up to, but not including, the midpoint to its next. Of two onsets equally near the
- * earlier fills the slot. Onsets before the first cell or after the last planned one belong to no slot.
+ * earlier fills the slot. Onsets before the first cell belong to no slot. The cell after the last planned one owes nothing: of
+ * its onsets the first may be the last slot's, late, where that is empty; of the others the nearest is the closing note, and
+ * the rest, as what comes later, belong to no slot. Source: `grading.md`, "Closing note".
  */
 export function createAlignment(grid: SlotGrid, emit: EntryListener): Alignment {
   let slot = 0;
@@ -48,6 +52,8 @@ export function createAlignment(grid: SlotGrid, emit: EntryListener): Alignment 
   let more: Strike[] | null = null;
   let previous: Cell | null = null;
   const slotCount = grid.plannedSlots ?? Number.POSITIVE_INFINITY;
+  let closing: Strike | null = null;
+  let isOver = false;
 
   function finishCell(): void {
     const cell = fillCell(first, more, nominalMs);
@@ -67,6 +73,28 @@ export function createAlignment(grid: SlotGrid, emit: EntryListener): Alignment 
     cellEndMs = (nominalMs + afterMs) / 2;
   }
 
+  /** The cell after the planned end. */
+  function finishLine(): void {
+    isOver = true;
+    const strikes = first === null ? [] : [first, ...(more ?? [])];
+    if (previous !== null) {
+      const [earliest] = strikes;
+      const distanceMs = nominalMs - beforeMs;
+      const isLate =
+        earliest !== undefined &&
+        earliest.onsetMs < nominalMs &&
+        earliest.onsetMs - beforeMs < REPAIR_SHARE * distanceMs;
+      if (previous.strike === null && isLate) {
+        previous.strike = earliest;
+        if (earliest.doubles.length > 0) previous.doubled = [earliest];
+        strikes.shift();
+      }
+      settle(previous);
+      previous = null;
+    }
+    closing = strikes.length === 0 ? null : nearestTo(nominalMs, strikes);
+  }
+
   function settle(cell: Cell): void {
     const spares = cell.after.length === 0 ? cell.spares : [...cell.spares, ...cell.after];
     emit(slot - 1, cell.strike, spares, cell.doubled);
@@ -80,31 +108,34 @@ export function createAlignment(grid: SlotGrid, emit: EntryListener): Alignment 
 
   function advance(timeMs: number): void {
     while (slot < slotCount && timeMs >= cellEndMs) finishCell();
+    if (slot === slotCount && !isOver && timeMs >= cellEndMs) finishLine();
   }
 
   return {
     add(strike) {
       if (strike.onsetMs < lineStartMs) return;
       advance(strike.onsetMs);
-      if (slot < slotCount) put(strike);
+      if (!isOver) put(strike);
     },
     advance,
     end() {
       if (first !== null && slot < slotCount) finishCell();
       // One empty cell more: the last onset may be a spare that fills it.
       if (previous !== null && previous.after.length > 0 && slot < slotCount) finishCell();
+      if (slot === slotCount && !isOver) finishLine();
       if (previous !== null) settle(previous);
       previous = null;
     },
+    closing: () => closing,
     slotAt(timeMs) {
       if (timeMs < lineStartMs) return null;
       let candidate = slot;
       let endMs = cellEndMs;
-      while (timeMs >= endMs && candidate < slotCount) {
+      while (timeMs >= endMs && candidate <= slotCount) {
         candidate++;
         endMs = (grid.timeMs(candidate) + grid.timeMs(candidate + 1)) / 2;
       }
-      return candidate < slotCount ? candidate : null;
+      return candidate <= slotCount ? candidate : null;
     },
   };
 }
@@ -115,15 +146,20 @@ function fillCell(first: Strike | null, more: readonly Strike[] | null, nominalM
     return { strike: first, after: NONE, spares: NONE, doubled };
   }
   const onsets = [first, ...more];
-  const strike = onsets.reduce((nearest, onset) =>
-    Math.abs(onset.onsetMs - nominalMs) < Math.abs(nearest.onsetMs - nominalMs) ? onset : nearest,
-  );
+  const strike = nearestTo(nominalMs, onsets);
   return {
     strike,
     spares: onsets.filter((onset) => onset !== strike && onset.onsetMs < nominalMs),
     after: onsets.filter((onset) => onset !== strike && onset.onsetMs >= nominalMs),
     doubled: onsets.filter((onset) => onset.doubles.length > 0),
   };
+}
+
+/** Of two as near, the earlier. */
+function nearestTo(nominalMs: number, strikes: readonly Strike[]): Strike {
+  return strikes.reduce((nearest, strike) =>
+    Math.abs(strike.onsetMs - nominalMs) < Math.abs(nearest.onsetMs - nominalMs) ? strike : nearest,
+  );
 }
 
 /** The latest spare behind the slot before fills this empty one, when near enough. */

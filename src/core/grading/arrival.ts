@@ -2,7 +2,7 @@
 
 import type { Arrival } from '../words.ts';
 import { type ChangeMasks, changeMasks, chordOf, type GradedLine } from './graded-line.ts';
-import { midiAt, ordinalAt } from './ledger.ts';
+import { isJudged, midiAt, ordinalAt } from './ledger.ts';
 import { hasPc } from './palette-view.ts';
 
 /** One chord boundary as the line met it. */
@@ -15,6 +15,8 @@ export interface BoundaryArrival {
   readonly bySlots: number | null;
   readonly earlyBy: number;
   readonly provenAt: number | null;
+  /** The first entry among those that decide it which is not judged; null: all are. The rest is told as if it had been empty. */
+  readonly unjudgedAt: number | null;
 }
 
 export interface ArrivalReader {
@@ -32,6 +34,7 @@ interface OpenChange extends ChangeMasks {
   readonly earlyBy: number;
   lastOld: number | null;
   provenAt: number | null;
+  unjudgedAt: number | null;
 }
 
 /** Starts reading arrivals off a line; `emit` gets each boundary once, when nothing later can change it. */
@@ -50,7 +53,7 @@ export function createArrivalReader(
   }
 
   function closeOpen(): void {
-    if (open !== null && open.provenAt === null) settle(outcome(open));
+    if (open !== null && isOpen(open)) settle(outcome(open));
     open = null;
   }
 
@@ -65,6 +68,7 @@ export function createArrivalReader(
         bySlots: null,
         earlyBy: 0,
         provenAt: null,
+        unjudgedAt: null,
       });
     }
     if (to?.boundary !== 'change' || !to.palette || !from?.palette) {
@@ -75,7 +79,8 @@ export function createArrivalReader(
     closeOpen();
     const masks = changeMasks(from.palette, to.palette);
     const earlyBy = countEarly(slot, masks.newMask);
-    open = { ordinal: passed, slot, earlyBy, ...masks, lastOld: null, provenAt: null };
+    const unread = { lastOld: null, provenAt: null, unjudgedAt: null };
+    open = { ordinal: passed, slot, earlyBy, ...masks, ...unread };
     stretchStart = slot;
   }
 
@@ -95,20 +100,30 @@ export function createArrivalReader(
     read(index) {
       const reached = ordinalAt(ledger, index);
       while (ordinal < reached) passBoundary(++ordinal, index);
+      if (open === null || !isOpen(open)) return;
+      if (!isJudged(ledger, index)) {
+        open.unjudgedAt = index;
+        settle(outcome(open));
+        return;
+      }
       const midi = midiAt(ledger, index);
-      if (open === null || open.provenAt !== null || midi === null) return;
+      if (midi === null) return;
       if (hasPc(open.newMask, midi % 12)) {
         open.provenAt = index;
         settle(outcome(open));
       } else if (hasPc(open.oldMask, midi % 12)) open.lastOld = index;
     },
-    pending: () => (open !== null && open.provenAt === null ? outcome(open) : null),
+    pending: () => (open !== null && isOpen(open) ? outcome(open) : null),
   };
 }
 
+function isOpen({ provenAt, unjudgedAt }: OpenChange): boolean {
+  return provenAt === null && unjudgedAt === null;
+}
+
 function outcome(change: OpenChange): BoundaryArrival {
-  const { ordinal, slot, earlyBy, lastOld, provenAt } = change;
+  const { ordinal, slot, earlyBy, lastOld, provenAt, unjudgedAt } = change;
   const arrival = lastOld !== null ? 'late' : provenAt !== null ? 'onTime' : 'unproven';
   const bySlots = lastOld === null ? null : lastOld - slot + 1;
-  return { ordinal, slot, arrival, bySlots, earlyBy, provenAt };
+  return { ordinal, slot, arrival, bySlots, earlyBy, provenAt, unjudgedAt };
 }

@@ -5,18 +5,31 @@ import type { BeatClock } from '../grid/beat-clock.ts';
 import { openingTempoBpm } from '../grid/beat-clock.ts';
 import { defaultSlotsPerBeat } from '../grid/index.ts';
 import type { TakeBreak, TakeSource } from '../take/model.ts';
+import { UNKNOWN_SOURCE } from '../take/sources.ts';
 import type { Onset } from '../take/strikes.ts';
 import { FAULTS } from '../words.ts';
 import type { BoundaryArrival } from './arrival.ts';
+import type { Span } from './breaks.ts';
 import type { Course } from './course.ts';
 import { chordAt, chordOf, type GradedLine } from './graded-line.ts';
-import { FAULT_LISTS, MARK_LISTS, midiAt, nominalAt, onsetAt } from './ledger.ts';
+import {
+  FAULT_LISTS,
+  isJudged,
+  keyAt,
+  type Ledger,
+  MARK_LISTS,
+  nominalAt,
+  onsetAt,
+} from './ledger.ts';
 import { judgeLeftHand } from './left-hand.ts';
+import type { ClosingStrike } from './line-reader.ts';
+import { hasPc } from './palette-view.ts';
 import {
   REPORT_SCHEMA,
   type Report,
   type ReportBar,
   type ReportChange,
+  type ReportClosing,
   type ReportSlot,
   type ReportSummary,
 } from './report.ts';
@@ -32,7 +45,7 @@ export function slotRecord(
   const { places, ledger } = line;
   const { bar, beat, sub } = places.placeOf(index);
   const chord = chordAt(line, index);
-  const midi = midiAt(ledger, index);
+  const midi = keyAt(ledger, index);
   const nominalMs = nominalAt(ledger, index);
   const onsetMs = onsetAt(ledger, index);
   return {
@@ -55,15 +68,23 @@ export function slotRecord(
             velocity: ledger.velocity[index] ?? 0,
             durationMs: durationMs(ledger.noteId[index] ?? -1),
           },
-    judged: true,
+    judged: isJudged(ledger, index),
     faults: FAULT_LISTS[ledger.faults[index] ?? 0] ?? [],
     marks: MARK_LISTS[ledger.marks[index] ?? 0] ?? [],
   };
 }
 
-/** One chord boundary in the report's words. Its place is the chord's own, also where no note fell on it. */
-export function changeRecord(course: Course, arrival: BoundaryArrival): ReportChange {
-  const { ordinal, slot, bySlots, earlyBy, provenAt } = arrival;
+/**
+ * One chord boundary in the report's words. Its place is the chord's own, also where no note fell on it. Entries after the
+ * last one of the line decide nothing.
+ */
+export function changeRecord(
+  course: Course,
+  { ordinal, slot, unjudgedAt, ...read }: BoundaryArrival,
+  last: number,
+): ReportChange {
+  const isUnjudged = unjudgedAt !== null && unjudgedAt <= last;
+  const { arrival, bySlots, earlyBy, provenAt } = isUnjudged ? UNJUDGED : read;
   const from = chordOf(course, ordinal - 1);
   const to = chordOf(course, ordinal);
   return {
@@ -75,12 +96,14 @@ export function changeRecord(course: Course, arrival: BoundaryArrival): ReportCh
     toChord: to?.symbolText ?? '',
     fromPalette: from?.paletteText ?? '',
     toPalette: to?.paletteText ?? '',
-    arrival: arrival.arrival,
+    arrival,
     bySlots,
     earlyBy,
     provenAt,
   };
 }
+
+const UNJUDGED = { arrival: 'unjudged', bySlots: null, earlyBy: 0, provenAt: null } as const;
 
 /** Everything a report is made from. */
 export interface ReportSource {
@@ -90,6 +113,8 @@ export interface ReportSource {
   /** At least one. */
   readonly sources: readonly TakeSource[];
   readonly breaks: readonly TakeBreak[];
+  readonly isBroken: (span: Span) => boolean;
+  readonly closing: ClosingStrike | null;
   readonly arrivals: readonly BoundaryArrival[];
   readonly leftHand: readonly Onset[];
   readonly unplayed: number;
@@ -112,8 +137,9 @@ export function buildReport(source: ReportSource): Report {
   const changes = source.arrivals
     .filter((arrival) => arrival.slot <= last)
     .sort((a, b) => a.ordinal - b.ordinal)
-    .map((arrival) => changeRecord(course, arrival));
+    .map((arrival) => changeRecord(course, arrival, last));
   const bars = tallyBars(line, changes);
+  const main = mainSource(ledger, source.sources);
   return {
     schema: REPORT_SCHEMA,
     chart: form.title,
@@ -123,17 +149,17 @@ export function buildReport(source: ReportSource): Report {
     meter: formatMeter(form.meter),
     slotsPerBeat: settings.slotsPerBeat ?? defaultSlotsPerBeat(form.meter),
     swing: settings.swing,
-    latencyMs: source.sources[0]?.latencyMs ?? 0,
-    splitMidi: source.sources[0]?.splitMidi ?? null,
+    latencyMs: main.latencyMs,
+    splitMidi: main.splitMidi,
     sources: source.sources,
-    breaks: source.breaks,
+    breaks: source.breaks.toSorted((a, b) => a.fromMs - b.fromMs || a.toMs - b.toMs),
     slots,
     extras: ledger.extras
       .slice()
       .filter((extra) => extra.slot <= last)
       .sort((a, b) => a.onsetMs - b.onsetMs),
     changes,
-    closing: null,
+    closing: source.closing && closingRecord(course, source.closing),
     readings: [],
     leftHand: leftHandOf(source, last),
     bars,
@@ -141,11 +167,31 @@ export function buildReport(source: ReportSource): Report {
   };
 }
 
+function closingRecord({ next }: Course, { strike, nominalMs }: ClosingStrike): ReportClosing {
+  const { midi, onsetMs } = strike;
+  return {
+    ...{ midi, name: next?.spell(midi) ?? '', onsetMs, deviationMs: onsetMs - nominalMs },
+    chord: next?.symbolText ?? '',
+    chordTone: hasPc(next?.chordMask ?? 0, midi % 12),
+  };
+}
+
+/** The source that most notes of the line came from, the first of them where as many came from another. */
+function mainSource(ledger: Ledger, sources: readonly TakeSource[]): TakeSource {
+  const notes = sources.map(() => 0);
+  for (let index = 0; index <= ledger.lastFilled; index++) {
+    const from = ledger.source[index] ?? 0;
+    if (keyAt(ledger, index) !== null) notes[from] = (notes[from] ?? 0) + 1;
+  }
+  return sources[notes.indexOf(Math.max(...notes))] ?? sources[0] ?? UNKNOWN_SOURCE;
+}
+
 function leftHandOf(source: ReportSource, last: number): Report['leftHand'] {
   const { line, clock, settings } = source;
   const isSplit = source.sources.some(({ splitMidi }) => splitMidi !== null);
   if (!settings.leftHand || !isSplit || last < 0) return [];
-  return judgeLeftHand(line.course, clock, source.leftHand, line.places.beatsIn(last));
+  const endBeat = line.places.beatsIn(last);
+  return judgeLeftHand(line.course, clock, source.leftHand, endBeat, source.isBroken);
 }
 
 type MutableBar = { -readonly [Key in keyof ReportBar]: ReportBar[Key] };
@@ -189,6 +235,10 @@ function tallyBars(
       };
       bars.push(current);
     }
+    if (!isJudged(ledger, index)) {
+      current.unjudged++;
+      continue;
+    }
     current.slots++;
     const faults = ledger.faults[index] ?? 0;
     if (faults === 0) current.clean++;
@@ -204,9 +254,12 @@ function summarise(
 ): ReportSummary {
   const { line, clock, durationMs } = source;
   const { form } = line.course;
-  const slots = line.ledger.lastFilled + 1;
+  let slots = 0;
+  let unjudged = 0;
   const sums = { clean: 0, gap: 0, early: 0, late: 0, outside: 0, interval: 0, extra: 0 };
   for (const bar of bars) {
+    slots += bar.slots;
+    unjudged += bar.unjudged;
     sums.clean += bar.clean;
     for (const fault of FAULTS) sums[fault] += bar[fault];
   }
@@ -217,7 +270,7 @@ function summarise(
     clean: sums.clean,
     cleanRate: slots === 0 ? null : sums.clean / slots,
     unplayed: source.unplayed,
-    unjudged: 0,
+    unjudged,
     gap: sums.gap,
     early: sums.early,
     late: sums.late,
@@ -236,7 +289,9 @@ function summarise(
 }
 
 function countArrivals(changes: readonly ReportChange[]): ReportSummary['changes'] {
-  const counted = changes.filter((change) => change.arrival !== 'unchanged');
+  const counted = changes.filter(
+    ({ arrival }) => arrival !== 'unchanged' && arrival !== 'unjudged',
+  );
   const having = (arrival: ReportChange['arrival']): number =>
     counted.filter((change) => change.arrival === arrival).length;
   return {

@@ -15,12 +15,8 @@ export type Boundary =
   /** The same chord again, or no chord on one side: nothing to prove. */
   | 'none';
 
-export interface CourseChord {
-  readonly barIndex: number;
-  /** From 1 in its bar. */
-  readonly beat: number;
-  /** Beats from the start of the chorus, from 0. */
-  readonly beatInChorus: number;
+/** A chord as notes are judged by it, wherever it stands. */
+export interface LaidChord {
   readonly symbolText: string;
   readonly paletteText: string;
   /** Null under `N.C.`: nothing is outside. */
@@ -28,10 +24,18 @@ export interface CourseChord {
   readonly chordMask: number;
   /** What the left hand owes; null under `N.C.`. */
   readonly bassPc: number | null;
-  /** The boundary from the chord before, the last chord of the form for the first one. */
-  readonly boundary: Boundary;
   /** Spells a key as it is read over this chord. */
   spell(midi: number): string;
+}
+
+export interface CourseChord extends LaidChord {
+  readonly barIndex: number;
+  /** From 1 in its bar. */
+  readonly beat: number;
+  /** Beats from the start of the chorus, from 0. */
+  readonly beatInChorus: number;
+  /** The boundary from the chord before, the last chord of the form for the first one. */
+  readonly boundary: Boundary;
 }
 
 export interface Course {
@@ -39,6 +43,8 @@ export interface Course {
   readonly chords: readonly CourseChord[];
   /** Beats in one chorus. */
   readonly beats: number;
+  /** The chord that comes after the last bar. */
+  readonly next: LaidChord | undefined;
 }
 
 const NO_PALETTE = 'none';
@@ -55,17 +61,13 @@ export function layCourse(form: Form): Course {
   });
 
   const views = new Map<object, PaletteView>();
-  const bare = placed.map(({ chord, barIndex, beatInChorus }) => {
-    const { symbol, chosen } = chord;
+  function lay({ symbol, chosen }: FormChord): LaidChord {
     const source = chosen?.palette ?? null;
     const palette = source === null ? null : (views.get(source) ?? viewPalette(source));
     if (source !== null && palette !== null) views.set(source, palette);
     const spell = makeSpeller({ palette: source, symbol, key: form.key });
     const names: (string | undefined)[] = [];
     return {
-      barIndex,
-      beat: chord.beat,
-      beatInChorus,
       symbolText: symbol?.text ?? NO_CHORD,
       paletteText: palette?.name ?? NO_PALETTE,
       palette,
@@ -77,10 +79,15 @@ export function layCourse(form: Form): Course {
         return name;
       },
     };
-  });
+  }
+  const bare = placed.map(({ chord, barIndex, beatInChorus }) => ({
+    ...{ barIndex, beat: chord.beat, beatInChorus },
+    ...lay(chord),
+  }));
   return {
     form,
     beats: barStart,
+    next: form.next === null ? bare[0] : lay(form.next),
     chords: bare.map((chord, index) => ({
       ...chord,
       boundary: boundaryBetween(bare[(index + bare.length - 1) % bare.length], chord),

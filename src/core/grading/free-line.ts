@@ -12,7 +12,10 @@ export const TWELFTHS = 12;
 
 const NONE: readonly Strike[] = Object.freeze([]);
 
-/** Reads strikes note by note. Source: `grading.md`, "Level `free`". */
+/**
+ * Reads strikes note by note, up to the planned end. A note's cell, which a break may touch, is its twelfth: own rule.
+ * Source: `grading.md`, "Level `free`".
+ */
 export function createFreeLine(
   course: Course,
   clock: BeatClock,
@@ -99,11 +102,17 @@ export function createFreeLine(
       const beat = twelfth / TWELFTHS;
       return {
         index: twelfths.length,
+        isClosing: false,
         ordinal: ordinalAt(beat),
         nominalMs: clock.timeMs(beat),
         toleranceMs: null,
       };
     },
+    cell: (index) => ({
+      fromMs: clock.timeMs(beatOf(index) - 0.5 / TWELFTHS),
+      toMs: clock.timeMs(beatOf(index) + 0.5 / TWELFTHS),
+    }),
+    closing: () => null,
     unplayedAfter: () => 0,
   };
 

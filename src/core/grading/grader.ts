@@ -5,13 +5,21 @@
 
 import type { Form } from '../chart/model.ts';
 import { createBeatClock } from '../grid/beat-clock.ts';
-import { createKeyHold } from '../take/durations.ts';
-import type { TakeEvent, TakeEvents, TakeSource } from '../take/model.ts';
-import { gradedSources, sourceOf } from '../take/sources.ts';
+import { createKeyHold, type KeyHold } from '../take/durations.ts';
+import {
+  MOST_SOURCES,
+  type TakeBreak,
+  type TakeEvent,
+  type TakeEvents,
+  type TakeSource,
+} from '../take/model.ts';
+import { gradedSources, inCorrectedOrder, sourceOf } from '../take/sources.ts';
 import { createStrikeCollector, type Onset, type Strike, strikeOf } from '../take/strikes.ts';
 import { type BoundaryArrival, createArrivalReader } from './arrival.ts';
+import { createBreakList } from './breaks.ts';
 import { buildReport, changeRecord, slotRecord } from './build-report.ts';
 import { layCourse } from './course.ts';
+import { endFreeLine } from './free-end.ts';
 import { createFreeLine } from './free-line.ts';
 import { type HeardNote, hearNote } from './heard.ts';
 import { createJudge } from './judge.ts';
@@ -19,6 +27,8 @@ import { appendEntry, createLedger } from './ledger.ts';
 import type { Report, ReportChange, ReportSlot } from './report.ts';
 import { completeSettings, type GradeSettings } from './settings.ts';
 import { createSlotLine } from './slot-line.ts';
+
+export type NoteOn = Extract<TakeEvent, { readonly kind: 'noteOn' }>;
 
 /** What a grader tells while it goes; each slot and each change once, in order, when it is settled. */
 export interface GraderListener {
@@ -33,7 +43,11 @@ export interface Grader {
   /** Every event before this time, latency taken off, has been taken. */
   advance(timeMs: number): void;
   /** What can be said at once of a key-down; null for the left hand and outside the line. */
-  hear(event: TakeEvent & { readonly kind: 'noteOn' }, before: HeardNote | null): HeardNote | null;
+  hear(event: NoteOn, before: HeardNote | null): HeardNote | null;
+  /** Puts a list of sources in the place of the one before, which it begins with. */
+  setSources(sources: readonly TakeSource[]): void;
+  /** Tells of a break, before the time is told that reaches its beginning. */
+  addBreak(pause: TakeBreak): void;
   /** Ends the take at a time of its clock and reports. Call once. */
   end(atMs: number): Report;
 }
@@ -49,23 +63,36 @@ export function createGrader(
   listener: GraderListener | null = null,
 ): Grader {
   const complete = completeSettings(settings);
-  const sources = gradedSources(takeSources, settings);
+  let sources = gradedSources(takeSources, settings);
+  const recordedBreaks: TakeBreak[] = [];
+  const breaks = createBreakList();
   const course = layCourse(form);
   const clock = createBeatClock(form, complete.tempo);
   const ledger = createLedger();
-  const hold = createKeyHold();
+  /** A key of one keyboard is none of another's. */
+  const holds: KeyHold[] = [];
   const leftHand: Onset[] = [];
 
-  const createLine = complete.level === 'free' ? createFreeLine : createSlotLine;
-  const line = createLine(course, clock, complete, onEntry);
+  const line =
+    complete.level === 'free'
+      ? endFreeLine(
+          createFreeLine(course, clock, complete, onEntry),
+          form,
+          clock,
+          complete.choruses,
+        )
+      : createSlotLine(course, clock, complete, onEntry);
   let nowMs = Number.NEGATIVE_INFINITY;
-  const durationMs = (noteId: number): number => hold.durationMs(noteId, nowMs);
+  const durationMs = (noteId: number): number => {
+    const hold = holds[noteId % MOST_SOURCES];
+    return hold?.durationMs(Math.floor(noteId / MOST_SOURCES), nowMs) ?? 0;
+  };
   const graded = { course, ledger, places: line };
   const judge = createJudge(graded, complete, (index) => {
     listener?.settled(slotRecord(graded, index, durationMs));
   });
   const arrivals = createArrivalReader(graded, (arrival: BoundaryArrival) => {
-    listener?.changed(changeRecord(course, arrival));
+    listener?.changed(changeRecord(course, arrival, Number.POSITIVE_INFINITY));
   });
   const strikes = createStrikeCollector((strike) => line.add(strike));
 
@@ -75,27 +102,43 @@ export function createGrader(
     spares: readonly Strike[],
     doubled: readonly Strike[],
   ): void {
-    appendEntry(ledger, line.ordinal(index), line.nominalMs(index), strike, spares, doubled);
+    const judged = breaks.isEmpty || !breaks.touches(line.cell(index));
+    const nominalMs = line.nominalMs(index);
+    appendEntry(ledger, line.ordinal(index), nominalMs, judged, strike, spares, doubled);
     arrivals.read(index);
     judge.proceed();
   }
 
-  function noteOn(event: TakeEvent & { readonly kind: 'noteOn' }): void {
-    const { midi, velocity, atMs } = event;
+  function holdOf({ source = 0 }: TakeEvent): KeyHold {
+    const hold = holds[source] ?? createKeyHold();
+    holds[source] = hold;
+    return hold;
+  }
+
+  function noteOn(event: NoteOn): void {
+    const { midi, velocity, atMs, source = 0 } = event;
     const { latencyMs, splitMidi } = sourceOf(event, sources);
-    const key = strikeOf(midi, velocity, atMs - latencyMs, hold.down(midi, atMs));
+    const noteId = holdOf(event).down(midi, atMs) * MOST_SOURCES + source;
+    const key = strikeOf(midi, velocity, atMs - latencyMs, noteId, source);
     if (splitMidi !== null && midi < splitMidi) leftHand.push(key);
     else strikes.add(key);
   }
 
   return {
     take(event) {
-      nowMs = event.atMs;
+      nowMs = Math.max(nowMs, event.atMs);
       if (event.kind === 'noteOn' && event.velocity > 0) {
         noteOn(event);
       } else if (event.kind === 'noteOn' || event.kind === 'noteOff') {
-        hold.up(event.midi, event.atMs);
-      } else if (event.kind === 'allOff') hold.allUp(event.atMs);
+        holdOf(event).up(event.midi, event.atMs);
+      } else if (event.kind === 'allOff') holdOf(event).allUp(event.atMs);
+    },
+    setSources(list) {
+      sources = gradedSources(list, settings);
+    },
+    addBreak(pause) {
+      recordedBreaks.push(pause);
+      breaks.add(pause);
     },
     advance(timeMs) {
       strikes.advance(timeMs);
@@ -120,7 +163,9 @@ export function createGrader(
         clock,
         settings: complete,
         sources,
-        breaks: [],
+        breaks: recordedBreaks,
+        isBroken: breaks.touches,
+        closing: line.closing(),
         arrivals: [...arrivals.settled, ...asList(arrivals.pending())],
         leftHand,
         unplayed: line.unplayedAfter(ledger.lastFilled < 0 ? null : ledger.lastFilled),
@@ -133,9 +178,11 @@ function asList<Value>(value: Value | null): readonly Value[] {
   return value === null ? [] : [value];
 }
 
-/** Grades a whole take: the same grader, fed from start to end. */
+/** Grades a whole take: the same grader, fed from start to end in the order of the corrected times. */
 export function gradeTake(form: Form, take: TakeEvents, settings: GradeSettings): Report {
   const grader = createGrader(form, settings, take.sources);
-  for (const event of take.events) grader.take(event);
+  for (const pause of take.breaks) grader.addBreak(pause);
+  const sources = gradedSources(take.sources, settings);
+  for (const event of inCorrectedOrder(take.events, sources)) grader.take(event);
   return grader.end(take.endMs);
 }

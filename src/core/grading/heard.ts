@@ -17,6 +17,8 @@ export interface HeardNote {
   readonly onsetMs: number;
   readonly deviationMs: number;
   readonly faults: readonly Fault[];
+  /** Whether it lies where the closing note does, after the planned end: then it is no slot and has no faults. */
+  readonly isClosing: boolean;
 }
 
 /**
@@ -31,6 +33,11 @@ export function hearNote(
   onsetMs: number,
   before: HeardNote | null,
 ): HeardNote {
+  if (place.isClosing) {
+    const name = course.next?.spell(midi) ?? '';
+    const deviationMs = onsetMs - place.nominalMs;
+    return { slot: place.index, midi, name, onsetMs, deviationMs, faults: [], isClosing: true };
+  }
   const chord = chordOf(course, place.ordinal);
   const palette = chord?.palette ?? null;
   const deviationMs = onsetMs - place.nominalMs;
@@ -46,5 +53,5 @@ export function hearNote(
       faults.push('interval');
   }
   const name = chord?.spell(midi) ?? '';
-  return { slot: place.index, midi, name, onsetMs, deviationMs, faults };
+  return { slot: place.index, midi, name, onsetMs, deviationMs, faults, isClosing: false };
 }

@@ -6,6 +6,7 @@ import { judgeInterval } from './interval.ts';
 import {
   addVerdict,
   FAULT_BIT,
+  isJudged,
   MARK_BIT,
   midiAt,
   nominalAt,
@@ -34,6 +35,7 @@ export function createJudge(
   let next = 0;
 
   function judge(index: number): void {
+    if (!isJudged(ledger, index)) return;
     const midi = midiAt(ledger, index);
     if (midi === null) {
       addVerdict(ledger, index, FAULT_BIT.gap, 0);
@@ -80,7 +82,10 @@ export function createJudge(
     return settings.approach === 'allow' && isApproach(line, index);
   }
 
-  /** The interval comes first: it is what the allowance is named after, and it can be used but once. */
+  /**
+   * One allowance excuses one thing. The interval comes first: it is what the allowance is named after. Of a note that is a
+   * third away and outside as well, `outside` stays.
+   */
   function excusedByLineUp(
     index: number,
     isThird: boolean,

@@ -19,6 +19,10 @@ export interface Ledger {
   onsetMs: Float64Array;
   velocity: Uint8Array;
   noteId: Int32Array;
+  /** Index of the source its key came from. */
+  source: Uint8Array;
+  /** 0 where a break touches the entry's cell, else 1. */
+  judged: Uint8Array;
   /** Bit sets over `FAULTS` and `MARKS`. */
   faults: Uint8Array;
   marks: Uint8Array;
@@ -39,6 +43,8 @@ export function createLedger(): Ledger {
     onsetMs: new Float64Array(FIRST_ROWS),
     velocity: new Uint8Array(FIRST_ROWS),
     noteId: new Int32Array(FIRST_ROWS),
+    source: new Uint8Array(FIRST_ROWS),
+    judged: new Uint8Array(FIRST_ROWS),
     faults: new Uint8Array(FIRST_ROWS),
     marks: new Uint8Array(FIRST_ROWS),
     extras: createLongList(),
@@ -51,6 +57,7 @@ export function appendEntry(
   ledger: Ledger,
   ordinal: number,
   nominalMs: number,
+  judged: boolean,
   strike: Strike | null,
   spares: readonly Strike[],
   doubled: readonly Strike[],
@@ -60,15 +67,17 @@ export function appendEntry(
   ledger.length++;
   ledger.ordinal[slot] = ordinal;
   ledger.nominalMs[slot] = nominalMs;
+  ledger.judged[slot] = judged ? 1 : 0;
   ledger.midi[slot] = strike?.midi ?? NO_KEY;
   if (strike !== null) {
     ledger.onsetMs[slot] = strike.onsetMs;
     ledger.velocity[slot] = strike.velocity;
     ledger.noteId[slot] = strike.noteId;
+    ledger.source[slot] = strike.source;
     ledger.lastFilled = slot;
   }
   if (spares.length + doubled.length === 0) return;
-  ledger.faults[slot] = FAULT_BIT.extra;
+  if (judged) ledger.faults[slot] = FAULT_BIT.extra;
   for (const { midi, onsetMs } of spares) {
     ledger.extras.push({ midi, onsetMs, slot, reason: 'spare' });
   }
@@ -85,6 +94,8 @@ function makeRoom(ledger: Ledger): void {
   ledger.onsetMs = copyInto(new Float64Array(rows), ledger.onsetMs);
   ledger.velocity = copyInto(new Uint8Array(rows), ledger.velocity);
   ledger.noteId = copyInto(new Int32Array(rows), ledger.noteId);
+  ledger.source = copyInto(new Uint8Array(rows), ledger.source);
+  ledger.judged = copyInto(new Uint8Array(rows), ledger.judged);
   ledger.faults = copyInto(new Uint8Array(rows), ledger.faults);
   ledger.marks = copyInto(new Uint8Array(rows), ledger.marks);
 }
@@ -97,8 +108,21 @@ function copyInto<Column extends { set(from: ArrayLike<number>): void }>(
   return column;
 }
 
-/** The key an entry holds, or null; also before the first entry and after the last. */
+/** Whether an entry is judged: no break touches its cell. */
+export function isJudged(ledger: Ledger, index: number): boolean {
+  return ledger.judged[index] === 1;
+}
+
+/**
+ * The key of an entry as far as it counts, or null: none where the entry is not judged, so that nothing before or after it
+ * is judged by it either; none before the first entry and after the last.
+ */
 export function midiAt(ledger: Ledger, index: number): number | null {
+  return isJudged(ledger, index) ? keyAt(ledger, index) : null;
+}
+
+/** The key an entry holds, judged or not, or null; also before the first entry and after the last. */
+export function keyAt(ledger: Ledger, index: number): number | null {
   if (index < 0 || index >= ledger.length) return null;
   const midi = ledger.midi[index] ?? NO_KEY;
   return midi === NO_KEY ? null : midi;

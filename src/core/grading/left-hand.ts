@@ -3,6 +3,7 @@
 import type { BeatClock } from '../grid/beat-clock.ts';
 import { type Onset, STRIKE_WINDOW_MS } from '../take/strikes.ts';
 import type { BassVerdict } from '../words.ts';
+import type { Span } from './breaks.ts';
 import type { Course } from './course.ts';
 import type { ReportBass } from './report.ts';
 import { RESOLUTION_MS } from './resolution.ts';
@@ -13,13 +14,15 @@ export const BASS_REACH_BEATS = 0.25;
 /**
  * Judges the bass note of every chord up to a position. In: left-hand onsets in order of time, latency taken
  * off; `endBeat` is where the graded line ends. Keys struck together are one bass note, the lowest of them: a
- * voicing's upper keys may lie a hair nearer to the beat than its bass.
+ * voicing's upper keys may lie a hair nearer to the beat than its bass. A chord whose bass may have fallen into a break is
+ * left out: own rule.
  */
 export function judgeLeftHand(
   course: Course,
   clock: BeatClock,
   onsets: readonly Onset[],
   endBeat: number,
+  isBroken: (span: Span) => boolean,
 ): readonly ReportBass[] {
   const basses = lowestOfEachStrike(onsets);
   const verdicts: ReportBass[] = [];
@@ -32,6 +35,7 @@ export function judgeLeftHand(
       const startMs = clock.timeMs(startBeat);
       const earliestMs = clock.timeMs(startBeat - BASS_REACH_BEATS) - RESOLUTION_MS;
       const latestMs = clock.timeMs(startBeat + BASS_REACH_BEATS) + RESOLUTION_MS;
+      if (isBroken({ fromMs: earliestMs, toMs: latestMs })) continue;
       while ((basses[from]?.onsetMs ?? Number.POSITIVE_INFINITY) < earliestMs) from++;
       const bass = nearest(basses, from, startMs, latestMs);
       const verdict: BassVerdict =

@@ -1,6 +1,7 @@
 /** The line as a row of entries: at `free` every note is one, else every slot. What is known of each beforehand. */
 
 import type { Strike } from '../take/strikes.ts';
+import type { Span } from './breaks.ts';
 
 /** Where an entry stands in the form, whatever the chorus; the report's words for it. */
 export interface EntryPlace {
@@ -43,14 +44,26 @@ export interface LineReader extends LinePlaces {
   add(strike: Strike): void;
   advance(timeMs: number): void;
   end(): void;
+  /** The span of an entry: a break that touches it leaves the entry unjudged. */
+  cell(index: number): Span;
+  /** The note after the end of the line, once the line has ended. */
+  closing(): ClosingStrike | null;
   /** The entry an onset would belong to as far as can be told now, or null when it lies outside the line. */
   preview(onsetMs: number): Preview | null;
   /** Slots of the planned end that lie after the entry `last` (null: nothing was played). */
   unplayedAfter(last: number | null): number;
 }
 
+/** A note that lies where the next chorus would begin, and what it is measured against. */
+export interface ClosingStrike {
+  readonly strike: Strike;
+  readonly nominalMs: number;
+}
+
 export interface Preview {
   readonly index: number;
+  /** Whether it would be the closing note, which is no entry. */
+  readonly isClosing: boolean;
   readonly ordinal: number;
   readonly nominalMs: number;
   readonly toleranceMs: number | null;

@@ -2,9 +2,10 @@
 
 import type { BeatClock } from '../grid/beat-clock.ts';
 import { createSlotGrid, type SlotGrid } from '../grid/slot-grid.ts';
+import type { Strike } from '../take/strikes.ts';
 import { createAlignment } from './alignment.ts';
 import type { Course } from './course.ts';
-import type { EntryListener, EntryPlace, LineReader } from './line-reader.ts';
+import type { ClosingStrike, EntryListener, EntryPlace, LineReader } from './line-reader.ts';
 import type { CompleteSettings } from './settings.ts';
 import { slotToleranceMs } from './timing.ts';
 
@@ -40,10 +41,20 @@ export function createSlotLine(
     return slotToleranceMs(grid.beatMs(slot), slotsInBeat, settings.toleranceMs);
   }
 
-  const alignment = createAlignment(grid, emit);
+  const end = createOpenEnd(grid, emit);
+  const alignment = createAlignment(grid, grid.plannedSlots === null ? end.pass : emit);
 
   return {
     ...alignment,
+    cell: (slot) => ({
+      fromMs: (grid.timeMs(slot - 1) + grid.timeMs(slot)) / 2,
+      toMs: (grid.timeMs(slot) + grid.timeMs(slot + 1)) / 2,
+    }),
+    closing() {
+      if (grid.plannedSlots === null) return end.closing();
+      const strike = alignment.closing();
+      return strike && { strike, nominalMs: grid.timeMs(grid.plannedSlots) };
+    },
     nominalMs: grid.timeMs,
     toleranceMs,
     ordinal,
@@ -65,6 +76,7 @@ export function createSlotLine(
       if (slot === null) return null;
       return {
         index: slot,
+        isClosing: slot === grid.plannedSlots,
         ordinal: ordinal(slot),
         nominalMs: grid.timeMs(slot),
         toleranceMs: toleranceMs(slot),
@@ -77,6 +89,39 @@ export function createSlotLine(
     },
   };
 }
+
+/**
+ * The end of a line without a planned one: a lone strike in the first slot after a whole chorus is withheld until more comes.
+ * When nothing does it is the closing note. Source: `grading.md`, "Closing note".
+ */
+function createOpenEnd(
+  grid: SlotGrid,
+  emit: EntryListener,
+): { readonly pass: EntryListener; closing(): ClosingStrike | null } {
+  let withheld: { readonly slot: number; readonly strike: Strike } | null = null;
+
+  /** What was withheld, and the empty slots since. */
+  function release(upTo: number): void {
+    if (withheld === null) return;
+    const { slot, strike } = withheld;
+    withheld = null;
+    emit(slot, strike, NONE, strike.doubles.length > 0 ? [strike] : NONE);
+    for (let empty = slot + 1; empty < upTo; empty++) emit(empty, null, NONE, NONE);
+  }
+
+  return {
+    pass(slot, strike, spares, doubled) {
+      if (strike === null && withheld !== null) return;
+      release(slot);
+      const isFirst = slot > 0 && slot % grid.slotsPerChorus === 0;
+      if (strike !== null && isFirst && spares.length === 0) withheld = { slot, strike };
+      else emit(slot, strike, spares, doubled);
+    },
+    closing: () => withheld && { strike: withheld.strike, nominalMs: grid.timeMs(withheld.slot) },
+  };
+}
+
+const NONE: readonly Strike[] = Object.freeze([]);
 
 /** For each slot of a chorus: slots since the last change (null: the form has none), and whether one follows. */
 function changeDistances(

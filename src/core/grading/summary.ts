@@ -3,7 +3,7 @@
 import type { BeatClock } from '../grid/beat-clock.ts';
 import { TWELFTHS } from './free-line.ts';
 import { chordAt, type GradedLine } from './graded-line.ts';
-import { type Ledger, midiAt, nominalAt, onsetAt } from './ledger.ts';
+import { isJudged, type Ledger, midiAt, nominalAt, onsetAt } from './ledger.ts';
 import { hasPc } from './palette-view.ts';
 import type { LineSummary, RhythmSummary, TimingSummary } from './report.ts';
 import { RESOLUTION_MS } from './resolution.ts';
@@ -65,7 +65,7 @@ export function summariseLine(line: GradedLine): LineSummary {
   let before: number | null = null;
   const intervals: number[] = [];
   for (let index = 0; index <= ledger.lastFilled; index++) {
-    run = ledger.faults[index] === 0 ? run + 1 : 0;
+    run = isJudged(ledger, index) && ledger.faults[index] === 0 ? run + 1 : 0;
     longestRun = Math.max(longestRun, run);
     const midi = midiAt(ledger, index);
     if (midi !== null) {
@@ -114,7 +114,12 @@ export function summariseRhythm(
   let syncopated = 0;
   let lastEndMs: number | null = null;
   let lastBeatsIn = 0;
+  let pairs = 0;
   for (let index = 0; index <= ledger.lastFilled; index++) {
+    if (!isJudged(ledger, index)) {
+      lastEndMs = null;
+      continue;
+    }
     const { sub } = places.placeOf(index);
     const beatsIn = places.beatsIn(index);
     const beat = Math.floor(beatsIn);
@@ -124,6 +129,7 @@ export function summariseRhythm(
     if (lastEndMs !== null) {
       const twelfths = Math.round((beatsIn - lastBeatsIn) * TWELFTHS);
       values.set(twelfths, (values.get(twelfths) ?? 0) + 1);
+      pairs++;
       const leastRestMs = LEAST_REST_BEATS * clock.beatMs(beat);
       if (onsetMs - lastEndMs >= leastRestMs - RESOLUTION_MS) rests++;
     }
@@ -133,10 +139,9 @@ export function summariseRhythm(
     offBeat++;
     if (endMs > clock.timeMs(beat + 1) + RESOLUTION_MS) syncopated++;
   }
-  const counted = Math.max(ledger.lastFilled, 1);
   const shares = [...values].sort(([a], [b]) => a - b);
   return {
-    values: Object.fromEntries(shares.map(([twelfths, count]) => [twelfths, count / counted])),
+    values: Object.fromEntries(shares.map(([twelfths, count]) => [twelfths, count / pairs])),
     rests,
     syncopation: offBeat === 0 ? null : syncopated / offBeat,
     medianDeviationMs: median(deviationsMs),

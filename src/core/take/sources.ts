@@ -29,6 +29,21 @@ export function sourceOf(event: TakeEvent, sources: readonly TakeSource[]): Take
   return sources[event.source ?? 0] ?? sources[0] ?? UNKNOWN_SOURCE;
 }
 
+/**
+ * Events in the order of their times with the latency of their source taken off; those of one such time stay as they came. The
+ * list itself where all sources are as late.
+ */
+export function inCorrectedOrder(
+  events: readonly TakeEvent[],
+  sources: readonly TakeSource[],
+): readonly TakeEvent[] {
+  if (sources.every(({ latencyMs }) => latencyMs === sources[0]?.latencyMs)) return events;
+  return events
+    .map((event) => ({ event, playedMs: event.atMs - sourceOf(event, sources).latencyMs }))
+    .sort((one, other) => one.playedMs - other.playedMs)
+    .map(({ event }) => event);
+}
+
 /** A take of one keyboard that nothing is known of, without a break. */
 export function plainTake(events: readonly TakeEvent[], endMs: number): TakeEvents {
   return { events, endMs, sources: [], breaks: [] };

@@ -12,6 +12,8 @@ export interface Onset {
   readonly onsetMs: number;
   readonly velocity: number;
   readonly noteId: number;
+  /** Index of its source among those of the take. */
+  readonly source: number;
 }
 
 /** The line's note of a strike, and the keys that went down with it. */
@@ -22,8 +24,14 @@ export interface Strike extends Onset {
 const NO_DOUBLES: readonly Onset[] = Object.freeze([]);
 
 /** A strike of one key. */
-export function strikeOf(midi: number, velocity: number, onsetMs: number, noteId: number): Strike {
-  return { midi, onsetMs, velocity, noteId, doubles: NO_DOUBLES };
+export function strikeOf(
+  midi: number,
+  velocity: number,
+  onsetMs: number,
+  noteId: number,
+  source = 0,
+): Strike {
+  return { midi, onsetMs, velocity, noteId, source, doubles: NO_DOUBLES };
 }
 
 export interface StrikeCollector {

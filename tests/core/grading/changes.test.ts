@@ -117,7 +117,7 @@ describe('arrival', () => {
 
   test('from the last chord to the first of the next chorus is a change', () => {
     const dorian = 'Eb4 D4 Eb4 F4 G4 F4 Eb4 D4';
-    const report = gradeLine(two, `${IONIAN_BAR} ${dorian} E4`);
+    const report = gradeLine(two, `${IONIAN_BAR} ${dorian} E4 F4`);
     expect(report.changes[1]).toMatchObject({ chorus: 2, bar: 1, beat: 1, slot: 16 });
     expect(report.changes[1]?.arrival).toBe('onTime');
   });

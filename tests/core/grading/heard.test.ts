@@ -101,15 +101,19 @@ describe('a note heard', () => {
     const live = createLiveGrader(
       ionian,
       { level: 'steps', tempo: STEADY_60, choruses: 1 },
-      { settled() {}, changed() {}, heard: ({ slot }) => heard.push(slot) },
+      {
+        settled() {},
+        changed() {},
+        heard: ({ slot, isClosing }) => heard.push(isClosing ? -slot : slot),
+      },
       [],
       0,
     );
-    // Eight slots; cells end halfway between two.
-    for (const atMs of [-250.1, -250, 249.9, 250, 3200, 3749.9, 3750, 5000]) {
+    // Eight slots; cells end halfway between two. The cell after the last is that of the closing note.
+    for (const atMs of [-250.1, -250, 249.9, 250, 3200, 3749.9, 3750, 4249.9, 4250, 5000]) {
       live.take({ kind: 'noteOn', atMs, midi: 60, velocity: 80 });
     }
-    expect(heard).toEqual([0, 0, 1, 6, 7]);
+    expect(heard).toEqual([0, 0, 1, 6, 7, -8, -8]);
   });
 });
 
@@ -129,7 +133,13 @@ describe('at free', () => {
 
   test('a note before the first downbeat or past the planned end is none of the line', () => {
     expect(heardOf([key(-50, 'C4'), key(-40, 'D4')], free)).toHaveLength(1);
-    expect(heardOf([key(3950, 'C4'), key(4000, 'D4')], free)).toHaveLength(1);
+    // The closing note's cell reaches half an eighth to either side of the end.
+    const late = [key(3700, 'C4'), key(3800, 'Db4'), key(4200, 'D4'), key(4260, 'D4')];
+    expect(heardOf(late, free).map(({ slot, faults }) => [slot, faults])).toEqual([
+      [0, ''],
+      [1, ''],
+      [1, ''],
+    ]);
   });
 });
 

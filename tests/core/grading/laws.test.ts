@@ -12,7 +12,13 @@ import {
   type ReportSlot,
 } from '../../../src/core/grading/index.ts';
 import type { TakeEvent, TakeEvents } from '../../../src/core/take/model.ts';
-import { anyForm, anySettings, anyTake } from '../../helpers/arbitrary-take.ts';
+import {
+  anyForm,
+  anySettings,
+  anySourcedSettings,
+  anyTake,
+  withSources,
+} from '../../helpers/arbitrary-take.ts';
 
 const RUNS = { numRuns: 400 };
 
@@ -54,8 +60,8 @@ describe('streaming', () => {
     fc.assert(
       fc.property(
         anyForm,
-        anySettings,
-        anyTake,
+        anySourcedSettings,
+        withSources(anyTake),
         fc.array(fc.integer({ min: 0, max: 45 }), { minLength: 1, maxLength: 10 }),
         fc.integer({ min: 5, max: 400 }),
         (form, settings, take, delaysMs, tickMs) => {
@@ -98,16 +104,23 @@ describe('the report', () => {
 
   test('adds up: bars to the summary, arrivals to the changes counted', () => {
     fc.assert(
-      fc.property(anyForm, anySettings, anyTake, (form, settings, take) => {
+      fc.property(anyForm, anySourcedSettings, withSources(anyTake), (form, settings, take) => {
         const { slots, bars, summary, extras } = gradeTake(form, take, settings);
         const total = (count: (bar: (typeof bars)[number]) => number) =>
           bars.reduce((sum, bar) => sum + count(bar), 0);
-        expect(total((bar) => bar.slots)).toBe(slots.length);
+        const judged = slots.filter((slot) => slot.judged);
+        expect(total((bar) => bar.slots)).toBe(judged.length);
+        expect(total((bar) => bar.unjudged)).toBe(slots.length - judged.length);
+        expect([summary.slots, summary.unjudged]).toEqual([
+          judged.length,
+          slots.length - judged.length,
+        ]);
         expect(total((bar) => bar.clean)).toBe(summary.clean);
-        expect(slots.filter(({ faults }) => faults.length === 0)).toHaveLength(summary.clean);
+        expect(judged.filter(({ faults }) => faults.length === 0)).toHaveLength(summary.clean);
         const { counted, onTime, late, unproven } = summary.changes;
         expect(onTime + late + unproven).toBe(counted);
-        expect(new Set(extras.map(({ slot }) => slot)).size).toBe(summary.extra);
+        const ofJudged = extras.filter(({ slot }) => slots[slot]?.judged);
+        expect(new Set(ofJudged.map(({ slot }) => slot)).size).toBe(summary.extra);
         if (slots.length > 0) expect(slots.at(-1)?.note).not.toBeNull();
       }),
       RUNS,
@@ -118,7 +131,7 @@ describe('the report', () => {
     fc.assert(
       fc.property(anyForm, anySettings, anyTake, (form, settings, take) => {
         const open = { ...settings, choruses: null };
-        const { slots, extras } = gradeTake(form, take, open);
+        const { slots, extras, closing } = gradeTake(form, take, open);
         const used = [
           ...slots.flatMap(({ note }) => (note ? [note.onsetMs] : [])),
           ...extras.map(({ onsetMs }) => onsetMs),
@@ -129,10 +142,14 @@ describe('the report', () => {
             ? [event.atMs - (settings.latencyMs ?? 0)]
             : [],
         );
+        // The closing note and the keys struck with it come after all others.
+        const lastMs = Math.max(Number.NEGATIVE_INFINITY, ...used);
+        const after = closing === null ? [] : played.filter((onsetMs) => onsetMs > lastMs);
+        const closed = after.filter((onsetMs) => Math.abs(onsetMs - (closing?.onsetMs ?? 0)) <= 30);
         // What lies before the first cell is not part of the line; everything later is.
-        const beforeLine = played.length - used.length;
+        const beforeLine = played.length - used.length - closed.length;
         expect(beforeLine).toBeGreaterThanOrEqual(0);
-        expect(ascending(used)).toEqual(ascending(played).slice(beforeLine));
+        expect(ascending([...used, ...closed])).toEqual(ascending(played).slice(beforeLine));
       }),
       RUNS,
     );
@@ -200,11 +217,14 @@ function playLive(
 ) {
   const slots: ReportSlot[] = [];
   const changes: ReportChange[] = [];
-  const grader = createLiveGrader(form, settings, {
+  const listener = {
     heard() {},
-    settled: (slot) => slots.push(slot),
-    changed: (change) => changes.push(change),
-  });
+    settled: (slot: ReportSlot) => slots.push(slot),
+    changed: (change: ReportChange) => changes.push(change),
+  };
+  // The keyboards are plugged in one after another, and each break is told when it is over.
+  const grader = createLiveGrader(form, settings, listener, take.sources.slice(0, 1));
+  let plugged = 1;
   const deliveries: { readonly atMs: number; readonly event: TakeEvent | null }[] = [];
   take.events.forEach((event, index) => {
     // Events of one instant come in their order: a port never swaps those.
@@ -214,9 +234,23 @@ function playLive(
   });
   for (let atMs = -300; atMs < take.endMs; atMs += tickMs) deliveries.push({ atMs, event: null });
   deliveries.sort((a, b) => a.atMs - b.atMs);
+  const untold = [...take.breaks];
   for (const { atMs, event } of deliveries) {
-    if (event === null) grader.advance(atMs);
-    else grader.take(event);
+    for (const pause of untold.splice(0)) {
+      // The clock is doubted as soon as it is wrong, and the doubt is over when the break is.
+      if (pause.toMs > atMs) untold.push(pause);
+      else grader.addBreak(pause);
+    }
+    const doubtedMs = Math.min(...untold.map(({ fromMs }) => fromMs));
+    if (event === null) grader.advance(Math.min(atMs, doubtedMs));
+    else {
+      const { source = 0 } = event;
+      plugged = Math.max(plugged, source + 1);
+      grader.setSources(take.sources.slice(0, plugged));
+      grader.take(event);
+    }
   }
+  for (const pause of untold) grader.addBreak(pause);
+  grader.setSources(take.sources);
   return { slots, changes, report: grader.end(take.endMs) };
 }

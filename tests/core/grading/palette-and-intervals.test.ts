@@ -300,8 +300,8 @@ describe('line-up allowance', () => {
 
   test('comes anew with the next change, and none stands before the first chord of a take', () => {
     expect(faultsOf(gradeLine(two, 'C4 E4'))[1]).toBe('interval');
-    const line = 'C4 D4 E4 C4 D4 Eb4 F4 Eb4 G4';
-    expect(faultsOf(gradeLine(two, line)).slice(3)).toEqual(['', '', '', '', '', '']);
+    const line = 'C4 D4 E4 C4 D4 Eb4 F4 Eb4 G4 A4';
+    expect(faultsOf(gradeLine(two, line)).slice(3)).toEqual(['', '', '', '', '', '', '']);
   });
 
   test('is off above steps unless asked for', () => {

@@ -13,7 +13,7 @@ test.each([
   expect(completeSettings({ level, tempo: STEADY_60 })).toEqual({
     ...allowances,
     ...{ level, tempo: STEADY_60, choruses: null, slotsPerBeat: null, swing: 1 },
-    ...{ latencyMs: 0, splitMidi: null, toleranceMs: null, leftHand: false },
+    ...{ toleranceMs: null, leftHand: false },
   });
 });
 

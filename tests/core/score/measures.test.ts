@@ -155,16 +155,17 @@ describe('a take as bars', () => {
   test('at free a last note nearest to the downbeat after its chorus is written there', () => {
     const form = formFromText('| C |');
     const tempo = { kind: 'steady', tempoBpm: 60 } as const;
-    const events = [0, 3910].map((atMs): TakeEvent => {
+    const events = [0, 3910, 5000].map((atMs): TakeEvent => {
       return { kind: 'noteOn', atMs, midi: 60, velocity: 80 };
     });
-    const report = gradeTake(form, plainTake(events, 4200), { level: 'free', tempo });
+    const report = gradeTake(form, plainTake(events, 5200), { level: 'free', tempo });
     expect(report.slots.map(({ chorus, beat, sub }) => [chorus, beat, sub])).toEqual([
       [1, 1, 0],
       [1, 4, 11],
+      [2, 2, 0],
     ]);
     const heard = readBack(takeMeasures(form, report, null).measures);
-    expect(heard.map(({ from }) => from)).toEqual([0, 48]);
+    expect(heard.map(({ from }) => from)).toEqual([0, 48, 60]);
   });
 
   test('at free a quarter, a held off-beat, a triplet and a rest are written as they were played', () => {

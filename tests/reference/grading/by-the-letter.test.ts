@@ -6,7 +6,14 @@ import type { Form } from '../../../src/core/chart/model.ts';
 import { type GradeSettings, gradeTake } from '../../../src/core/grading/index.ts';
 import type { TakeEvents } from '../../../src/core/take/model.ts';
 import { LEVELS } from '../../../src/core/words.ts';
-import { anyForm, anySettings, anyTake } from '../../helpers/arbitrary-take.ts';
+import {
+  anyBreaks,
+  anyForm,
+  anySettings,
+  anySourcedSettings,
+  anyTake,
+  withSources,
+} from '../../helpers/arbitrary-take.ts';
 import { runs } from '../../helpers/runs.ts';
 import { anyMixedForm, sloppyTake } from './arbitrary-performance.ts';
 import { gradeByTheLetter } from './by-the-letter.ts';
@@ -43,12 +50,21 @@ describe.each(LEVELS)('at %s the report is that of the text', (level) => {
     fc.assert(fc.property(anyForm, settingsOfLevel, anyTake, compare), RUNS);
   });
 
+  test('for keys of several keyboards, with breaks', () => {
+    const sourced = anySourcedSettings.map((settings) => ({ ...settings, level }));
+    fc.assert(fc.property(anyForm, sourced, withSources(anyTake), compare), RUNS);
+  });
+
   test('for lines played over mixed meters, nearly as they should be', () => {
-    const performance = fc
-      .tuple(anyMixedForm, settingsOfLevel)
-      .chain(([form, settings]) =>
-        fc.tuple(fc.constant(form), fc.constant(settings), sloppyTake(form, settings)),
-      );
+    const performance = fc.tuple(anyMixedForm, settingsOfLevel).chain(([form, settings]) =>
+      fc.tuple(
+        fc.constant(form),
+        fc.constant(settings),
+        fc
+          .tuple(sloppyTake(form, settings), anyBreaks)
+          .map(([take, breaks]) => ({ ...take, breaks })),
+      ),
+    );
     fc.assert(
       fc.property(performance, ([form, settings, take]) => compare(form, settings, take)),
       RUNS,

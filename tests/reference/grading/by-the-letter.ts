@@ -4,9 +4,15 @@
  * says so and the grader's reading is taken. Steady tempos only.
  */
 
-import { beatsPerBar, type Form, formatMeter, isCompound } from '../../../src/core/chart/index.ts';
+import {
+  beatsPerBar,
+  type Form,
+  formatMeter,
+  isCompound,
+  quartersPerBeat,
+} from '../../../src/core/chart/index.ts';
 import type { GradeSettings, Report } from '../../../src/core/grading/index.ts';
-import type { TakeEvents } from '../../../src/core/take/model.ts';
+import type { TakeEvents, TakeSource } from '../../../src/core/take/model.ts';
 import { chordPcs, makeSpeller, paletteName } from '../../../src/core/theory/index.ts';
 import { tonePc } from '../../../src/core/theory/tone.ts';
 import { readChanges } from './changes.ts';
@@ -18,19 +24,14 @@ import { isAtLeast } from './times.ts';
 
 const SPARE_CHORUSES = 2;
 
+type Filled = Required<Omit<GradeSettings, 'latencyMs' | 'splitMidi'>>;
+
 /** The defaults: approaches "off at `steps`, on above"; a repeat "a fault at `steps` and `thirds`"; line-up "on by default at
  * `steps`"; anticipation "off by default; on at `free`". */
-function fillIn(settings: GradeSettings): Required<GradeSettings> {
+function fillIn(settings: GradeSettings): Filled {
   const { level } = settings;
   return {
-    ...{
-      choruses: null,
-      slotsPerBeat: null,
-      swing: 1,
-      latencyMs: 0,
-      splitMidi: null,
-      toleranceMs: null,
-    },
+    ...{ choruses: null, slotsPerBeat: null, swing: 1, toleranceMs: null },
     ...{ approach: level === 'steps' ? 'flag' : 'allow', leftHand: false },
     repeats: level === 'steps' || level === 'thirds' ? 'flag' : 'allow',
     lineUp: level === 'steps' ? 'allow' : 'flag',
@@ -39,36 +40,62 @@ function fillIn(settings: GradeSettings): Required<GradeSettings> {
   };
 }
 
+/** "Takes from before have one source. `--latency` and `--split` set all sources." */
+function sourcesOf(
+  take: TakeEvents,
+  { latencyMs, splitMidi }: GradeSettings,
+): readonly TakeSource[] {
+  const none = { name: '', latencyMs: 0, splitMidi: null };
+  return (take.sources.length === 0 ? [none] : take.sources).map((source) => ({
+    ...source,
+    ...(latencyMs === undefined ? {} : { latencyMs }),
+    ...(splitMidi === undefined ? {} : { splitMidi }),
+  }));
+}
+
 export function gradeByTheLetter(form: Form, take: TakeEvents, given: GradeSettings): Report {
   const settings = fillIn(given);
+  const sources = sourcesOf(take, given);
   const beatsInForm = form.bars.reduce((beats, { meter }) => beats + beatsPerBar(meter), 0);
-  const keys = keysOf(take, settings.latencyMs);
-  const isLine = ({ midi }: Key): boolean =>
-    settings.splitMidi === null || midi >= settings.splitMidi;
+  const keys = keysOf(take, sources);
+  const isLine = ({ midi, source }: Key): boolean => midi >= (sources[source]?.splitMidi ?? 0);
   const strikes = strikesOf(keys.filter(isLine));
 
   const lastMs = Math.max(0, ...keys.map(({ onsetMs }) => onsetMs));
   const oneBeatMs = perform(form, settings, 1).timeMs(1);
   const reached = Math.ceil(lastMs / oneBeatMs / beatsInForm) + SPARE_CHORUSES;
-  const played = perform(form, settings, Math.max(reached, settings.choruses ?? 0));
+  const played = perform(form, settings, Math.max(reached, (settings.choruses ?? 0) + 1));
   const plannedBeats =
     settings.choruses === null ? Number.POSITIVE_INFINITY : settings.choruses * beatsInForm;
 
   const isFree = settings.level === 'free';
-  const { entries, filled } = isFree
-    ? freeEntries(played, strikes, plannedBeats)
+  const { entries, filled, closing, cells } = isFree
+    ? freeEntries(form, played, strikes, plannedBeats)
     : slotEntries(played, strikes, settings, plannedBeats);
   // "Grading starts at slot 0 and ends with the last filled slot."
   const last = filled.findLastIndex(({ note }) => note !== null);
-  const line = lineOf(played, settings, entries.slice(0, last + 1), filled.slice(0, last + 1));
+  // "A slot whose cell (closed interval) touches a break is `unjudged`."
+  const isBroken = (fromMs: number, toMs: number): boolean =>
+    take.breaks.some((pause) => isAtLeast(pause.toMs, fromMs) && isAtLeast(toMs, pause.fromMs));
+  const judged = cells.slice(0, last + 1).map(({ fromMs, toMs }) => !isBroken(fromMs, toMs));
+  const line = lineOf(
+    played,
+    settings,
+    entries.slice(0, last + 1),
+    // "No interval into or out of it": for all others it is as if nothing had been played there.
+    filled
+      .slice(0, last + 1)
+      .map((slot, index) => (judged[index] ? slot : { ...slot, note: null })),
+  );
   const verdicts = judge(line, settings);
 
   const slots = line.entries.map((entry, index): Report['slots'][number] => {
     const chord = played.chords[entry.chord]?.chord;
     const palette = chord?.chosen?.palette ?? null;
-    const note = line.notes[index] ?? null;
-    const { faults = [], marks = [] } = verdicts[index] ?? {};
-    const hasExtra = (filled[index]?.extras.length ?? 0) > 0;
+    const note = filled[index]?.note ?? null;
+    const isJudged = judged[index] ?? false;
+    const { faults, marks } = (isJudged ? verdicts[index] : undefined) ?? { faults: [], marks: [] };
+    const hasExtra = isJudged && (filled[index]?.extras.length ?? 0) > 0;
     const { chorus, bar, beat, sub, nominalMs } = entry;
     const spell = makeSpeller({ palette, symbol: chord?.symbol ?? null, key: form.key });
     return {
@@ -83,11 +110,11 @@ export function gradeByTheLetter(form: Form, take: TakeEvents, given: GradeSetti
         velocity: note.velocity,
         durationMs: note.durationMs,
       },
-      judged: true,
+      judged: isJudged,
       faults: hasExtra ? [...faults, 'extra'] : faults,
     };
   });
-  const changes = readChanges(line).map((change): Report['changes'][number] => {
+  const changes = readChanges(line, judged).map((change): Report['changes'][number] => {
     const { chord, slot, arrival, bySlots, earlyBy, provenAt } = change;
     const [from, to] = [played.chords[chord - 1], played.chords[chord]];
     const nameOf = (of: typeof from): string => {
@@ -114,6 +141,11 @@ export function gradeByTheLetter(form: Form, take: TakeEvents, given: GradeSetti
   const graded = slots.length;
   // Without a planned end: up to the end of the chorus begun, which the text leaves open.
   const owed = plannedSlots ?? Math.ceil(graded / slotsPerChorus) * slotsPerChorus;
+  // "Those of the source of most line notes": the first of several with as many.
+  const lineNotes = sources.map(
+    (_, source) => filled.slice(0, last + 1).filter(({ note }) => note?.source === source).length,
+  );
+  const main = sources[lineNotes.indexOf(Math.max(...lineNotes))];
   return {
     schema: 'linekeeper.report/1',
     chart: form.title,
@@ -123,11 +155,11 @@ export function gradeByTheLetter(form: Form, take: TakeEvents, given: GradeSetti
     meter: formatMeter(form.meter),
     slotsPerBeat,
     swing: settings.swing,
-    latencyMs: settings.latencyMs,
-    splitMidi: settings.splitMidi,
-    sources: [{ name: '', latencyMs: settings.latencyMs, splitMidi: settings.splitMidi }],
-    breaks: [],
-    closing: null,
+    latencyMs: main?.latencyMs ?? 0,
+    splitMidi: main?.splitMidi ?? null,
+    sources,
+    breaks: take.breaks.toSorted((a, b) => a.fromMs - b.fromMs || a.toMs - b.toMs),
+    closing: closing && closingOf(form, closing),
     readings: [],
     slots,
     extras: filled
@@ -138,11 +170,12 @@ export function gradeByTheLetter(form: Form, take: TakeEvents, given: GradeSetti
       .toSorted((a, b) => a.onsetMs - b.onsetMs),
     changes,
     leftHand:
-      settings.leftHand && settings.splitMidi !== null && last >= 0
+      settings.leftHand && sources.some(({ splitMidi }) => splitMidi !== null) && last >= 0
         ? judgeLeftHand(
             played,
             keys.filter((key) => !isLine(key)),
             entries[last]?.atBeat ?? 0,
+            isBroken,
           )
         : [],
     ...summarise(form, played, line, slots, changes, {
@@ -157,32 +190,107 @@ export function gradeByTheLetter(form: Form, take: TakeEvents, given: GradeSetti
   };
 }
 
+interface Cell {
+  readonly fromMs: number;
+  readonly toMs: number;
+}
+
+interface Closing {
+  readonly note: Key;
+  readonly nominalMs: number;
+}
+
 interface Laid {
   readonly entries: readonly Entry[];
   readonly filled: readonly FilledSlot[];
+  readonly cells: readonly Cell[];
+  readonly closing: Closing | null;
+}
+
+/** "Reported with the chord that comes next … and whether it is a chord tone of it." */
+function closingOf(form: Form, { note, nominalMs }: Closing): Report['closing'] {
+  const chord = form.next ?? form.bars[0]?.chords[0];
+  const symbol = chord?.symbol ?? null;
+  const palette = chord?.chosen?.palette ?? null;
+  return {
+    midi: note.midi,
+    name: makeSpeller({ palette, symbol, key: form.key })(note.midi),
+    onsetMs: note.onsetMs,
+    deviationMs: note.onsetMs - nominalMs,
+    chord: symbol?.text ?? 'N.C.',
+    chordTone: symbol !== null && chordPcs(symbol).includes(note.midi % 12),
+  };
+}
+
+function nearest(strikes: readonly Strike[], nominalMs: number): Strike | undefined {
+  const offMs = ({ note }: Strike): number => Math.abs(note.onsetMs - nominalMs);
+  return strikes.toSorted((a, b) => offMs(a) - offMs(b) || a.note.onsetMs - b.note.onsetMs)[0];
 }
 
 function slotEntries(
   played: Performance,
   strikes: readonly Strike[],
-  settings: GradeSettings,
+  settings: Filled,
   plannedBeats: number,
 ): Laid {
   const all = slotsOf(played, settings);
   const planned = all.filter(({ atBeat }) => atBeat < plannedBeats);
-  const lastOfChorus = all.filter(({ chorus }) => chorus === 1).at(-1);
+  const slotsPerChorus = all.filter(({ chorus }) => chorus === 1).length;
   const chorusMs = played.timeMs(played.beatsPerChorus);
-  const before = { nominalMs: (lastOfChorus?.nominalMs ?? 0) - chorusMs };
+  const before = { nominalMs: (all[slotsPerChorus - 1]?.nominalMs ?? 0) - chorusMs };
   const after = all[planned.length] ?? { nominalMs: played.timeMs(played.beats.length) };
-  return { entries: planned, filled: fillSlots([before, ...planned, after], strikes) };
+  const filled = [...fillSlots([before, ...planned, after], strikes)];
+  const timeMs = (slot: number): number => (slot < 0 ? before : (all[slot] ?? after)).nominalMs;
+  const cellOf = (slot: number): Cell => ({
+    fromMs: (timeMs(slot - 1) + timeMs(slot)) / 2,
+    toMs: (timeMs(slot) + timeMs(slot + 1)) / 2,
+  });
+  const laid = { entries: planned, cells: planned.map((_, slot) => cellOf(slot)) };
+  if (settings.choruses !== null) {
+    // "The strike in the cell of the first slot after it is the closing note, unless the last slot is empty and repair gives it
+    // the strike." Of several the earliest is repaired with, and of the rest the nearest closes: left open.
+    const { fromMs, toMs } = cellOf(planned.length);
+    const inCell = strikes.filter(({ note }) => note.onsetMs >= fromMs && note.onsetMs < toMs);
+    const [earliest] = inCell;
+    const [lastMs, endMs] = [timeMs(planned.length - 1), timeMs(planned.length)];
+    const isRepair =
+      earliest !== undefined &&
+      earliest.note.onsetMs < endMs &&
+      earliest.note.onsetMs - lastMs < 0.75 * (endMs - lastMs) &&
+      filled.at(-1)?.note === null;
+    if (isRepair) {
+      const extras = earliest.extras.map((key) => ({ key, reason: 'double' as const }));
+      filled[filled.length - 1] = { note: earliest.note, extras };
+    }
+    const closing = nearest(isRepair ? inCell.slice(1) : inCell, endMs);
+    return { ...laid, filled, closing: closing ? { note: closing.note, nominalMs: endMs } : null };
+  }
+  // "In a take without one, a lone strike in the first slot after a whole chorus with nothing after it is."
+  const last = filled.findLastIndex(({ note }) => note !== null);
+  const { note = null, extras = [] } = filled[last] ?? {};
+  const isLone = extras.every(({ reason }) => reason === 'double');
+  if (note === null || last === 0 || last % slotsPerChorus !== 0 || !isLone) {
+    return { ...laid, filled, closing: null };
+  }
+  filled[last] = { note: null, extras: [] };
+  return { ...laid, filled, closing: { note, nominalMs: timeMs(last) } };
 }
 
 /** "A note belongs to the chord in force at the nearest twelfth of a beat." */
-function freeEntries(played: Performance, strikes: readonly Strike[], plannedBeats: number): Laid {
+function freeEntries(
+  form: Form,
+  played: Performance,
+  strikes: readonly Strike[],
+  plannedBeats: number,
+): Laid {
   const entries: Entry[] = [];
   const filled: FilledSlot[] = [];
+  const cells: Cell[] = [];
   const oneBeatMs = played.timeMs(1);
-  for (const { note, extras } of strikes) {
+  const closing = freeClosing(form, played, strikes, plannedBeats);
+  for (const strike of strikes) {
+    if (strike === closing?.strike) break;
+    const { note, extras } = strike;
     const twelfth = Math.round((note.onsetMs / oneBeatMs) * 12);
     const beat = played.beats[Math.floor(twelfth / 12)];
     if (twelfth < 0 || twelfth >= plannedBeats * 12 || beat === undefined) continue;
@@ -194,8 +302,44 @@ function freeEntries(played: Performance, strikes: readonly Strike[], plannedBea
       nominalMs: played.timeMs(twelfth / 12),
     });
     filled.push({ note, extras: extras.map((key) => ({ key, reason: 'double' })) });
+    // A note's cell is its twelfth: left open.
+    cells.push({
+      fromMs: played.timeMs((twelfth - 0.5) / 12),
+      toMs: played.timeMs((twelfth + 0.5) / 12),
+    });
   }
-  return { entries, filled };
+  return {
+    ...{ entries, filled, cells },
+    closing: closing && { note: closing.strike.note, nominalMs: closing.nominalMs },
+  };
+}
+
+/** "At `free` the cell begins half an eighth before the end": and ends half an eighth after it, as a slot's would. */
+function freeClosing(
+  form: Form,
+  played: Performance,
+  strikes: readonly Strike[],
+  plannedBeats: number,
+): { readonly strike: Strike; readonly nominalMs: number } | null {
+  const eighth = (meter: Form['meter'] | undefined): number =>
+    0.5 / quartersPerBeat(meter ?? form.meter);
+  const inCell = (endBeat: number): readonly Strike[] => {
+    const fromMs = played.timeMs(endBeat - eighth(form.bars.at(-1)?.meter) / 2);
+    const toMs = played.timeMs(endBeat + eighth(form.bars[0]?.meter) / 2);
+    return strikes.filter(({ note: { onsetMs } }) => onsetMs >= fromMs && onsetMs < toMs);
+  };
+  if (Number.isFinite(plannedBeats)) {
+    const nominalMs = played.timeMs(plannedBeats);
+    const strike = nearest(inCell(plannedBeats), nominalMs);
+    return strike === undefined ? null : { strike, nominalMs };
+  }
+  for (let end = played.beatsPerChorus; end <= played.beats.length; end += played.beatsPerChorus) {
+    const [strike, ...more] = inCell(end);
+    if (strike !== undefined && more.length === 0 && strike === strikes.at(-1)) {
+      return { strike, nominalMs: played.timeMs(end) };
+    }
+  }
+  return null;
 }
 
 /** Counts out where the changes lie among the entries. "At `free`, notes are counted in place of slots." */
@@ -231,6 +375,7 @@ function judgeLeftHand(
   played: Performance,
   keys: readonly Key[],
   endBeat: number,
+  isBroken: (fromMs: number, toMs: number) => boolean,
 ): Report['leftHand'] {
   const groups: Key[][] = [];
   for (const key of keys) {
@@ -246,6 +391,8 @@ function judgeLeftHand(
       const expectedPc = tonePc(chord.symbol.bass ?? chord.symbol.root);
       const startMs = played.timeMs(atBeat);
       const reachMs = played.timeMs(0.25);
+      // Of a bass that may have fallen into a break nothing is said: left open.
+      if (isBroken(startMs - reachMs, startMs + reachMs)) return [];
       const [bass] = basses
         .filter(({ onsetMs }) => isAtLeast(reachMs, Math.abs(onsetMs - startMs)))
         .toSorted((a, b) => Math.abs(a.onsetMs - startMs) - Math.abs(b.onsetMs - startMs));

@@ -22,7 +22,7 @@ function isUnchanged({ played }: Line, chord: number): boolean {
   return from?.symbol?.text !== to?.symbol?.text || paletteName(a) !== paletteName(b);
 }
 
-export function readChanges(line: Line): readonly ReadChange[] {
+export function readChanges(line: Line, judged: readonly boolean[]): readonly ReadChange[] {
   const { played, entries, notes } = line;
   const last = entries.length - 1;
   const slotOf = (chord: number): number => entries.findIndex((entry) => entry.chord >= chord);
@@ -55,6 +55,10 @@ export function readChanges(line: Line): readonly ReadChange[] {
       if (onlyNew.has(pc)) provenAt = index;
       else if (onlyOld.has(pc)) lastOld = index;
     }
+    // "A change is `unjudged`, and not counted, when one of the slots that decide it (c through `provenAt`; unproven: through the
+    // last before the next change) is."
+    const deciding = judged.slice(slot, provenAt === null ? stop : provenAt + 1);
+    if (deciding.includes(false)) return [{ ...none, arrival: 'unjudged' }];
     // "How many slots in a row, ending just before c, already hold B-not-A notes": back to the change before at most.
     const before = reached.findLast((earlier) => earlier < chord && isChange(played, earlier));
     const earliest = before === undefined ? 0 : slotOf(before);

@@ -128,7 +128,10 @@ export interface Verdict {
   readonly marks: readonly Mark[];
 }
 
-export function judge(line: Line, settings: CompleteSettings): readonly Verdict[] {
+export function judge(
+  line: Line,
+  settings: Pick<CompleteSettings, 'level' | 'approach' | 'repeats' | 'lineUp' | 'anticipation'>,
+): readonly Verdict[] {
   const allowancesTaken = new Set<number>();
 
   /** "Once per change, in either of the first two slots of the new palette, or in the last slot of the old one." */
@@ -183,7 +186,8 @@ export function judge(line: Line, settings: CompleteSettings): readonly Verdict[
       isThird = isClosed && third;
     }
 
-    // "The first that needs it takes it": of one note its interval before its pitch, which the text leaves open.
+    // "The first that needs it takes it. One allowance excuses one thing: of a note that is a third away and outside as well, the
+    // interval is excused and `outside` stays."
     if (settings.lineUp === 'allow') {
       if (isThird) {
         if (takeAllowance(index)) {

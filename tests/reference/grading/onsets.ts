@@ -1,6 +1,6 @@
 /** "From events to a line" and "Slots and onsets", over the whole take at once. */
 
-import type { TakeEvents } from '../../../src/core/take/model.ts';
+import type { TakeEvents, TakeSource } from '../../../src/core/take/model.ts';
 import type { Entry } from './places.ts';
 
 export interface Key {
@@ -8,27 +8,36 @@ export interface Key {
   readonly onsetMs: number;
   readonly velocity: number;
   readonly durationMs: number;
+  /** Index of its source. */
+  readonly source: number;
 }
 
-/** Every key-down with how long it was held. */
-export function keysOf({ events, endMs }: TakeEvents, latencyMs: number): readonly Key[] {
-  return events.flatMap((down, index) => {
+/** Every key-down with how long it was held, in the order of the corrected times. */
+export function keysOf(
+  { events, endMs }: TakeEvents,
+  sources: readonly TakeSource[],
+): readonly Key[] {
+  const keys = events.flatMap((down, index): Key[] => {
     if (down.kind !== 'noteOn' || down.velocity === 0) return [];
+    const { source = 0 } = down;
     // "A note-on with velocity 0 is a note-off. A second note-on of a sounding key ends the first. A disconnect or 'all notes
-    // off' ends all."
+    // off' ends all." A key of one keyboard is none of another's, which the text leaves open.
     const end = events
       .slice(index + 1)
       .find(
         (event) =>
-          event.kind === 'allOff' ||
-          ((event.kind === 'noteOn' || event.kind === 'noteOff') && event.midi === down.midi),
+          (event.source ?? 0) === source &&
+          (event.kind === 'allOff' ||
+            ((event.kind === 'noteOn' || event.kind === 'noteOff') && event.midi === down.midi)),
       );
     const durationMs = (end?.atMs ?? Math.max(endMs, events.at(-1)?.atMs ?? endMs)) - down.atMs;
-    // "`latencyMs` is subtracted from every onset before anything else."
-    return [
-      { midi: down.midi, velocity: down.velocity, onsetMs: down.atMs - latencyMs, durationMs },
-    ];
+    const { midi, velocity, atMs } = down;
+    // "The latency of its source is taken off an event before anything else."
+    const onsetMs = atMs - (sources[source]?.latencyMs ?? 0);
+    return [{ midi, velocity, source, onsetMs, durationMs }];
   });
+  // "And events enter the grader in the order of their corrected times."
+  return keys.toSorted((a, b) => a.onsetMs - b.onsetMs);
 }
 
 export interface Strike {

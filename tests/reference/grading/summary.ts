@@ -32,23 +32,27 @@ export function summarise(
       return {
         chorus,
         bar,
-        slots: inBar.length,
+        slots: inBar.filter(({ judged }) => judged).length,
         ...tally(inBar),
         lateChanges: late.length,
-        unjudged: 0,
+        unjudged: inBar.filter(({ judged }) => !judged).length,
       };
     },
   );
-  const counted = changes.filter(({ arrival }) => arrival !== 'unchanged');
+  const counted = changes.filter(
+    ({ arrival }) => arrival !== 'unchanged' && arrival !== 'unjudged',
+  );
+  // "`slots`, `clean`, `cleanRate` and every sum count judged slots only."
+  const sum = slots.filter(({ judged }) => judged).length;
   const arrived = (arrival: string): number =>
     counted.filter((change) => change.arrival === arrival).length;
   const { clean, ...faults } = tally(slots);
   const summary = {
-    slots: slots.length,
+    slots: sum,
     clean,
-    cleanRate: slots.length === 0 ? null : clean / slots.length,
+    cleanRate: sum === 0 ? null : clean / sum,
     unplayed: facts.unplayed,
-    unjudged: 0,
+    unjudged: slots.length - sum,
     ...faults,
     changes: {
       counted: counted.length,
@@ -57,8 +61,8 @@ export function summarise(
       early: counted.filter(({ earlyBy }) => earlyBy > 0).length,
       unproven: arrived('unproven'),
     },
-    timing: timingOf(form, played, line, slots, facts),
-    line: shapeOf(slots, facts),
+    timing: timingOf(form, played, line, slots.map(asCounted), facts),
+    line: shapeOf(slots.map(asCounted), facts),
   };
   return {
     bars,
@@ -66,7 +70,13 @@ export function summarise(
   };
 }
 
-function tally(slots: Slots) {
+/** A slot that is not judged counts as if nothing had been played there. */
+function asCounted(slot: Slots[number]): Slots[number] {
+  return slot.judged ? slot : { ...slot, note: null };
+}
+
+function tally(all: Slots) {
+  const slots = all.filter(({ judged }) => judged);
   const having = (fault: Slots[number]['faults'][number]): number =>
     slots.filter(({ faults }) => faults.includes(fault)).length;
   return {
@@ -143,7 +153,7 @@ function shapeOf(slots: Slots, { chordPcsAt }: Facts): Report['summary']['line']
   });
   const directions = moves.map(Math.sign).filter((direction) => direction !== 0);
   const runs = slots
-    .map(({ faults }) => (faults.length === 0 ? 'c' : ' '))
+    .map(({ judged, faults }) => (judged && faults.length === 0 ? 'c' : ' '))
     .join('')
     .split(' ');
   const onBeats = slots.flatMap(({ sub, note }, index) => {
@@ -173,9 +183,14 @@ function rhythmOf(
   const beatMs = played.timeMs(1);
   const line = entries.flatMap(({ atBeat, sub }, index) => {
     const note = notes[index] ?? null;
-    return note === null ? [] : [{ atBeat, sub, ...note, endMs: note.onsetMs + note.durationMs }];
+    const endMs = (note?.onsetMs ?? 0) + (note?.durationMs ?? 0);
+    return note === null ? [] : [{ index, atBeat, sub, ...note, endMs }];
   });
-  const between = line.slice(1).map((note, index) => ({ note, before: line[index] }));
+  // Nothing is told of the time to a note that is not judged, or from one: left open.
+  const between = line
+    .slice(1)
+    .map((note, index) => ({ note, before: line[index] }))
+    .filter(({ note, before }) => note.index - (before?.index ?? 0) === 1);
   const values = between.map(({ note, before }) =>
     Math.round((note.atBeat - (before?.atBeat ?? 0)) * 12),
   );
@@ -189,7 +204,7 @@ function rhythmOf(
           values.toSorted((a, b) => a - b),
           String,
         ),
-      ].map(([value, { length }]) => [value, length / Math.max(line.length - 1, 1)]),
+      ].map(([value, { length }]) => [value, length / between.length]),
     ),
     rests: between.filter(({ note, before }) =>
       isAtLeast(note.onsetMs - (before?.endMs ?? 0), beatMs / 2),
