@@ -79,3 +79,9 @@ test('at free a change is passed whose chord has no note of its own', () => {
     [8, 'unproven'],
   ]);
 });
+
+test('one allowance excuses one thing: of a note a third away and outside as well, `outside` stays', () => {
+  // F# lies four semitones above D, in neither palette, and resolves by a semitone: at the change in slot 8.
+  const { slots } = gradeLine(two, 'C4 D4 E4 F4 E4 D4 C4 D4 F#4 G4 F4');
+  expect([slots[8]?.faults, slots[8]?.marks]).toEqual([['outside'], ['lineUp']]);
+});
