@@ -1,3 +1,4 @@
+export * from './as-played.ts';
 export * from './contract.ts';
 export * from './progress-shapes.ts';
 export * from './push.ts';

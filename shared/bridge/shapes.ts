@@ -148,6 +148,8 @@ export const takeSetUpSchema = z.strictObject({
   plan: z.string().max(200),
   /** Key the chart was transposed to, as `Bb` or `F#m`. */
   key: z.string().max(8),
+  /** The key it was set to, where a reading that was taken has moved the take to the practice in `key`. */
+  keyAsSet: z.string().max(8).exactOptional(),
   bars: z.strictObject({ from: z.int().min(1), to: z.int().min(1) }).nullable(),
   grade: gradeSettingsSchema,
   deviceName: z.string().max(200).nullable(),

@@ -83,7 +83,7 @@ export const FIRST_START_MS = Date.UTC(2026, 0, 5, 18);
 function addGraded(store: TakeStore, startedAtMs: number, chartId: string, take: number): string {
   const setUp = setUpFor(chartId);
   const played = { events: eventsOf(take), endMs: 10_500, sources: [], breaks: [] };
-  const { figures } = gradeStored(setUp, played);
+  const { figures } = gradeStored(setUp, played, null);
   return store.add(setUp, startedAtMs, played.events, played.endMs, figures);
 }
 

@@ -91,7 +91,7 @@ async function readAll(zip: OpenedZip): Promise<ReadArchive> {
     const events = asStored(take.events);
     // It was begun and nothing had been played yet.
     if (!take.isFinished && !hasNote(events)) continue;
-    const graded = gradeStored(take.setUp, { ...take, events });
+    const graded = gradeStored(take.setUp, { ...take, events }, take.decision);
     if (graded.figures === null) notCounted.push(uncounted({ ...take, ...take.setUp }, graded.why));
     takes.push(packTake({ ...take, events, figures: graded.figures }));
   }

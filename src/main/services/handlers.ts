@@ -195,7 +195,10 @@ export function createHandlers(parts: ServiceParts): Serving {
       takeId: desk.add(setUp, startedAtMs ?? nowMs(), take),
     }),
     'takes.list': ({ chartId, limit }) => [...takes.list(chartId, limit)],
-    'takes.get': ({ takeId }) => takes.get(takeId),
+    'takes.get': ({ takeId }) => {
+      desk.read(takeId);
+      return takes.get(takeId);
+    },
     'takes.note': ({ takeId, note }) => {
       takes.setNote(takeId, note);
       return changed('takes');

@@ -11,6 +11,7 @@ import {
   takeFiguresSchema,
   takeSetUpSchema,
 } from '../../../shared/bridge/index.ts';
+import type { Reading } from '../../core/grading/index.ts';
 import { hasNote } from '../../core/take/has-note.ts';
 import type { TakeEvent, TakeEvents, TakeSource } from '../../core/take/model.ts';
 import { packFigures } from './figures-codec.ts';
@@ -45,6 +46,11 @@ export interface Recorded extends TakeName {
   readonly setUp: TakeSetUp | null;
   /** Null where a part is damaged. */
   readonly take: TakeEvents | null;
+  /** What was answered to its first reading. */
+  readonly decision: TakeDecision | null;
+  readonly isFinished: boolean;
+  /** Whether it was looked how else it can be read. */
+  readonly isRead: boolean;
 }
 
 export interface TakeStore {
@@ -69,7 +75,14 @@ export interface TakeStore {
   /** What a take is graded from; null where there is no such take. */
   recorded(takeId: string): Recorded | null;
   /** Makes a take one that is finished, with its figures. */
-  finish(takeId: string, endMs: number, figures: TakeFigures | null, by?: FinishedBy): void;
+  finish(
+    takeId: string,
+    endMs: number,
+    figures: TakeFigures | null,
+    by?: FinishedBy,
+    /** How else it can be read; null: not looked at, what was known stays. */
+    readings?: readonly Reading[] | null,
+  ): void;
   /** Saves a whole take at once: all of it, or nothing. */
   add(
     setUp: TakeSetUp,
@@ -77,7 +90,7 @@ export interface TakeStore {
     events: readonly TakeEvent[],
     endMs: number,
     figures: TakeFigures | null,
-    beside?: BesideEvents,
+    beside?: BesideEvents & { readonly readings?: readonly Reading[] | null },
   ): string;
   /** Finishes a take in which nothing has been played yet, and hides it. */
   hide(takeId: string, nowMs: number): void;
@@ -91,8 +104,10 @@ export interface TakeStore {
   list(chartId: string | null, limit: number): readonly TakeRow[];
   get(takeId: string): TakeRecord;
   setNote(takeId: string, note: string): void;
-  /** Keeps what the player answered to the take's first reading; null: undecided again. */
-  decide(takeId: string, decision: TakeDecision | null): void;
+  /** Keeps what the player answered to the take's first reading (null: undecided again), and what it counts for by that. */
+  decide(takeId: string, decision: TakeDecision | null, counted: Counted | null): void;
+  /** Keeps how else a take can be read. */
+  setReadings(takeId: string, readings: readonly Reading[]): void;
   setDeleted(takeId: string, deletedAtMs: number | null): void;
   /** When the latest take started, ms since 1970; null without one. */
   latestStartMs(): number | null;
@@ -100,6 +115,12 @@ export interface TakeStore {
   minutesSince(fromMs: number): number;
   /** When each chart was last played. */
   lastPlayed(): ReadonlyMap<string, number>;
+}
+
+/** What a take counts for, and the practice it counts in; without it both stay. */
+export interface Counted {
+  readonly figures: TakeFigures;
+  readonly setUp: TakeSetUp;
 }
 
 export interface Appended {
@@ -235,16 +256,20 @@ export function createTakeStore(database: DatabaseSync): TakeStore {
         endMs,
         setUp: orNull(() => readSetUp(record)),
         take: events && details && { ...details, events, endMs },
+        decision: details?.decision ?? null,
+        isFinished: record['finished'] !== 0,
+        isRead: typeof record['readings'] === 'string',
       };
     },
-    finish(takeId, endMs, figures, by = 'byPage') {
+    finish(takeId, endMs, figures, by = 'byPage', readings = null) {
       const packed = packFigures(figures);
       transaction(database, () => {
         const { changes } = database
           .prepare(
-            'UPDATE takes SET end_ms = ?, figures = ?, evidence = ?, finished = ? WHERE take_id = ?',
+            `UPDATE takes SET end_ms = ?, figures = ?, evidence = ?, finished = ?,
+               readings = coalesce(?, readings) WHERE take_id = ?`,
           )
-          .run(endMs, packed.figures, packed.evidence, FINISHED[by], takeId);
+          .run(endMs, packed.figures, packed.evidence, FINISHED[by], textOrNull(readings), takeId);
         requireChange(changes);
         chunks.join(takeId);
       });
@@ -271,7 +296,7 @@ export function createTakeStore(database: DatabaseSync): TakeStore {
       return transaction(database, () => {
         const takeId = insertTake(setUp, [], startedAtMs);
         store.append(takeId, 0, events, beside);
-        store.finish(takeId, endMs, figures);
+        store.finish(takeId, endMs, figures, 'byPage', beside?.readings ?? null);
         return takeId;
       });
     },
@@ -300,12 +325,24 @@ export function createTakeStore(database: DatabaseSync): TakeStore {
         database.prepare('UPDATE takes SET note = ? WHERE take_id = ?').run(note, takeId).changes,
       );
     },
-    decide(takeId, decision) {
-      const text = decision === null ? null : JSON.stringify(decision);
-      const { changes } = database
-        .prepare('UPDATE takes SET decision = ? WHERE take_id = ?')
-        .run(text, takeId);
-      requireChange(changes);
+    decide(takeId, decision, counted) {
+      transaction(database, () => {
+        const { changes } = database
+          .prepare('UPDATE takes SET decision = ? WHERE take_id = ?')
+          .run(textOrNull(decision), takeId);
+        requireChange(changes);
+        if (counted === null) return;
+        const { chartText: _text, ...setUp } = counted.setUp;
+        const packed = packFigures(counted.figures);
+        database
+          .prepare('UPDATE takes SET set_up = ?, figures = ?, evidence = ? WHERE take_id = ?')
+          .run(JSON.stringify(setUp), packed.figures, packed.evidence, takeId);
+      });
+    },
+    setReadings(takeId, readings) {
+      database
+        .prepare('UPDATE takes SET readings = ? WHERE take_id = ?')
+        .run(JSON.stringify(readings), takeId);
     },
     setDeleted(takeId, deletedAtMs) {
       const { changes } = database
@@ -355,6 +392,10 @@ function orNull<Value>(read: () => Value): Value | null {
   } catch {
     return null;
   }
+}
+
+function textOrNull(value: unknown): string | null {
+  return value === null ? null : JSON.stringify(value);
 }
 
 function readSetUp(record: Record<string, unknown>): TakeSetUp {

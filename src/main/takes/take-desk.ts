@@ -4,12 +4,7 @@
  */
 
 import { setImmediate } from 'node:timers/promises';
-import type {
-  CallReply,
-  TakeDecision,
-  TakeFigures,
-  TakeSetUp,
-} from '../../../shared/bridge/index.ts';
+import type { CallReply, TakeDecision, TakeSetUp } from '../../../shared/bridge/index.ts';
 import { NOT_GRADABLE } from '../../core/grading/index.ts';
 import { hasNote } from '../../core/take/has-note.ts';
 import type { TakeEvent, TakeEvents, TakeSource } from '../../core/take/model.ts';
@@ -24,7 +19,7 @@ import {
   type TakeName,
   type TakeStore,
 } from '../store/index.ts';
-import { gradeStored, uncounted } from './grade-stored.ts';
+import { type Graded, gradeStored, uncounted } from './grade-stored.ts';
 
 export interface TakeDesk {
   /** Refused as `busy` while another page plays. */
@@ -41,7 +36,9 @@ export interface TakeDesk {
   finish(takeId: string, endMs: number): boolean;
   /** Adds a whole take. */
   add(setUp: TakeSetUp, startedAtMs: number, take: TakeEvents): string;
-  /** What the player answered to a reading of the take. */
+  /** Looks how else a take from before can be read, once. */
+  read(takeId: string): void;
+  /** What the player answered to a reading of the take: it counts by that at once. */
   decide(takeId: string, decision: TakeDecision | null): void;
   delete(takeId: string): void;
   /** The take that is played, for a page that asks. */
@@ -65,6 +62,9 @@ export interface TakeDeskParts {
   readonly rest?: () => Promise<void>;
 }
 
+/** What a take comes to. */
+type Counted = Extract<Graded, { readonly kind: 'graded' }>;
+
 /** How soon a take that could not be finished, as on a full disk, is tried again. Own choice. */
 const TRY_AGAIN_MS = 10_000;
 
@@ -86,15 +86,19 @@ export function createTakeDesk(parts: TakeDeskParts): TakeDesk {
   }
 
   /** Null, and told, where there can be none: the take is kept, and the others count. */
-  function figuresOf(recorded: Recorded, endMs: number): TakeFigures | null {
+  function gradedFrom(
+    recorded: Recorded,
+    endMs: number,
+    decision: TakeDecision | null,
+  ): Counted | null {
     const { takeId, setUp, take } = recorded;
     if (setUp === null || take === null) {
       tell(takeId, uncounted(recorded, 'a part of it is damaged. Restore a backup.'));
       return null;
     }
-    const graded = gradeStored(setUp, { ...take, endMs });
+    const graded = gradeStored(setUp, { ...take, endMs }, decision);
     tell(takeId, graded.kind === 'graded' ? null : uncounted(recorded, graded.why));
-    return graded.figures;
+    return graded.kind === 'graded' ? graded : null;
   }
 
   function end(takeId: string, endMs: number | null, by: FinishedBy): boolean {
@@ -102,7 +106,8 @@ export function createTakeDesk(parts: TakeDeskParts): TakeDesk {
     const isKept = recorded !== null && (recorded.take === null || hasNote(recorded.take.events));
     if (isKept) {
       const lastMs = endMs ?? recorded.endMs;
-      takes.finish(takeId, lastMs, figuresOf(recorded, lastMs), by);
+      const graded = gradedFrom(recorded, lastMs, recorded.decision);
+      takes.finish(takeId, lastMs, graded?.figures ?? null, by, graded?.readings ?? null);
     } else if (by === 'byPage') takes.remove(takeId);
     // Its page may come back with what it could not send.
     else takes.hide(takeId, nowMs());
@@ -165,17 +170,30 @@ export function createTakeDesk(parts: TakeDeskParts): TakeDesk {
         );
       }
       const take = { ...played, events: asStored(played.events) };
-      const graded = gradeStored(setUp, take);
+      const graded = gradeStored(setUp, take, null);
       if (graded.kind === 'tooLarge') {
         throw new StoreError(refusal('tooLarge', NOT_GRADABLE.message, NOT_GRADABLE.remedy));
       }
-      const takeId = takes.add(setUp, startedAtMs, take.events, take.endMs, graded.figures, take);
+      const takeId = takes.add(setUp, startedAtMs, take.events, take.endMs, graded.figures, {
+        ...take,
+        readings: graded.kind === 'graded' ? graded.readings : null,
+      });
       if (graded.figures === null) tell(takeId, uncounted({ ...setUp, startedAtMs }, graded.why));
       parts.onChanged(takeId);
       return takeId;
     },
+    read(takeId) {
+      const recorded = takes.recorded(takeId);
+      if (recorded === null || recorded.isRead || !recorded.isFinished) return;
+      const graded = gradedFrom(recorded, recorded.endMs, recorded.decision);
+      if (graded?.readings == null) return;
+      takes.setReadings(takeId, graded.readings);
+      parts.onChanged(takeId);
+    },
     decide(takeId, decision) {
-      takes.decide(takeId, decision);
+      const recorded = takes.recorded(takeId);
+      const graded = recorded && gradedFrom(recorded, recorded.endMs, decision);
+      takes.decide(takeId, decision, graded);
       parts.onChanged(takeId);
     },
     delete(takeId) {

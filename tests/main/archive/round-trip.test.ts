@@ -108,7 +108,7 @@ function finishAll(database: DatabaseSync): void {
   const takes = createTakeStore(database);
   for (const takeId of takes.unfinished()) {
     const { setUp, row, ...played } = takes.get(takeId);
-    const { figures } = gradeStored(setUp, { ...played, endMs: row.endMs });
+    const { figures } = gradeStored(setUp, { ...played, endMs: row.endMs }, null);
     takes.finish(takeId, row.endMs, figures, 'byHost');
   }
 }

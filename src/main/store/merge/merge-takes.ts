@@ -1,6 +1,7 @@
 /** Takes that come in: new, the same performance, or another beside one of their id. */
 
 import type { DatabaseSync } from 'node:sqlite';
+import { asPlayed } from '../../../../shared/bridge/index.ts';
 import type { Contents, KeptTake } from '../contents.ts';
 import { packEvents } from '../event-codec.ts';
 import { packFigures } from '../figures-codec.ts';
@@ -103,7 +104,7 @@ function insertTake(database: DatabaseSync, takeId: string, take: PackedTake): v
 
 /** What was played and on what, as text: equal texts are the same performance. */
 function playedContent({ setUp, startedAtMs, bytes, sources, breaks }: PackedTake): string {
-  const own = [setUp, startedAtMs, Buffer.from(bytes).toString('base64')];
+  const own = [asPlayed(setUp), startedAtMs, Buffer.from(bytes).toString('base64')];
   // The id of a take kept beside another is told from this: that of a take from before there were any stays what it was.
   const isPlain = sources.length + breaks.length === 0;
   return JSON.stringify(isPlain ? own : [...own, sources, breaks]);
