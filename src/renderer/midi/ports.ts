@@ -44,7 +44,13 @@ export async function listenToPorts(
     return onState({ kind: 'missing', sentence });
   }
   // Only now: the first screen has no need of it.
-  const { WebMidi } = await import('webmidi');
+  const library = await import('webmidi').catch(() => null);
+  if (library === null) {
+    const sentence =
+      'MIDI could not be loaded: the host of this page is not there. Load the page again once it is, or play the computer keys.';
+    return onState({ kind: 'missing', sentence });
+  }
+  const { WebMidi } = library;
   try {
     await WebMidi.enable({ sysex: false });
   } catch {

@@ -3,7 +3,7 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { type KeyboardsState, listenToPorts } from '../../../src/renderer/midi/ports.ts';
 import type { PlayedKey } from '../../../src/renderer/session/live-take.ts';
-import { FakeInput, plugIn } from '../../helpers/fake-webmidi.ts';
+import { FakeInput, plugIn, WebMidi } from '../../helpers/fake-webmidi.ts';
 
 vi.mock('webmidi', () => import('../../helpers/fake-webmidi.ts'));
 
@@ -132,6 +132,20 @@ describe('keyboards', () => {
       ['pedal', 'Right'],
       ['allOff', 'Left'],
       ['pedal', 'Left'],
+    ]);
+  });
+});
+
+describe('without MIDI', () => {
+  test('a browser that has none, or refuses it, says what to do', async () => {
+    const enable = vi.spyOn(WebMidi, 'enable').mockRejectedValueOnce(new Error('denied'));
+    await listen();
+    enable.mockRestore();
+    vi.stubGlobal('navigator', {});
+    await listen();
+    expect(states.map((state) => state.kind === 'missing' && state.sentence)).toEqual([
+      expect.stringContaining('Allow it'),
+      expect.stringContaining('Chromium'),
     ]);
   });
 });
