@@ -96,11 +96,7 @@ export function taking(wish: RunWish, means: RunMeans, desk: TakeDesk) {
           if (endMs !== null && nowMs > endMs) {
             const next = afterPlannedEnd(practice, wish.setUp.key, wish, seed);
             sendBack({ type: 'OVER', next });
-          } else if (
-            wish.nudge &&
-            span.endMs === null &&
-            nowMs > span.chorusEndMs(chorusesDone + 1)
-          ) {
+          } else if (wish.nudge && endMs === null && nowMs > span.chorusEndMs(chorusesDone + 1)) {
             chorusesDone++;
             const next = afterChorus(practice, take.reportSoFar(pageMs), setBpm);
             if (next !== null) sendBack({ type: 'OVER', next });
