@@ -1,11 +1,69 @@
-/** Keyboards that were never calibrated, and continuous pedals, on fake ports. */
+/** Several keyboards, each its own; a continuous pedal. With fake ports, in the test's own time. */
 
-import { test } from 'vitest';
-import { emitAt, timeOf } from './fake-keyboard.ts';
+import type { Page } from 'playwright';
+import { expect, test } from 'vitest';
+import { letTimeFlow } from './controlled-time.ts';
+import { emitAt, playFromDownbeat, playScript, timeOf } from './fake-keyboard.ts';
 import { startProgram } from './start-program.ts';
-import { chooseChart, withProgram } from './the-program.ts';
+import {
+  chooseChart,
+  pressStart,
+  SLOPPY,
+  savedReport,
+  stopTake,
+  withProgram,
+} from './the-program.ts';
 
 const openPage = withProgram();
+
+/** Plugs another keyboard in, which stands first in the list. */
+async function plugInAnother(page: Page): Promise<void> {
+  await page.evaluate(() => {
+    const { WMT } = window as unknown as { WMT: { MidiSrc: new (name: string) => Another } };
+    interface Another {
+      connect(): void;
+    }
+    new WMT.MidiSrc('Another port').connect();
+  });
+  await page.getByText('Listening to Another port, Stage piano').waitFor();
+}
+
+test('with another port listed first, the played keyboard’s latency and split are used', async () => {
+  const own = await startProgram();
+  const { page, context } = await openPage({}, own);
+  await page.getByRole('button', { name: 'Settings' }).click();
+  await page.getByText('Listening to Stage piano').waitFor();
+  await plugInAnother(page);
+  const device = page.getByRole('region', { name: 'Stage piano' });
+  await device.getByLabel('Latency with this computer, ms').fill('80');
+  await device.getByText('set by hand with this computer: 80.0 ms').waitFor();
+  await device.getByRole('button', { name: 'Set the split by a key' }).click();
+  await playScript(page, [{ afterMs: 0, midi: 60, holdMs: 50 }]);
+  await letTimeFlow(page);
+  await device.getByText('line from C4').waitFor();
+  await page.getByRole('button', { name: 'Charts', exact: true }).click();
+  await chooseChart(page, 'Long Pier');
+  await page.getByLabel('Tempo', { exact: true }).fill('120');
+  await page.getByRole('button', { name: 'Play', exact: true }).click();
+  await page.getByText('Listening to Another port, Stage piano').waitFor();
+  await pressStart(page);
+  await playFromDownbeat(
+    page,
+    [...SLOPPY.slice(0, 5), { afterMs: 0, midi: 40, holdMs: 900 }].map((key) => ({
+      ...key,
+      afterMs: key.afterMs + 80,
+    })),
+  );
+  await stopTake(page);
+  const report = await savedReport(page, 'another-port.json');
+  expect([report.latencyMs, report.splitMidi]).toEqual([80, 60]);
+  const timed = report.slots.flatMap(({ note }) => (note === null ? [] : [note]));
+  expect(timed.map(({ midi }) => midi)).toEqual([62, 64, 65, 67, 69]);
+  for (const { deviationMs } of timed) expect(Math.abs(deviationMs)).toBeLessThan(10);
+  expect(report.extras).toEqual([]);
+  await context.close();
+  await own.stop();
+});
 
 test('a keyboard never calibrated says so before Start, one press from it, and the way leads back', async () => {
   const own = await startProgram();
