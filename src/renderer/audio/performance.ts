@@ -140,8 +140,8 @@ export async function startPerformance(
   context.addEventListener('statechange', wake, { signal: over });
   over.addEventListener('abort', () => {
     clearInterval(timer);
-    midi?.silence();
     master.shut();
+    midi?.silence();
   });
   wake();
   const startedMs = performance.now();

@@ -54,6 +54,15 @@ export function createSoundOutput(): SoundOutput {
     watching?.abort();
     watching = null;
     tell(false);
+    restSoon();
+  }
+
+  /** Lets the device go after a long silence, unless somebody uses it. */
+  function restSoon(): void {
+    if (rest !== null) clearTimeout(rest);
+    rest = setTimeout(() => {
+      if (users === 0 && made?.state === 'running') void made.suspend();
+    }, REST_AFTER_MS);
   }
 
   /** Asks for sound, and again at each touch of the page until there is some. */
@@ -80,19 +89,12 @@ export function createSoundOutput(): SoundOutput {
 
   function use(): () => void {
     users++;
-    if (rest !== null) clearTimeout(rest);
-    rest = null;
     let isUsed = true;
     return () => {
       if (!isUsed) return;
       isUsed = false;
       users--;
-      if (users > 0) return;
-      rest = setTimeout(() => {
-        watching?.abort();
-        watching = null;
-        if (made?.state === 'running') void made.suspend();
-      }, REST_AFTER_MS);
+      restSoon();
     };
   }
 
@@ -104,8 +106,11 @@ export function createSoundOutput(): SoundOutput {
       listeners.add(listener);
       signal.addEventListener('abort', () => listeners.delete(listener));
       if (hasBeenTouched()) return;
-      wake();
-      use()();
+      try {
+        wake();
+      } catch {
+        // Where there is no sound at all, none is withheld; whoever wants to play is told.
+      }
     },
     async running(signal) {
       const awake = wake();

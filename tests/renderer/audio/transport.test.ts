@@ -348,6 +348,29 @@ describe('sound that cannot be had', () => {
     expect(fakeAudio.isSilent()).toBe(false);
   });
 
+  test('is had with a touch also after minutes, and rests again when nothing is played', async () => {
+    activation.hasBeenActive = false;
+    fakeAudio.settings.mayRun = false;
+    transport.onState(() => {}, new AbortController().signal);
+    await passing(300_000);
+    expect(transport.isWithheld()).toBe(true);
+    activation.hasBeenActive = true;
+    fakeAudio.settings.mayRun = true;
+    window.dispatchEvent(new Event('keydown'));
+    await passing(1000);
+    expect(transport.isWithheld()).toBe(false);
+    expect(fakeAudio.contexts()[0]?.state).toBe('running');
+    await passing(61_000);
+    expect(fakeAudio.contexts()[0]?.state).toBe('suspended');
+  });
+
+  test('is nothing that is withheld where there is no output', () => {
+    activation.hasBeenActive = false;
+    vi.stubGlobal('AudioContext', undefined);
+    transport.onState(() => {}, new AbortController().signal);
+    expect(transport.isWithheld()).toBe(false);
+  });
+
   test('is not thought so where an untouched page may sound', async () => {
     activation.hasBeenActive = false;
     const told = vi.fn();
