@@ -36,6 +36,12 @@ const SettingsScreen = lazy(() => import('../screens/settings/settings-screen.ts
 const CalibrateScreen = lazy(() => import('../screens/calibrate/calibrate-screen.tsx'));
 const HelpDialog = lazy(() => import('../screens/help/help-dialog.tsx'));
 
+/** Where the calibration leads back to; else the settings. */
+const BACK_WORDS: Readonly<Partial<Record<Screen['name'], string>>> = {
+  play: 'Play',
+  review: 'Review',
+};
+
 export function App({ bridge }: { readonly bridge: Bridge }) {
   return (
     <ProgramProvider bridge={bridge}>
@@ -210,6 +216,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
               onBack={choose}
               onPlay={(again, nudge) => play({ ...again, ...ALONE, nudge })}
               onAgain={(again) => play({ ...screen.manner, ...again }, true)}
+              onCalibrate={(device) => go({ name: 'calibrate', device, back: screen })}
             />
           )}
           {screen.name === 'open' && (
@@ -240,7 +247,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
           {screen.name === 'calibrate' && (
             <CalibrateScreen
               device={screen.device}
-              backTo={screen.back.name === 'play' ? 'Play' : 'Settings'}
+              backTo={BACK_WORDS[screen.back.name] ?? 'Settings'}
               onDone={() => go(screen.back)}
             />
           )}

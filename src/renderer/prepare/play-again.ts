@@ -23,9 +23,10 @@ export function playAgain(setUp: TakeSetUp, wish: AgainWish): Again | null {
   if (!prepared.ok) return null;
   const tempo =
     tempoBpm === undefined ? setUp.grade.tempo : ({ kind: 'steady', tempoBpm } as const);
+  const { keyAsSet: _moved, ...own } = setUp;
   return {
     form: prepared.value.form,
-    setUp: { ...setUp, bars, grade: { ...setUp.grade, tempo, choruses } },
+    setUp: { ...own, bars, grade: { ...setUp.grade, tempo, choruses } },
   };
 }
 

@@ -65,10 +65,21 @@ export function firstChoice(): PracticeChoice {
 
 const nameOf = (chartId: string): string => `practice ${chartId}`;
 
+/** The swing of a player whose takes told it: for charts that nothing was chosen for yet. */
+const USUAL_SWING = 'usual swing';
+const usualSwingSchema = practiceChoiceSchema.shape.swing;
+
 /** What was last chosen for a chart. */
 export function readPracticeChoice(stored: Settings, chartId: string): PracticeChoice {
   const read = practiceChoiceSchema.safeParse(stored[nameOf(chartId)]);
-  return read.success ? read.data : firstChoice();
+  if (read.success) return read.data;
+  return { ...firstChoice(), swing: usualSwingSchema.parse(stored[USUAL_SWING]) };
+}
+
+/** Keeps a swing for the player: for a chart, and for all that are yet to be played. */
+export function storeSwing(stored: Settings, chartId: string, swing: number): Settings {
+  const choice = { ...readPracticeChoice(stored, chartId), swing };
+  return { ...storePracticeChoice(chartId, choice), [USUAL_SWING]: swing };
 }
 
 /** The choice as it is stored. */

@@ -1,16 +1,15 @@
 /** This take beside another of the same chart: the figures, and bar by bar which was cleaner. */
 
-import { prepareForm } from '../../../core/chart/index.ts';
 import '../../look/figure-table.css';
 import { useMemo, useState } from 'react';
 import type { TakeRecord } from '../../../../shared/bridge/index.ts';
 import { cleanRates, ms, percent } from '../../../core/findings/index.ts';
-import { gradeTake, type Report } from '../../../core/grading/index.ts';
+import type { Report } from '../../../core/grading/index.ts';
 import { useProgram } from '../../app/program.tsx';
 import { describeTake } from '../../app/take-words.ts';
 import { useCall } from '../../app/use-call.ts';
 import { SelectField } from '../../look/fields.tsx';
-import { recordedTake } from '../../prepare/recorded-take.ts';
+import { readRecord } from '../../prepare/read-record.ts';
 
 interface CompareTakesProps {
   readonly record: TakeRecord;
@@ -51,10 +50,8 @@ function Beside({ takeId, report }: { readonly takeId: string; readonly report: 
   const other = useCall(bridge, 'takes.get', { takeId }, false);
   const graded = useMemo(() => {
     if (other.value === null) return null;
-    const { setUp } = other.value;
-    const prepared = prepareForm(setUp.chartText, setUp);
-    if (!prepared.ok) return null;
-    return gradeTake(prepared.value.form, recordedTake(other.value), setUp.grade);
+    const read = readRecord(other.value);
+    return read.ok ? read.value.report : null;
   }, [other.value]);
   if (other.failure !== null) return <p className="notice">{other.failure}</p>;
   if (graded === null) return <p>One moment …</p>;

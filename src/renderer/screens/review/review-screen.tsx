@@ -3,9 +3,7 @@
 import './review.css';
 import { lazy, Suspense, useMemo, useRef, useState } from 'react';
 import type { Bridge, TakeRecord } from '../../../../shared/bridge/index.ts';
-import { type Form, prepareForm } from '../../../core/chart/index.ts';
 import { cleanRates, findings, percent, playedBackFindings } from '../../../core/findings/index.ts';
-import { gradeTake, type Report } from '../../../core/grading/index.ts';
 import {
   describeReadiness,
   drillTempoBpm,
@@ -25,13 +23,14 @@ import { drawChorus, layLine, registerFor } from '../../chart-page/line-model.ts
 import { drawPickup } from '../../chart-page/pickup-drawing.ts';
 import { withSigns } from '../../look/signs.ts';
 import { type Again, barsInWords, drillAgain, playAgain } from '../../prepare/play-again.ts';
-import { recordedTake } from '../../prepare/recorded-take.ts';
+import { type ReadRecord, readRecord } from '../../prepare/read-record.ts';
 import { AgainButton } from './again-button.tsx';
 import { CompareTakes } from './compare-takes.tsx';
 import { ExportButtons } from './export-buttons.tsx';
 import { HearTake, type TakePlace } from './hear-take.tsx';
 import { Heatmap } from './heatmap.tsx';
 import { chorusRows, faultRows } from './heatmap-model.ts';
+import { ReadingOffer } from './reading-offer.tsx';
 import { breakStrength, chorusesOf } from './review-model.ts';
 import { TimingPlot } from './timing-plot.tsx';
 
@@ -43,6 +42,7 @@ interface ReviewScreenProps {
   readonly onPlay: (again: Again, nudge: boolean) => void;
   /** The practice of the take once more, at once and in the manner of its run. */
   readonly onAgain: (again: Again) => void;
+  readonly onCalibrate: (deviceName: string) => void;
 }
 
 export default function ReviewScreen({ takeId, ...ways }: ReviewScreenProps) {
@@ -55,39 +55,30 @@ export default function ReviewScreen({ takeId, ...ways }: ReviewScreenProps) {
         ← Charts
       </button>
       {take.failure !== null && <p className="notice">{take.failure}</p>}
-      {record !== null && <Review record={record} {...ways} />}
+      {record !== null && <Review record={record} onDecided={take.again} {...ways} />}
     </>
   );
 }
 
 interface ReviewProps extends Omit<ReviewScreenProps, 'takeId'> {
+  /** As it is stored. */
   readonly record: TakeRecord;
-}
-
-interface Graded {
-  readonly form: Form;
-  readonly report: Report;
+  readonly onDecided: () => void;
 }
 
 function Review({ record, ...ways }: ReviewProps) {
-  const { setUp } = record;
-  const graded = useMemo((): Graded | string => {
-    const prepared = prepareForm(setUp.chartText, setUp);
-    if (!prepared.ok) return prepared.problems.join('\n');
-    const { form } = prepared.value;
-    return { form, report: gradeTake(form, recordedTake(record), setUp.grade) };
-  }, [setUp, record]);
-  if (typeof graded === 'string') return <p className="notice">{graded}</p>;
-  return <GradedReview record={record} graded={graded} {...ways} />;
+  const read = useMemo(() => readRecord(record), [record]);
+  if (!read.ok) return <p className="notice">{read.problems.join('\n')}</p>;
+  return <GradedReview record={record} read={read.value} {...ways} />;
 }
 
 interface GradedReviewProps extends ReviewProps {
-  readonly graded: Graded;
+  readonly read: ReadRecord;
 }
 
-function GradedReview({ record, graded, onBack, onPlay, onAgain }: GradedReviewProps) {
+function GradedReview({ record: stored, read, onPlay, ...ways }: GradedReviewProps) {
   const { bridge } = useProgram();
-  const { form, report } = graded;
+  const { form, report, shown: record } = read;
   const { takeId } = record.row;
   const [chorus, setChorus] = useState(1);
   const [place, setPlace] = useState<TakePlace | null>(null);
@@ -144,7 +135,8 @@ function GradedReview({ record, graded, onBack, onPlay, onAgain }: GradedReviewP
             `, bars ${record.setUp.bars.from} to ${record.setUp.bars.to}`}
         </span>
       </p>
-      <NextSteps record={record} report={report} form={form} onPlay={play} onAgain={onAgain} />
+      {read.reading !== null && <ReadingOffer record={stored} told={read.reading} {...ways} />}
+      <NextSteps record={stored} read={read} onPlay={play} onAgain={ways.onAgain} />
       <BreakNotice playingSinceMs={null} />
       <LinePatterns />
       <div ref={page}>
@@ -240,24 +232,30 @@ function GradedReview({ record, graded, onBack, onPlay, onAgain }: GradedReviewP
         }}
       />
       <div className="row">
-        <ExportButtons record={record} form={form} report={report} />
-        <DeleteTake bridge={bridge} takeId={takeId} onBack={onBack} />
+        <ExportButtons record={stored} form={form} report={report} />
+        <DeleteTake bridge={bridge} takeId={takeId} onBack={ways.onBack} />
       </div>
     </>
   );
 }
 
-interface NextStepsProps extends Graded {
+interface NextStepsProps {
   readonly record: TakeRecord;
+  readonly read: ReadRecord;
   readonly onPlay: (again: Again | null, nudge: boolean) => void;
   readonly onAgain: (again: Again) => void;
 }
 
 /** What this take says about its tempo, and the next step with one press: another tempo, or the bars that broke most. */
-function NextSteps({ record, report, form, onPlay, onAgain }: NextStepsProps) {
-  const { setUp } = record;
-  const verdict = judgeReadiness([evidenceOf(report, form, 0)], report.tempo, 0);
-  const weak = weakestPlace(report.bars);
+function NextSteps({ record, read, onPlay, onAgain }: NextStepsProps) {
+  const { form, report, isUndecided } = read;
+  // A swing that was taken is kept; what else a reading set is of this take alone.
+  const setUp = useMemo(
+    () => ({ ...record.setUp, grade: { ...record.setUp.grade, swing: report.swing } }),
+    [record.setUp, report.swing],
+  );
+  const verdict = judgeReadiness([evidenceOf(report, form, 0, isUndecided)], report.tempo, 0);
+  const weak = isUndecided ? null : weakestPlace(report.bars);
   const isSteady = setUp.grade.tempo.kind === 'steady';
   // The tempo of a file may change from bar to bar; it is played again at one.
   const again = useMemo(
