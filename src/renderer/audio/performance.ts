@@ -16,7 +16,7 @@ const AHEAD_MS = 400;
 /** What is sent to an instrument cannot be taken back everywhere: not further ahead than this. */
 const SENT_AHEAD_MS = 100;
 /** Five readings fall into 250 ms, late timers included. */
-export const WAKE_EVERY_MS = 40;
+const WAKE_EVERY_MS = 40;
 /** The last sound rings on. */
 const RINGS_MS = 150;
 /** Between starting and the first sound: time for the audio device to wake, and for its clock to be read. */
