@@ -145,6 +145,17 @@ describe('start', () => {
   });
 });
 
+describe('start ahead, taken', () => {
+  it('judges nothing of the bar that was left out', () => {
+    const ahead = { form: FORM, take: lineEvents(FORM, named(LINE.slice(8))), settings: THIRDS };
+    const [reading] = readTake(ahead, null).report.readings;
+    if (reading?.kind !== 'start') throw new Error('no start');
+    const { report } = readTake(ahead, { reading, choice: 'taken' });
+    expect(report.summary).toMatchObject({ slots: 120, clean: 120, gap: 0, unjudged: 8 });
+    expect(report.breaks).toEqual([]);
+  });
+});
+
 describe('key', () => {
   it.each([-5, -1, 1, 2, 6])('%i semitones', (semitones) => {
     const take = moved(lineEvents(FORM, named(LINE)), semitones);
