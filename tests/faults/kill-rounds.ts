@@ -4,9 +4,19 @@ import { spawn } from 'node:child_process';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
+import { isDeepStrictEqual } from 'node:util';
+import { z } from 'zod';
+import { takeFiguresSchema } from '../../shared/bridge/index.ts';
 import { readArchive } from '../../src/main/archive/index.ts';
 import { openProgram } from '../../src/main/open-program.ts';
-import { createLibrary, createTakeStore, openLibrary } from '../../src/main/store/index.ts';
+import {
+  createLibrary,
+  createTakeStore,
+  openLibrary,
+  readContents,
+  type TakeStore,
+} from '../../src/main/store/index.ts';
+import { gradeStored } from '../../src/main/takes/index.ts';
 import { randomNumbers } from '../bench/long-take.ts';
 import { FILLED_TAKES, makeTemplates, type Templates } from './templates.ts';
 import { LONGEST_MS, type Said, WORK_NAMES, type Work } from './works.ts';
@@ -115,6 +125,8 @@ async function lookAt(
     if (line.kind === 'saved') check(`the chart ${line.title} is lost`, titles.has(line.title));
   }
   const ids = new Set(takes.list(null, 10_000).map(({ takeId }) => takeId));
+  checkFigures(database, check);
+  checkRuns(said, takes, check);
   const archived = archivedIds.filter((id) => ids.has(id)).length;
   if (work === 'import') {
     const isDone = said.some(({ kind }) => kind === 'did');
@@ -123,7 +135,7 @@ async function lookAt(
       archived === archivedIds.length || (archived === 0 && !isDone),
     );
   }
-  // One more is unfinished, one was deleted; the one that was being played is not counted.
+  // One more was left open, one was deleted; those that were being played are not counted.
   const kept = [...ids].length - archived;
   check(`${kept} takes are left of ${FILLED_TAKES + 1}`, kept >= FILLED_TAKES + 1);
   const oldestLostMs = checkPlayed(said, database, takes, check);
@@ -189,11 +201,64 @@ async function startAgain(folder: string, work: Work, check: Check): Promise<voi
       check('the damaged library is not set aside', damaged.length === 1);
     }
   } else check(`the library is ${state['kind']}`, state['kind'] === 'open');
+  check('a take is still open', await isNoneOpen(ask));
   await program.close();
   const left = [folder, join(folder, 'backups'), join(folder, 'transfer')]
     .flatMap(namesIn)
     .filter((name) => /unfinished|incoming|upload/.test(name));
   check(`${left.join()} is left over`, left.length === 0);
+}
+
+type Ask = (name: string, request: unknown) => Promise<unknown>;
+
+/** Whether the host has finished every take within a while, also those that were left open before. */
+async function isNoneOpen(ask: Ask): Promise<boolean> {
+  const list = z.array(z.object({ state: z.string() }));
+  for (let look = 0; look < 400; look++) {
+    const rows = list.parse(await ask('takes.list', { chartId: null, limit: 10_000 }));
+    if (rows.every(({ state }) => state === 'finished')) return true;
+    await new Promise((resolve) => setTimeout(resolve, 25));
+  }
+  return false;
+}
+
+/** What takes come to that are the same in many rounds, as text. */
+const expected = new Map<string, string>();
+
+/** Every take has the figures of its events: those that are kept are those that are made of them now. */
+function checkFigures(database: DatabaseSync, check: Check): void {
+  const contents = readContents(database);
+  for (const row of contents.takeRows()) {
+    const take = contents.take(row);
+    if (take === null) continue;
+    const { takeId, events, decision, figures } = take;
+    const name = JSON.stringify([takeId, events.length, decision]);
+    const known =
+      expected.get(name) ?? JSON.stringify(gradeStored(take.setUp, take, decision).figures);
+    expected.set(name, known);
+    // The oldest libraries keep no evidence beside the counts.
+    const { evidence, ...counts } = figures ?? { evidence: null };
+    const { evidence: graded, ...counted } = takeFiguresSchema.parse(JSON.parse(known));
+    const isSame =
+      isDeepStrictEqual(counts, counted) &&
+      (evidence === null || isDeepStrictEqual(evidence, graded));
+    check(`the figures of the take ${takeId} are not those of its events`, isSame);
+  }
+  check(contents.unread.join(), contents.unread.length === 0);
+}
+
+/** No take that was played is lost, nor a note of it that was stored, and none is there without one. */
+function checkRuns(said: readonly Said[], takes: TakeStore, check: Check): void {
+  const listed = new Set(takes.list(null, 10_000).map(({ takeId }) => takeId));
+  for (const line of said) {
+    if (line.kind === 'stored') {
+      const isThere = listed.has(line.takeId);
+      const events = isThere ? takes.get(line.takeId).events.length : 0;
+      check(`${events} events are left of ${line.events}`, events >= line.events);
+    } else if (line.kind === 'notKept') {
+      check('a take without a note is there', !listed.has(line.takeId));
+    }
+  }
 }
 
 /** How old the oldest event is that was played and is not on disk. */

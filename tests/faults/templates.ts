@@ -46,6 +46,7 @@ export async function makeTemplates(): Promise<Templates> {
   writeFileSync(file, readFileSync(file).fill(0xee, 20 * 4096, 30 * 4096));
 
   const templates: Readonly<Record<Work, string>> = {
+    runs: filled,
     play: filled,
     backup: filled,
     export: filled,

@@ -5,9 +5,10 @@
 
 import { readFileSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Bridge } from '../../shared/bridge/index.ts';
+import type { Bridge, CallName, CallReply, CallRequest } from '../../shared/bridge/index.ts';
 import { openProgram, type Program } from '../../src/main/open-program.ts';
 import { createJournal } from '../../src/renderer/session/journal.ts';
+import { eventsOf } from '../helpers/library.ts';
 import { setUpFor } from '../helpers/set-up.ts';
 import type { Said, Work } from './works.ts';
 
@@ -98,7 +99,61 @@ async function restore(bridge: Pick<Bridge, 'ask'>): Promise<void> {
   say({ kind: 'did', name: 'library.restore' });
 }
 
-const WORKS: Readonly<Record<Work, (bridge: Pick<Bridge, 'ask'>) => Promise<unknown>>> = {
+/** What a player says to a take that may have been read wrongly. */
+const DECISIONS = [
+  null,
+  { reading: { kind: 'key', value: 2, fromSlot: null, clears: 9, of: 12 }, choice: 'taken' },
+  { reading: { kind: 'split', value: 60, fromSlot: null, clears: 8, of: 8 }, choice: 'refused' },
+] as const;
+
+/** How a take ends: by Stop, by a tab that is closed, by one that comes back, by Stop before a note. */
+const ENDS = ['stop', 'closed', 'back', 'nothing'] as const;
+
+/** Whole runs, one after the other, each on a page of its own. */
+async function playRuns({ services, leave }: Program): Promise<never> {
+  for (let run = 0; ; run++) {
+    const page = `page ${run}`;
+    async function done<Name extends CallName>(
+      name: Name,
+      request: CallRequest<Name>,
+    ): Promise<CallReply<Name>> {
+      const answer = await services(name, request, page);
+      if (!answer.ok) throw new Error(`${name}: ${answer.refusal.message}`);
+      await new Promise((resolve) => setTimeout(resolve, 2));
+      return answer.value as CallReply<Name>;
+    }
+    const end = ENDS[run % ENDS.length] ?? 'stop';
+    const { takeId } = await done('takes.begin', { setUp: setUpFor(), sources: [] });
+    const events = end === 'nothing' ? [] : eventsOf(run, 5 + (run % 7));
+    const append = async (from: number, until: number): Promise<void> => {
+      for (let at = from; at < until; at += 3) {
+        const batch = events.slice(at, Math.min(at + 3, until));
+        const beside = { sources: [], breaks: [{ fromMs: 1, toMs: at + 2 }] };
+        const { stored } = await done('takes.append', {
+          ...{ takeId, from: at, events: batch },
+          ...beside,
+        });
+        say({ kind: 'stored', takeId, events: stored });
+      }
+    };
+    const half = Math.floor(events.length / 2);
+    await append(0, half);
+    if (end === 'back') leave(page);
+    await append(half, events.length);
+    if (end === 'stop' || end === 'nothing') {
+      const { kept } = await done('takes.finish', { takeId, endMs: 10_500 });
+      if (!kept) say({ kind: 'notKept', takeId });
+    } else leave(page);
+    if (end !== 'nothing') {
+      const decision = DECISIONS[run % DECISIONS.length] ?? null;
+      await done('takes.decide', { takeId, decision });
+    }
+  }
+}
+
+const WORKS: Readonly<
+  Record<Exclude<Work, 'runs'>, (bridge: Pick<Bridge, 'ask'>) => Promise<unknown>>
+> = {
   play: (bridge) => Promise.all([play(bridge), saveCharts(bridge)]),
   backup: (bridge) => Promise.all([play(bridge), again(bridge, 'library.backup')]),
   export: (bridge) => Promise.all([play(bridge), again(bridge, 'archive.export')]),
@@ -111,5 +166,6 @@ if (work === 'migrate') say({ kind: 'ready' });
 const program = open();
 if (work === 'migrate') say({ kind: 'did', name: 'migrate' });
 else if (work !== 'restore') say({ kind: 'ready' });
-await WORKS[work as Work](bridgeTo(program));
+if (work === 'runs') await playRuns(program);
+else await WORKS[work as Exclude<Work, 'runs'>](bridgeTo(program));
 setInterval(() => {}, 1000);

@@ -187,8 +187,12 @@ export function createTakeDesk(parts: TakeDeskParts): TakeDesk {
       if (recorded === null || recorded.isRead || !recorded.isFinished) return;
       const graded = gradedFrom(recorded, recorded.endMs, recorded.decision);
       if (graded?.readings == null) return;
-      takes.setReadings(takeId, graded.readings);
-      parts.onChanged(takeId);
+      try {
+        takes.setReadings(takeId, graded.readings);
+        parts.onChanged(takeId);
+      } catch {
+        // The take is shown all the same, and read another time when the disk has room for it.
+      }
     },
     decide(takeId, decision) {
       const recorded = takes.recorded(takeId);

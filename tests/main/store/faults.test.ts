@@ -280,7 +280,8 @@ describe('a clock set back', () => {
   test('by far is followed, for the clock before may have been the wrong one, and told', async () => {
     const folder = newFolder();
     const database = openLibrary(join(folder, 'library.sqlite'));
-    createTakeStore(database).begin(setUpFor(), NOW_MS);
+    const takes = createTakeStore(database);
+    takes.append(takes.begin(setUpFor(), NOW_MS), 0, eventsOf(1, 2));
     database.close();
     const nowMs = NOW_MS - LARGEST_SET_BACK_MS;
     const program = start(folder, () => nowMs);
