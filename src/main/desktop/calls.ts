@@ -68,6 +68,8 @@ export function linkToPage(
       next.webContents.on('did-start-navigation', ({ isMainFrame, isSameDocument }) => {
         if (isMainFrame && !isSameDocument) isGone();
       });
+      // What the page before still sent while it was leaving was taken for the next one's.
+      next.webContents.on('did-navigate', () => leave(client()));
       next.webContents.on('render-process-gone', isGone);
       next.webContents.on('destroyed', isGone);
     },

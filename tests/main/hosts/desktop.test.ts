@@ -13,12 +13,15 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { describe, expect, test, vi } from 'vitest';
+import { z } from 'zod';
 import { pushSchema } from '../../../shared/bridge/index.ts';
 import { startBrowserHost } from '../../../src/main/browser-host.ts';
 import { CHANNELS } from '../../../src/main/desktop/channels.ts';
 import { startDesktop, TOLD_EXIT_CODE } from '../../../src/main/desktop/desktop.ts';
 import { LARGEST_FILE_BYTES } from '../../../src/main/desktop/opened-files.ts';
 import { joinRunningHost } from '../../../src/main/loopback/join-file.ts';
+import type { DesktopFunctions } from '../../../src/renderer/bridge/desktop-bridge.ts';
+import { setUpFor } from '../../helpers/set-up.ts';
 import { createFakeElectron, FakeContents, type FakeOptions } from './fake-electron.ts';
 
 const sharedFolder = join(import.meta.dirname, '..', '..', '..', 'shared');
@@ -401,6 +404,58 @@ test('a file handed over while the page is loaded anew waits for it, a command d
   expect(first.pushes).toEqual([]);
   expect(second.pushes).toMatchObject([{ kind: 'file', name: 'pier.mid' }]);
   await close();
+});
+
+describe('the take of a page', () => {
+  const elsewhere = { isMainFrame: true, isSameDocument: false };
+  const note = { kind: 'noteOn', atMs: 1, midi: 60, velocity: 70 };
+
+  async function playing(ask: DesktopFunctions['ask']) {
+    const begun = await ask('takes.begin', { setUp: setUpFor(), sources: [] });
+    const { takeId } = z.object({ value: z.object({ takeId: z.string() }) }).parse(begun).value;
+    const batch = { takeId, from: 0, events: [note], sources: [], breaks: [] };
+    return { append: () => ask('takes.append', batch), batch };
+  }
+  const stateOf = async (ask: DesktopFunctions['ask']) => {
+    const listed = z.object({ value: z.array(z.object({ state: z.string() })) });
+    const { value } = listed.parse(await ask('takes.list', { chartId: null, limit: 9 }));
+    return value.map(({ state }) => state);
+  };
+
+  test.each([
+    ['is loaded anew', 'did-start-navigation', elsewhere],
+    ['crashes', 'render-process-gone', { reason: 'crashed' }],
+    ['is closed', 'destroyed', {}],
+  ])('that %s is finished at once, and the next page may play', async (_how, event, details) => {
+    const { electron, window, close } = await start();
+    const { ask } = electron.preload();
+    const { append } = await playing(ask);
+    await append();
+    window.webContents.emit('did-start-navigation', { ...elsewhere, isSameDocument: true });
+    window.webContents.emit('did-start-navigation', { ...elsewhere, isMainFrame: false });
+    expect(await stateOf(ask)).toEqual(['recording']);
+    window.webContents.emit(event, details);
+    expect(await stateOf(ask)).toEqual(['finished']);
+    await playing(ask);
+    expect(await ask('takes.open', {})).toMatchObject({ value: { take: { isOwn: true } } });
+    await close();
+  });
+
+  test('that sends its last notes while it is leaving has them, and is finished', async () => {
+    const { electron, window, close } = await start();
+    const { ask } = electron.preload();
+    const { append, batch } = await playing(ask);
+    await append();
+    window.webContents.emit('did-start-navigation', elsewhere);
+    await ask('takes.append', { ...batch, from: 1, events: [{ ...note, atMs: 500 }] });
+    expect(await stateOf(ask)).toEqual(['recording']);
+    window.webContents.emit('did-navigate', 'app://linekeeper/index.html');
+    expect(await stateOf(ask)).toEqual(['finished']);
+    expect(await ask('takes.get', { takeId: batch.takeId })).toMatchObject({
+      value: { events: [note, { ...note, atMs: 500 }] },
+    });
+    await close();
+  });
 });
 
 test('quitting waits until what was changed is backed up', async () => {
