@@ -82,25 +82,27 @@ function gradeOne(
   if (!isGradable(form, take.take, settings)) {
     return failure({ file, sentence: `${NOT_GRADABLE.message} ${NOT_GRADABLE.remedy}` });
   }
-  const { report, isUndecided } = readTake({ form, take: take.take, settings }, null);
+  const { report, isUndecided } = readTake({ form, take: take.take, settings }, take.decision);
   const [first] = report.readings;
   const start = { startMs: take.startMs, slotMs: slotAxis(form, settings).timeMs };
   const remedy = first === undefined ? null : readingRemedy(first, report, form, start);
   return success({ file, report, isUndecided, remedy, modifiedAtMs });
 }
 
-/** Giving a split is asking for the left hand too: the command has no other word for it. */
+/** What no option says the file may. Giving a split is asking for the left hand too: the command has no other word for it. */
 function settingsOf(take: TakeFile, options: GradeOptions): GradeSettings {
-  const { tempo, approach, repeats, lineUp, anticipation } = options;
+  const { tempo, latency, split, level, slots, swing, tolerance } = options;
+  const { approach, repeats, lineUp, anticipation } = options;
   return {
-    level: options.level,
+    level: 'steps',
+    ...take.settings,
     tempo: tempo === undefined ? take.tempo : { kind: 'steady', tempoBpm: tempo },
-    slotsPerBeat: options.slots ?? null,
-    swing: options.swing,
-    latencyMs: options.latency,
-    splitMidi: options.split ?? null,
-    toleranceMs: options.tolerance ?? null,
-    leftHand: options.split !== undefined,
+    ...(level && { level }),
+    ...(slots && { slotsPerBeat: slots }),
+    ...(swing && { swing }),
+    ...(latency !== undefined && { latencyMs: latency }),
+    ...(split !== undefined && { splitMidi: split, leftHand: true }),
+    ...(tolerance !== undefined && { toleranceMs: tolerance }),
     ...(approach && { approach }),
     ...(repeats && { repeats }),
     ...(lineUp && { lineUp }),
@@ -120,6 +122,11 @@ function tellNotices(take: TakeFile, form: Form, options: GradeOptions): void {
   for (const notice of take.notices) {
     if (notice.code === 'percussionLeftOut') {
       tell(take.file, `${notice.notes} notes on the percussion channel (10) were left out.`);
+    } else if (notice.code === 'remarksUnread') {
+      tell(
+        take.file,
+        `${notice.texts} texts of this program in it could not be read and were passed over.`,
+      );
     } else if (options.tempo === undefined) {
       tell(take.file, 'The file counts in frames and names no tempo; 120 was taken. Give --tempo.');
     }

@@ -137,7 +137,7 @@ describe('one take', () => {
     const { out } = grade(STEPS, '--chart', PIER, '--csv');
     const [header, ...rows] = out.trimEnd().split('\r\n');
     expect(header).toBe(
-      'file,index,chorus,bar,beat,sub,chord,palette,nominalMs,midi,name,onsetMs,deviationMs,velocity,durationMs,faults,marks',
+      'file,index,chorus,bar,beat,sub,chord,palette,nominalMs,midi,name,onsetMs,deviationMs,velocity,durationMs,faults,marks,judged',
     );
     expect(rows).toHaveLength(6);
     expect(rows[3]).toContain(',3,1,1,2,1,Cmaj7,C ionian,1500,65,F4,1500,0,80,');

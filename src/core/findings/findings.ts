@@ -28,6 +28,7 @@ function overall(text: string): Finding {
 /** The paragraphs that have something to say, in the order a player asks for them. */
 export function findings(report: Report): readonly Paragraph[] {
   const paragraphs = [
+    unjudged(report),
     changes(report),
     outside(report),
     intervals(report),
@@ -35,8 +36,32 @@ export function findings(report: Report): readonly Paragraph[] {
     timing(report),
     rhythm(report),
     leftHand(report),
+    closing(report),
   ];
   return paragraphs.filter(({ lines }) => lines.length > 0);
+}
+
+/** What the take has no verdict on, and why. */
+function unjudged(report: Report): Paragraph {
+  const lines = report.slots
+    .filter((slot, index) => !slot.judged && report.slots[index - 1]?.judged !== false)
+    .map((first) => {
+      const after = report.slots.findIndex(({ judged, index }) => index > first.index && judged);
+      const slots = (after < 0 ? report.slots.length : after) - first.index;
+      const where = placeOf(first, gridOf(report));
+      return atPlace(first, `from ${where}: ${counted(slots, unitOf(report))}`);
+    });
+  const all = counted(report.summary.unjudged, unitOf(report));
+  return { title: `Not judged, the sound stood still: ${all}`, lines };
+}
+
+function closing({ closing: last }: Report): Paragraph {
+  if (last === null) return { title: 'Closing note', lines: [] };
+  const { name, chord, chordTone, deviationMs } = last;
+  const tone = chordTone ? 'a chord tone' : 'no chord tone';
+  const side = deviationMs < 0 ? 'before' : 'after';
+  const words = `${name}, ${tone} of ${chord}, ${ms(Math.abs(deviationMs))} ${side} the downbeat`;
+  return { title: 'Closing note', lines: [overall(words)] };
 }
 
 function gridOf(report: Report): number | 'twelfths' {

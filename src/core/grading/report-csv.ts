@@ -1,6 +1,6 @@
 /** A report's slots as comma-separated values. Source of the quoting: RFC 4180. */
 
-import type { Report } from './report.ts';
+import type { Report, ReportClosing } from './report.ts';
 
 const COLUMNS = [
   'file',
@@ -20,6 +20,7 @@ const COLUMNS = [
   'durationMs',
   'faults',
   'marks',
+  'judged',
 ] as const;
 
 /** The header row, with its line end. */
@@ -27,7 +28,7 @@ export const CSV_HEADER = `${COLUMNS.join(',')}\r\n`;
 
 /**
  * One row for each slot, each with its line end; the note's cells are empty in a gap, faults and marks are parted by
- * blanks. `file` is the name the rows go under. Text that a table program would take for a formula is quoted with an
+ * blanks, `judged` is false where a break touched the slot. A closing note is a last row without a place, marked `closing`. `file` is the name the rows go under. Text that a table program would take for a formula is quoted with an
  * apostrophe.
  */
 export function reportCsv(report: Report, file: string): string {
@@ -50,9 +51,18 @@ export function reportCsv(report: Report, file: string): string {
       note?.durationMs ?? '',
       slot.faults.join(' '),
       slot.marks.join(' '),
+      slot.judged,
     ].join(','),
   );
+  if (report.closing !== null) rows.push(closingRow(report.closing, file));
   return rows.map((row) => `${row}\r\n`).join('');
+}
+
+function closingRow(closing: ReportClosing, file: string): string {
+  const { midi, name, onsetMs, deviationMs } = closing;
+  const place = ['', '', '', '', ''];
+  const note = [onsetMs - deviationMs, midi, name, onsetMs, deviationMs, '', ''];
+  return [textCell(file), ...place, textCell(closing.chord), '', ...note, '', 'closing', ''].join();
 }
 
 /**

@@ -29,9 +29,10 @@ export interface ChordEvidence {
 
 /** The chords that were reached, in the order of the form. */
 export function chordEvidence(report: Report, form: Form): readonly ChordEvidence[] {
-  const slots = Map.groupBy(report.slots, (slot) => placeOf(slot.bar, chordBeat(form, slot)));
+  const judged = report.slots.filter((slot) => slot.judged);
+  const slots = Map.groupBy(judged, (slot) => placeOf(slot.bar, chordBeat(form, slot)));
   const changes = Map.groupBy(
-    report.changes.filter(({ arrival }) => arrival !== 'unchanged'),
+    report.changes.filter(({ arrival }) => arrival !== 'unchanged' && arrival !== 'unjudged'),
     ({ bar, beat }) => placeOf(bar, beat),
   );
   return form.bars.flatMap(({ bar, chords }) =>

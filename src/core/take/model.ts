@@ -54,8 +54,8 @@ export interface TakeSource {
   readonly splitMidi: number | null;
 }
 
-/** Nobody plays more keyboards in one take. Own rule. */
-export const MOST_SOURCES = 32;
+/** Nobody plays more keyboards in one take: as many as a MIDI file has channels for, apart from that of percussion. Own rule. */
+export const MOST_SOURCES = 15;
 
 /**
  * A span in which the sound that the player followed stood still, or the clocks were being matched anew. Time is that of

@@ -8,7 +8,8 @@ import type { KeptTake } from '../store/index.ts';
 const UNREADABLE = { meter: { count: 4, unit: 4 }, key: { tonic: 0, mode: 'major' } } as const;
 
 /** The bytes of the file, for other programs: the program itself reads the JSON beside it. */
-export function takeMidi({ setUp, events, endMs, sources, breaks }: KeptTake): Uint8Array {
+export function takeMidi(kept: KeptTake): Uint8Array {
+  const { setUp, events, endMs, sources, breaks, decision } = kept;
   const chart = parseChart(setUp.chartText);
   const key = parseKeyText(setUp.key);
   return encodeTakeFile({
@@ -17,5 +18,7 @@ export function takeMidi({ setUp, events, endMs, sources, breaks }: KeptTake): U
     meter: chart.ok ? chart.value.meter : UNREADABLE.meter,
     key: key.ok ? key.value : UNREADABLE.key,
     name: `${setUp.chartTitle}, ${setUp.grade.level}`,
+    settings: setUp.grade,
+    decision,
   });
 }

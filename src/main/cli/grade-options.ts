@@ -16,12 +16,12 @@ import { choiceOption, createCommand } from './command.ts';
 export interface GradeOptions {
   readonly chart: string;
   readonly plan: string;
-  readonly level: Level;
+  readonly level?: Level;
   readonly tempo?: number;
   readonly slots?: SlotsPerBeat;
-  readonly swing: number;
+  readonly swing?: number;
   readonly split?: number;
-  readonly latency: number;
+  readonly latency?: number;
   readonly tolerance?: number;
   readonly start?: number;
   readonly approach?: Allowance;
@@ -39,12 +39,14 @@ export function gradeCommand(): Command {
     .argument('<take...>', 'MIDI files (.mid), or folders of them')
     .requiredOption('--chart <file>', 'the chart the takes were played on')
     .option('--plan <name>', 'the plan of the chart', PLAIN)
-    .addOption(choiceOption('--level <level>', 'which intervals are open', LEVELS).default('steps'))
+    .addOption(
+      choiceOption('--level <level>', 'which intervals are open (else as the file says)', LEVELS),
+    )
     .option('--tempo <bpm>', 'beats per minute (else the file’s tempo map)', between(20, 400))
     .option('--slots <n>', 'slots per beat: 1, 2, 3 or 4 (else eighth notes)', slots)
-    .option('--swing <ratio>', 'long : short, 1 is straight', between(1, 4), 1)
+    .option('--swing <ratio>', 'long : short, 1 is straight', between(1, 4))
     .option('--split <note>', 'lowest key of the line, such as C4 or 60', note)
-    .option('--latency <ms>', 'taken off every onset', between(-500, 1000), 0)
+    .option('--latency <ms>', 'taken off every onset', between(-500, 1000))
     .option('--tolerance <ms>', 'how far off an onset may be', between(0, 500))
     .option('--start <ms>', 'time of the first downbeat in the file', between(0, 36_000_000))
     .addOption(allowances('--approach <allow|flag>', 'chromatic approaches'))

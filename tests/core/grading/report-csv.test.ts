@@ -57,6 +57,15 @@ test('negative numbers of a report stay numbers, names of files do not become fo
   expect([column('onsetMs'), column('deviationMs')]).toEqual(['-8.25', '-8.25']);
 });
 
+test('a closing note is a last row without a place', () => {
+  const played = 'C4 D4 E4 F4 G4 F4 E4 D4 C4';
+  const report = gradeLine(formFromText('| Cmaj7 |'), played, { choruses: 1 });
+  const rows = reportCsv(report, 'a.mid').trimEnd().split('\r\n');
+  expect(rows).toHaveLength(9);
+  expect(rows.at(-1)).toBe('a.mid,,,,,,Cmaj7,,4000,60,C4,4000,0,,,,closing,');
+  expect(rows[0]?.endsWith(',,true')).toBe(true);
+});
+
 test('a row has a cell for each column, and none of a note where there is a gap', () => {
   const report = gradeLine(formFromText('| Cmaj7 |'), [
     { name: 'C4', velocity: 71 },
@@ -65,11 +74,32 @@ test('a row has a cell for each column, and none of a note where there is a gap'
   ]);
   const rows = reportCsv(report, 'a.mid').split('\r\n');
   expect(rows.map((row) => row.split(',').slice(1))).toEqual([
-    ['0', '1', '1', '1', '0', 'Cmaj7', 'C ionian', '0', '60', 'C4', '0', '0', '71', '450', '', ''],
-    ['1', '1', '1', '1', '1', 'Cmaj7', 'C ionian', '500', '', '', '', '', '', '', 'gap', ''],
+    [
+      ...['0', '1', '1', '1', '0', 'Cmaj7', 'C ionian', '0', '60', 'C4', '0', '0', '71'],
+      ...['450', '', '', 'true'],
+    ],
+    [
+      '1',
+      '1',
+      '1',
+      '1',
+      '1',
+      'Cmaj7',
+      'C ionian',
+      '500',
+      '',
+      '',
+      '',
+      '',
+      '',
+      '',
+      'gap',
+      '',
+      'true',
+    ],
     [
       ...['2', '1', '1', '2', '0', 'Cmaj7', 'C ionian', '1000', '61', 'Db4', '1080', '80', '80'],
-      ...['450', 'late outside', ''],
+      ...['450', 'late outside', '', 'true'],
     ],
     [],
   ]);

@@ -17,7 +17,9 @@ test.each(LEVELS)('a line at %s has its notes and onsets', (level) => {
   const { meter, key } = form;
   const tempo = { kind: 'steady', tempoBpm: 90 } as const;
   const take = takeOfLine(line.value, 90);
-  const file = parseMidi(encodeTakeFile({ take, tempo, meter, key, name: 'A line' }));
+  const file = parseMidi(
+    encodeTakeFile({ take, tempo, meter, key, name: 'A line', settings: null, decision: null }),
+  );
   const { ticksPerBeat = 0 } = file.header;
   const heard = file.tracks.flatMap((track) => {
     let tick = 0;

@@ -11,6 +11,7 @@ export {
   type SmfProblemCode,
   type SmfTrack,
 } from './model.ts';
+export type { FileSettings } from './remarks.ts';
 export { describeSmfProblem } from './sentences.ts';
 export { smfFromTake, type TakeForFile, TICKS_PER_QUARTER } from './smf-from-take.ts';
 export { encodeTakeFile, type TakeForMidi } from './take-file.ts';

@@ -2,6 +2,7 @@
 
 import type { TakeEvent, TakeEvents, TempoPoint } from '../model.ts';
 import { META, type SmfEvent, type SmfFile } from './model.ts';
+import { channelOfSource } from './remarks.ts';
 import { DOWNBEAT_MARKER } from './take-from-smf.ts';
 
 /**
@@ -65,15 +66,28 @@ export function smfFromTake(input: TakeForFile): SmfFile {
 }
 
 function channelEvent(event: TakeEvent, tick: number): SmfEvent {
+  const channel = channelOfSource(event.source ?? 0);
   switch (event.kind) {
     case 'noteOn':
-      return { kind: 'channel', tick, status: 0x90, data1: event.midi, data2: event.velocity };
+      return {
+        kind: 'channel',
+        tick,
+        status: 0x90 | channel,
+        data1: event.midi,
+        data2: event.velocity,
+      };
     case 'noteOff':
-      return { kind: 'channel', tick, status: 0x90, data1: event.midi, data2: 0 };
+      return { kind: 'channel', tick, status: 0x90 | channel, data1: event.midi, data2: 0 };
     case 'pedal':
-      return { kind: 'channel', tick, status: 0xb0, data1: 64, data2: event.down ? 127 : 0 };
+      return {
+        kind: 'channel',
+        tick,
+        status: 0xb0 | channel,
+        data1: 64,
+        data2: event.down ? 127 : 0,
+      };
     case 'allOff':
-      return { kind: 'channel', tick, status: 0xb0, data1: 123, data2: 0 };
+      return { kind: 'channel', tick, status: 0xb0 | channel, data1: 123, data2: 0 };
   }
 }
 

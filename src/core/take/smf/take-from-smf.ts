@@ -1,16 +1,14 @@
 /** From a MIDI file to a take: all tracks on one clock in milliseconds, 0 = the first downbeat. */
 
+import type { ReadingDecision } from '../../grading/readings/index.ts';
 import { failure, type Outcome, success } from '../../problem.ts';
 import { createKeyReader } from '../key-message.ts';
 import { FURTHEST_MS, type TakeEvent, type TakeEvents, type TempoPoint } from '../model.ts';
-import { plainTake } from '../sources.ts';
 import { metaEvents, type SmfMeta } from './meta-events.ts';
 import { META, type SmfFile, type SmfProblem } from './model.ts';
+import { type FileSettings, PERCUSSION, readRemarks, sourceOfChannel } from './remarks.ts';
 import { remedyFor } from './sentences.ts';
 import { createTickClock, type TickClock } from './tick-clock.ts';
-
-/** The percussion channel of General MIDI, counted from 0: a recorded click, not the player's hands. */
-const PERCUSSION = 9;
 
 /** The text of the marker that stands at the first downbeat of the files this program writes. */
 export const DOWNBEAT_MARKER = 'first downbeat';
@@ -18,7 +16,9 @@ export const DOWNBEAT_MARKER = 'first downbeat';
 /** Something a player should know about a file that was read all the same. */
 export type SmfNotice =
   | { readonly code: 'percussionLeftOut'; readonly notes: number }
-  | { readonly code: 'framesNoTempo' };
+  | { readonly code: 'framesNoTempo' }
+  /** Texts of this program that are not as it writes them. */
+  | { readonly code: 'remarksUnread'; readonly texts: number };
 
 export interface SmfMeter {
   /** Ticks from the start of the file. */
@@ -35,6 +35,9 @@ export interface ReadTake {
   readonly startMs: number;
   readonly meters: readonly SmfMeter[];
   readonly trackNames: readonly string[];
+  /** What the file says it was graded by, and what was said to another reading of it; null where it says nothing. */
+  readonly settings: FileSettings | null;
+  readonly decision: ReadingDecision | null;
   readonly notices: readonly SmfNotice[];
 }
 
@@ -47,9 +50,15 @@ export function takeFromSmf(file: SmfFile, startMs: number | null): Outcome<Read
   if (file.format === 2) return refuse('independentTracks', `${file.tracks.length} of them`);
   const metas = metaEvents(file);
   const clock = createTickClock(file.division, metas);
-  const start = startMs ?? markedDownbeatMs(metas, clock) ?? 0;
+  const markedMs = markedDownbeatMs(metas, clock) ?? 0;
+  const start = startMs ?? markedMs;
+  const { sources, breaks, settings, decision, unread } = readRemarks(
+    metas.flatMap(({ type, bytes }) =>
+      type === META.text ? [readText(bytes, LONGEST_REMARK)] : [],
+    ),
+  );
   const keptChannels = hasHands(file) ? (channel: number) => channel !== PERCUSSION : () => true;
-  const { events, leftOut } = readEvents(file, clock, start, keptChannels);
+  const { events, leftOut } = readEvents(file, clock, start, keptChannels, sources.length);
   if (!events.some(({ kind }) => kind === 'noteOn')) {
     return refuse('noNotes', `${file.tracks.length} tracks without one`);
   }
@@ -62,8 +71,16 @@ export function takeFromSmf(file: SmfFile, startMs: number | null): Outcome<Read
   const notices: SmfNotice[] = [];
   if (leftOut > 0) notices.push({ code: 'percussionLeftOut', notes: leftOut });
   if (file.division.kind === 'frames') notices.push({ code: 'framesNoTempo' });
+  if (unread > 0) notices.push({ code: 'remarksUnread', texts: unread });
+  // Breaks are counted from the downbeat the file marks.
+  const laterMs = start - markedMs;
+  const moved = breaks
+    .map(({ fromMs, toMs }) => ({ fromMs: fromMs - laterMs, toMs: toMs - laterMs }))
+    .filter(({ fromMs, toMs }) => fromMs >= -FURTHEST_MS && toMs <= FURTHEST_MS);
   return success({
-    take: plainTake(events, endMs),
+    take: { events, endMs, sources, breaks: moved },
+    settings,
+    decision,
     tempo: { kind: 'mapped', points: clock.pointsFrom(start) },
     startMs: start,
     meters: metas.flatMap(({ type, tick, bytes: [count, power] }) =>
@@ -106,6 +123,7 @@ function readEvents(
   clock: TickClock,
   startMs: number,
   isKept: (channel: number) => boolean,
+  sourceCount: number,
 ): { readonly events: readonly TakeEvent[]; readonly leftOut: number } {
   const events: TakeEvent[] = [];
   let leftOut = 0;
@@ -120,7 +138,9 @@ function readEvents(
         continue;
       }
       const read = readKey(status, data1, data2, clock.timeMs(tick) - startMs);
-      if (read !== null) events.push(read);
+      const source = sourceOfChannel(status & 15);
+      if (read !== null)
+        events.push(source > 0 && source < sourceCount ? { ...read, source } : read);
     }
   }
   // A stable sort: tracks one after another, so events of one time stay in the order of the tracks.
@@ -138,7 +158,11 @@ function markedDownbeatMs(metas: readonly SmfMeta[], clock: TickClock): number |
   return marker === undefined ? null : clock.timeMs(marker.tick);
 }
 
+const LONGEST_TEXT = 200;
+/** Of those this program writes: a name of 200 letters, each written as six. */
+const LONGEST_REMARK = 2000;
+
 /** Text events are bytes without a stated encoding; read as Latin-1, cut to a sensible length. */
-function readText(bytes: Uint8Array): string {
-  return String.fromCharCode(...bytes.subarray(0, 200));
+function readText(bytes: Uint8Array, longest = LONGEST_TEXT): string {
+  return String.fromCharCode(...bytes.subarray(0, longest));
 }

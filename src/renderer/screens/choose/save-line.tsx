@@ -25,7 +25,18 @@ export function SaveLine({ form, line, tempoBpm, name }: SaveLineProps) {
           const { meter, key } = form;
           const take = takeOfLine(line, tempoBpm);
           const tempo = { kind: 'steady', tempoBpm } as const;
-          saveMidi(file, encodeTakeFile({ take, tempo, meter, key, name: title }));
+          saveMidi(
+            file,
+            encodeTakeFile({
+              take,
+              tempo,
+              meter,
+              key,
+              name: title,
+              settings: null,
+              decision: null,
+            }),
+          );
         }}
       >
         Save the line as MIDI

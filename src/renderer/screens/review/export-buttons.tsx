@@ -41,7 +41,9 @@ export function ExportButtons({ record, form, report }: ExportProps) {
           const { tempo, level } = record.setUp.grade;
           const { meter, key, title } = form;
           const take = recordedTake(record);
-          saveMidi(name, encodeTakeFile({ take, tempo, meter, key, name: `${title}, ${level}` }));
+          const says = { settings: record.setUp.grade, decision: record.decision };
+          const titled = { name: `${title}, ${level}`, ...says };
+          saveMidi(name, encodeTakeFile({ take, tempo, meter, key, ...titled }));
         }}
       >
         Save as MIDI
