@@ -31,6 +31,7 @@ export interface Round {
   readonly faults: readonly string[];
   /** How old the oldest event was that is not on disk, at the host's last sign of life. */
   readonly oldestLostMs: number;
+  /** What was played or, in whole runs, stored: events of the one, calls of the other. */
   readonly played: number;
   /** Whether what the host was at was over when it was killed. */
   readonly wasOver: boolean;
@@ -95,7 +96,7 @@ async function killOnce(templates: Templates, work: Work, killAfterMs: number): 
     killedAfterMs: killAfterMs,
     faults,
     oldestLostMs,
-    played: said.filter(({ kind }) => kind === 'played').length,
+    played: said.filter(({ kind }) => kind === 'played' || kind === 'stored').length,
     wasOver: said.some(({ kind }) => kind === 'did'),
   };
 }
