@@ -1,9 +1,12 @@
 /** Takes become decisions: what is sloppy is held and its bars drilled, what is clean is raised, and today says so. */
 
+import { join } from 'node:path';
+import { DatabaseSync } from 'node:sqlite';
 import type { Page } from 'playwright';
 import { expect, test } from 'vitest';
 import { askHost } from './ask-host.ts';
 import { playFromDownbeat, type ScriptedKey } from './fake-keyboard.ts';
+import { type Program, startProgram } from './start-program.ts';
 import { chooseChart, start, stopTake, withProgram } from './the-program.ts';
 
 const openPage = withProgram();
@@ -24,6 +27,8 @@ function line(slots: number, isWrong: (slot: number) => boolean): readonly Scrip
   });
 }
 
+const isSloppyAt = (slot: number): boolean => slot >= 8 && slot % 2 === 0;
+
 async function take(page: Page, choruses: number, isWrong: (slot: number) => boolean) {
   await page.getByLabel('Choruses', { exact: true }).fill(String(choruses));
   await page.getByRole('button', { name: 'Play', exact: true }).click();
@@ -33,21 +38,24 @@ async function take(page: Page, choruses: number, isWrong: (slot: number) => boo
   await page.getByRole('button', { name: '← Charts' }).click();
 }
 
+/** A note to the beat. */
+async function chooseShortPier(page: Page): Promise<void> {
+  await chooseChart(page, 'Short Pier');
+  await page.getByText('Grid and rules').click();
+  const slots = page.locator('label.field', { hasText: /^Slots/ }).locator('select');
+  await slots.selectOption({ label: '1 to the beat' });
+}
+
 test('three sloppy takes are held and their bars drilled; three clean ones are raised; today knows', async () => {
   const { page, context, seen } = await openPage();
   await page.getByRole('button', { name: 'Today' }).click();
   await page.getByText('Played today: 0 minutes.').waitFor();
   await askHost(page, 'charts.save', { chartId: null, title: 'Short Pier', text: CHART });
   await page.getByRole('button', { name: 'Charts', exact: true }).click();
-  await chooseChart(page, 'Short Pier');
-  await page.getByText('Grid and rules').click();
-  const slots = page.locator('label.field', { hasText: /^Slots/ }).locator('select');
-  await slots.selectOption({ label: '1 to the beat' });
-  await page.getByLabel('Own tolerance').check();
-  await page.getByLabel('Tolerance, ms').fill('300');
+  await chooseShortPier(page);
 
   for (let sloppy = 0; sloppy < 3; sloppy++) {
-    await take(page, 1, (slot) => slot >= 8 && slot % 2 === 0);
+    await take(page, 1, isSloppyAt);
   }
   await page.getByRole('button', { name: 'Progress' }).click();
   const practice = page.getByRole('region', { name: 'Short Pier, steps' });
@@ -98,3 +106,46 @@ test('three sloppy takes are held and their bars drilled; three clean ones are r
   expect(seen).toEqual({ errors: [], foreign: [] });
   await context.close();
 }, 240_000);
+
+const DAY_MS = 86_400_000;
+
+/** A night goes by: the program is stopped, and all that was played is a day older when it starts again. */
+async function nextDay(program: Program): Promise<Program> {
+  await program.stop();
+  const library = new DatabaseSync(join(program.dataFolder, 'library.sqlite'));
+  library.prepare('UPDATE takes SET started_at_ms = started_at_ms - ?').run(DAY_MS);
+  library.close();
+  return startProgram(program.dataFolder);
+}
+
+test('three sloppy sessions, then three clean ones, each on a day of its own: the tempo is held or eased, then raised', async () => {
+  let program = await startProgram();
+  const decided: string[] = [];
+  for (const session of ['sloppy', 'sloppy', 'sloppy', 'clean', 'clean', 'clean'] as const) {
+    if (decided.length > 0) program = await nextDay(program);
+    const { page, context, seen } = await openPage({}, program);
+    if (decided.length === 0) {
+      await askHost(page, 'charts.save', { chartId: null, title: 'Short Pier', text: CHART });
+      await page.getByRole('button', { name: 'Short Pier', exact: true }).waitFor();
+    }
+    await chooseShortPier(page);
+    if (session === 'sloppy') await take(page, 1, isSloppyAt);
+    else await take(page, 2, () => false);
+    await page.getByRole('button', { name: 'Progress' }).click();
+    const practice = page.getByRole('region', { name: 'Short Pier, steps' });
+    const words = practice.getByText(/^(Hold|Ease|Raise) the tempo/);
+    await words.waitFor();
+    decided.push(/^\w+/.exec((await words.textContent()) ?? '')?.[0] ?? '');
+    if (decided.length === 6) {
+      await page.getByRole('button', { name: 'Journal' }).click();
+      await page.getByRole('searchbox').fill('Short Pier');
+      await page.getByText(/^6 sessions of all years found/).waitFor();
+    }
+    expect(seen).toEqual({ errors: [], foreign: [] });
+    await context.close();
+  }
+  await program.stop();
+  // Never raised while it is sloppy, and raised in the end.
+  expect(decided.slice(0, 3)).not.toContain('Raise');
+  expect(decided.at(-1)).toBe('Raise');
+});
