@@ -46,13 +46,17 @@ const AWAY = {
   ok: false,
   refusal: { code: 'internal', message: 'The program does not answer.', remedy: 'Wait.' },
 } as const;
-const BUSY = {
+export const BUSY = {
   ok: false,
   refusal: {
     code: 'busy',
     message: 'A take is played in another window.',
     remedy: 'Stop it there.',
   },
+} as const;
+const LOST = {
+  ok: false,
+  refusal: { code: 'notFound', message: 'There is no such take.', remedy: 'Start again.' },
 } as const;
 
 /** Keeps takes as the host does: one without a note is not kept. */
@@ -63,7 +67,9 @@ export function takeHost(settings?: PlayerSettings) {
     if (take === undefined) throw new Error('no such take');
     return take;
   };
-  const state = { isAway: false, isBusy: false };
+  const state = { isAway: false, isBusy: false, hasLost: false };
+  /** Calls whose answers wait until they are let go. */
+  const held = new Map<string, (() => void)[]>();
   const host = fakeHost({
     ...(settings && { settings }),
     answers: {
@@ -94,9 +100,12 @@ export function takeHost(settings?: PlayerSettings) {
   });
   const bridge: Bridge = {
     ...host.bridge,
-    ask(name, request) {
-      if (state.isAway && name.startsWith('takes')) return Promise.resolve(AWAY as never);
-      if (state.isBusy && name === 'takes.begin') return Promise.resolve(BUSY as never);
+    async ask(name, request) {
+      const waiting = held.get(name);
+      if (waiting !== undefined) await new Promise<void>((resolve) => waiting.push(resolve));
+      if (state.hasLost && name === 'takes.finish') return LOST as never;
+      if (state.isAway && name.startsWith('takes')) return AWAY as never;
+      if (state.isBusy && name === 'takes.begin') return BUSY as never;
       return host.bridge.ask(name, request);
     },
   };
@@ -104,6 +113,12 @@ export function takeHost(settings?: PlayerSettings) {
     bridge,
     state,
     takes,
+    hold: (name: string) => held.set(name, held.get(name) ?? []),
+    isWaiting: (name: string) => (held.get(name)?.length ?? 0) > 0,
+    letGo(name: string) {
+      for (const go of held.get(name) ?? []) go();
+      held.delete(name);
+    },
     open: () => [...takes.values()].filter(({ isOpen }) => isOpen),
     kept: () => [...takes.entries()].filter(([, { isKept }]) => isKept).map(([takeId]) => takeId),
   };
