@@ -73,14 +73,22 @@ export function sentMessages(page: Page): Promise<readonly string[]> {
   return page.evaluate(() => (window as unknown as Controlled).sent);
 }
 
+/** Calls to the host that a test holds back, to let them go or to answer them in the host's place. */
+export interface Gate {
+  /** Names of the calls to be held. */
+  holds: string[];
+  readonly held: { readonly name: string; go(): void; answer(answer: unknown): void }[];
+}
+
 /** What the page's window has: Playwright's clock, and when the host has answered all that was asked. */
-interface Controlled {
+export interface Controlled {
   readonly __pwClock: {
     readonly controller: { runFor(ms: number): Promise<void> };
-    readonly builtins: Pick<Window, 'setTimeout'>;
+    readonly builtins: Pick<Window, 'setTimeout' | 'performance'>;
   };
   answered(): Promise<void>;
   readonly sent: readonly string[];
+  readonly gate: Gate;
 }
 
 /**
@@ -117,6 +125,7 @@ function countAsked(): void {
     }
   };
   const sent: string[] = [];
+  const gate: Gate = { holds: [], held: [] };
   const kindOf = (text: unknown): unknown => JSON.parse(String(text)).kind;
   window.WebSocket = class extends WebSocket {
     #asked = 0;
@@ -133,6 +142,23 @@ function countAsked(): void {
       });
     }
     override send(text: string): void {
+      const { kind, id, name } = JSON.parse(text);
+      if (kind !== 'ask' || !gate.holds.includes(name)) {
+        this.#put(text);
+        return;
+      }
+      gate.held.push({
+        name,
+        go: () => this.#put(text),
+        answer: (answer) => {
+          this.#asked++;
+          asked++;
+          const data = JSON.stringify({ kind: 'answer', id, answer });
+          this.dispatchEvent(new MessageEvent('message', { data }));
+        },
+      });
+    }
+    #put(text: string): void {
       if (['ask', 'ping'].includes(String(kindOf(text)))) {
         this.#asked++;
         asked++;
@@ -143,6 +169,7 @@ function countAsked(): void {
   };
   Object.assign(window, {
     sent,
+    gate,
     answered: () =>
       new Promise<void>((resolve) => {
         if (asked === 0) return resolve();

@@ -8,7 +8,7 @@ import { type StartedSound, startedSounds } from './sound-stand-in.ts';
 const WMT = join(import.meta.dirname, '..', '..', 'node_modules', 'web-midi-test', 'wmt.js');
 
 /** What the page's window has of it. */
-interface FakeKeyboard {
+export interface FakeKeyboard {
   keyboard: { connect(): void; disconnect(): void; emit(bytes: number[]): void };
   emitAt(atMs: number, bytes: number[]): void;
 }

@@ -17,7 +17,7 @@ export interface StartedSound {
 }
 
 /** What the stand-in offers the tests, as `standIn` of the window. */
-interface StandIn {
+export interface StandIn {
   started(): StartedSound[];
   sounding(): StartedSound[];
   contexts(): string[];
