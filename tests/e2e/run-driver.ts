@@ -43,7 +43,9 @@ async function drive([{ steps, end }, signalMidi]: readonly [PageWay, number]): 
     for (let leftMs = ms; leftMs > 0; leftMs -= STEP_MS) {
       await answered();
       await controller.runFor(STEP_MS);
-      totals = document.querySelector('.totals')?.textContent?.trim() || totals;
+      const shown = document.querySelector('.totals')?.textContent ?? '';
+      // Between takes a hint stands there.
+      if (shown.includes('slots clean')) totals = shown;
     }
     await answered();
   }
@@ -133,6 +135,7 @@ async function drive([{ steps, end }, signalMidi]: readonly [PageWay, number]): 
         break;
       case 'BEGUN':
         isOver = false;
+        totals = '';
         (await held('takes.begin')).go();
         await until('the count-in', () => !has('.key-row'));
         break;
