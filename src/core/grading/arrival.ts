@@ -2,7 +2,7 @@
 
 import type { Arrival } from '../words.ts';
 import { type ChangeMasks, changeMasks, chordOf, type GradedLine } from './graded-line.ts';
-import { isJudged, midiAt, ordinalAt } from './ledger.ts';
+import { isJudged, keyAt, midiAt, ordinalAt } from './ledger.ts';
 import { hasPc } from './palette-view.ts';
 
 /** One chord boundary as the line met it. */
@@ -22,8 +22,8 @@ export interface BoundaryArrival {
 export interface ArrivalReader {
   /** Reads the entry just appended to the ledger. */
   read(index: number): void;
-  /** The change under way, as it stands, or null; it is settled by a proof or by the next change. */
-  pending(): BoundaryArrival | null;
+  /** What is not settled yet, in order, the change under way as it stands; that is settled by a proof or by the next change. */
+  pending(): readonly BoundaryArrival[];
   /** Boundaries that are settled, in order; those that lie within one change's reach follow it. */
   readonly settled: readonly BoundaryArrival[];
 }
@@ -43,6 +43,8 @@ export function createArrivalReader(
   emit: (arrival: BoundaryArrival) => void,
 ): ArrivalReader {
   const settled: BoundaryArrival[] = [];
+  /** Whether an empty entry counts as not judged is open until a key comes: the line ends with the last one. */
+  const waiting: BoundaryArrival[] = [];
   let ordinal = 0;
   let stretchStart = 0;
   let open: OpenChange | null = null;
@@ -52,8 +54,14 @@ export function createArrivalReader(
     emit(arrival);
   }
 
+  /** Settles in order: behind what is waiting. */
+  function settleNext(arrival: BoundaryArrival): void {
+    if (waiting.length > 0) waiting.push(arrival);
+    else settle(arrival);
+  }
+
   function closeOpen(): void {
-    if (open !== null && isOpen(open)) settle(outcome(open));
+    if (open !== null && isOpen(open)) settleNext(outcome(open));
     open = null;
   }
 
@@ -61,7 +69,7 @@ export function createArrivalReader(
     const to = chordOf(course, passed);
     const from = chordOf(course, passed - 1);
     if (to?.boundary === 'unchanged') {
-      settle({
+      settleNext({
         ordinal: passed,
         slot,
         arrival: 'unchanged',
@@ -98,12 +106,14 @@ export function createArrivalReader(
   return {
     settled,
     read(index) {
+      if (waiting.length > 0 && keyAt(ledger, index) !== null) waiting.splice(0).forEach(settle);
       const reached = ordinalAt(ledger, index);
       while (ordinal < reached) passBoundary(++ordinal, index);
       if (open === null || !isOpen(open)) return;
       if (!isJudged(ledger, index)) {
         open.unjudgedAt = index;
-        settle(outcome(open));
+        if (keyAt(ledger, index) === null) waiting.push(outcome(open));
+        else settleNext(outcome(open));
         return;
       }
       const midi = midiAt(ledger, index);
@@ -113,7 +123,7 @@ export function createArrivalReader(
         settle(outcome(open));
       } else if (hasPc(open.oldMask, midi % 12)) open.lastOld = index;
     },
-    pending: () => (open !== null && isOpen(open) ? outcome(open) : null),
+    pending: () => [...waiting, ...(open !== null && isOpen(open) ? [outcome(open)] : [])],
   };
 }
 

@@ -166,16 +166,12 @@ export function createGrader(
         breaks: recordedBreaks,
         isBroken: breaks.touches,
         closing: line.closing(),
-        arrivals: [...arrivals.settled, ...asList(arrivals.pending())],
+        arrivals: [...arrivals.settled, ...arrivals.pending()],
         leftHand,
         unplayed: line.unplayedAfter(ledger.lastFilled < 0 ? null : ledger.lastFilled),
       });
     },
   };
-}
-
-function asList<Value>(value: Value | null): readonly Value[] {
-  return value === null ? [] : [value];
 }
 
 /** Grades a whole take: the same grader, fed from start to end in the order of the corrected times. */
