@@ -33,7 +33,10 @@ export interface LiveGrader {
    * doubt began.
    */
   advance(nowMs: number): void;
-  /** Puts the list of keyboards in the place of the one before, which it begins with; before any event of a new one. */
+  /**
+   * Puts the list of keyboards in the place of the one before, which it begins with; before any event of a new one. The first
+   * keys of one that comes later than all before may miss the running verdicts; the report has them.
+   */
   setSources(sources: readonly TakeSource[]): void;
   /** Tells of a break, before the time past its beginning. One told later is missing from verdicts settled by then. */
   addBreak(pause: TakeBreak): void;

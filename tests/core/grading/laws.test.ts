@@ -142,10 +142,12 @@ describe('the report', () => {
             ? [event.atMs - (settings.latencyMs ?? 0)]
             : [],
         );
-        // The closing note and the keys struck with it come after all others.
-        const lastMs = Math.max(Number.NEGATIVE_INFINITY, ...used);
-        const after = closing === null ? [] : played.filter((onsetMs) => onsetMs > lastMs);
-        const closed = after.filter((onsetMs) => Math.abs(onsetMs - (closing?.onsetMs ?? 0)) <= 30);
+        // What is left at the end is the closing note, with the keys struck with it.
+        const left = [...played];
+        for (const onsetMs of used) left.splice(left.indexOf(onsetMs), 1);
+        const closed = left.filter(
+          (onsetMs) => closing !== null && Math.abs(onsetMs - closing.onsetMs) <= 30.000001,
+        );
         // What lies before the first cell is not part of the line; everything later is.
         const beforeLine = played.length - used.length - closed.length;
         expect(beforeLine).toBeGreaterThanOrEqual(0);
@@ -222,9 +224,12 @@ function playLive(
     settled: (slot: ReportSlot) => slots.push(slot),
     changed: (change: ReportChange) => changes.push(change),
   };
-  // The keyboards are plugged in one after another, and each break is told when it is over.
+  // The keyboards are plugged in one after another, a moment before their first keys; each break is told when it is over.
   const grader = createLiveGrader(form, settings, listener, take.sources.slice(0, 1));
-  let plugged = 1;
+  const pluggedMs = take.sources.map((_, source) => {
+    const first = take.events.find((event) => (event.source ?? 0) >= source);
+    return (first?.atMs ?? 0) - 250;
+  });
   const deliveries: { readonly atMs: number; readonly event: TakeEvent | null }[] = [];
   take.events.forEach((event, index) => {
     // Events of one instant come in their order: a port never swaps those.
@@ -242,13 +247,10 @@ function playLive(
       else grader.addBreak(pause);
     }
     const doubtedMs = Math.min(...untold.map(({ fromMs }) => fromMs));
+    const plugged = pluggedMs.filter((ms) => ms <= atMs).length;
+    grader.setSources(take.sources.slice(0, Math.max(plugged, 1)));
     if (event === null) grader.advance(Math.min(atMs, doubtedMs));
-    else {
-      const { source = 0 } = event;
-      plugged = Math.max(plugged, source + 1);
-      grader.setSources(take.sources.slice(0, plugged));
-      grader.take(event);
-    }
+    else grader.take(event);
   }
   for (const pause of untold) grader.addBreak(pause);
   grader.setSources(take.sources);
