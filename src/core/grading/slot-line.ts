@@ -98,14 +98,18 @@ function createOpenEnd(
   grid: SlotGrid,
   emit: EntryListener,
 ): { readonly pass: EntryListener; closing(): ClosingStrike | null } {
-  let withheld: { readonly slot: number; readonly strike: Strike } | null = null;
+  let withheld: {
+    readonly slot: number;
+    readonly strike: Strike;
+    readonly doubled: readonly Strike[];
+  } | null = null;
 
   /** What was withheld, and the empty slots since. */
   function release(upTo: number): void {
     if (withheld === null) return;
-    const { slot, strike } = withheld;
+    const { slot, strike, doubled } = withheld;
     withheld = null;
-    emit(slot, strike, NONE, strike.doubles.length > 0 ? [strike] : NONE);
+    emit(slot, strike, NONE, doubled);
     for (let empty = slot + 1; empty < upTo; empty++) emit(empty, null, NONE, NONE);
   }
 
@@ -114,7 +118,7 @@ function createOpenEnd(
       if (strike === null && withheld !== null) return;
       release(slot);
       const isFirst = slot > 0 && slot % grid.slotsPerChorus === 0;
-      if (strike !== null && isFirst && spares.length === 0) withheld = { slot, strike };
+      if (strike !== null && isFirst && spares.length === 0) withheld = { slot, strike, doubled };
       else emit(slot, strike, spares, doubled);
     },
     closing: () => withheld && { strike: withheld.strike, nominalMs: grid.timeMs(withheld.slot) },

@@ -141,6 +141,11 @@ describe('without a planned end', () => {
     expect(endOf({}, [key(END_MS, 'C4'), key(END_MS + 200, 'D4')])[2]).toBeNull();
   });
 
+  test('keys struck with a note that repair moves on from its cell stay extras', () => {
+    const keys = [key(END_MS, 'C4'), key(END_MS + 200, 'D4'), key(END_MS + 210, 'F4', 40)];
+    expect(endOf({}, keys)).toEqual([18, 1, null]);
+  });
+
   test('after a second chorus the next one is as good an end', () => {
     expect(endOf({}, [key(2 * END_MS, 'C4')], `${LINE} ${LINE}`)).toEqual([32, 0, ['C4', 0]]);
   });
