@@ -108,7 +108,7 @@ describe.each(HOSTS)('the %s host', (name, open) => {
     expect(await ask('takes.open', {})).toEqual({ take: null });
     const record = await ask('takes.get', { takeId });
     expect(record.events).toEqual(events);
-    expect(record).toMatchObject({ ...beside, readings: null, decision: null });
+    expect(record).toMatchObject({ ...beside, readings: [], decision: null });
     expect(record.setUp).toEqual(setUpFor());
     // One C on the first beat of a bar of Cmaj7.
     const figures = { slots: 1, clean: 1, changesCounted: 0, changesOnTime: 0 };
