@@ -54,7 +54,7 @@ function timingWords(
   const swings = `${swing === 1 ? 'You play straight' : `You swing ${ratioWords(swing)}`} where ${
     report.swing === 1 ? 'straight is set' : `${ratioWords(report.swing)} is set`
   }`;
-  return offsetMs === 0 ? `${swings}.` : `${swings}, and ${off}. ${calibrate}`;
+  return offsetMs === 0 ? `${swings}.` : `${swings}, and play ${off}. ${calibrate}`;
 }
 
 function keyName(midi: number, { key }: Form): string {

@@ -33,8 +33,8 @@ export function describeObstacle(obstacle: Obstacle): string {
   switch (obstacle.kind) {
     case 'undecided':
       return obstacle.takes === 1
-        ? 'One take is left out until its review is told how to read it.'
-        : `${obstacle.takes} takes are left out until their reviews are told how to read them.`;
+        ? 'One take does not count until you choose in its review how to grade it.'
+        : `${obstacle.takes} takes do not count until you choose in their reviews how to grade them.`;
     case 'choruses':
       return `${count(obstacle.missing, 'more whole chorus', 'more whole choruses')} to play.`;
     case 'slots':

@@ -34,7 +34,7 @@ describe('a reading in words', () => {
     [
       { swing: 2, latencyMs: -60 },
       1,
-      'You swing 2.0 : 1 where straight is set, and a steady 60 ms early. Calibrate the keyboard and grade again.',
+      'You swing 2.0 : 1 where straight is set, and play a steady 60 ms early. Calibrate the keyboard and grade again.',
       '--swing 2 --latency -60',
     ],
   ])('timing %j where a swing of %d is set', (value, swing, heard, options) => {

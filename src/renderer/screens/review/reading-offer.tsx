@@ -43,7 +43,7 @@ export function ReadingOffer({ record, told, onDecided, onCalibrate }: ReadingOf
       <p>
         <strong>{withSigns(words)}</strong>
       </p>
-      <p>{answerWords(reading, record.decision)}</p>
+      <p>{answerWords(record, reading)}</p>
       <div className="row">
         {record.decision === null ? (
           <>
@@ -70,10 +70,12 @@ export function ReadingOffer({ record, told, onDecided, onCalibrate }: ReadingOf
   );
 }
 
-function answerWords(reading: Reading, decision: TakeDecision | null): string {
+function answerWords(record: TakeRecord, reading: Reading): string {
+  const { decision } = record;
   if (decision?.choice === 'refused') return 'You left the take as it is.';
-  if (decision?.choice !== 'taken') return 'How is this take to be read?';
+  if (decision?.choice !== 'taken') return 'How is this take to be graded?';
   const moved = reading.kind === 'key' ? ' It counts for the practice in that key.' : '';
-  const kept = reading.kind === 'timing' ? ' A swing is kept for your next takes.' : '';
+  const kept =
+    keptSwing(record, reading, decision) === null ? '' : ' The swing is kept for your next takes.';
   return `The take is graded by that.${moved}${kept}`;
 }
