@@ -44,7 +44,7 @@ describe('a take that may have been misread', () => {
     expect(judge(misread).obstacles[0]).toEqual({ kind: 'undecided', takes: 1 });
     // The same take decided: under 75 % clean.
     expect(judge({ ...misread, isUndecided: false }).verdict).toBe('ease');
-    expect(describeReadiness(judge(misread), 60)).toContain('One take is left out');
+    expect(describeReadiness(judge(misread), 60)).toContain('One take does not count');
   });
 
   test('hides no take behind it, and stands in no other’s way', () => {
