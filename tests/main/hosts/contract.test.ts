@@ -94,7 +94,7 @@ describe.each(HOSTS)('the %s host', (name, open) => {
     ] as const;
     const beside = {
       sources: [{ name: 'Piano', latencyMs: 12.5, splitMidi: 59 }],
-      breaks: [{ fromMs: 100, toMs: 250.5 }],
+      breaks: [{ fromMs: 300, toMs: 450.5 }],
     };
     const first = { takeId, from: 0, events: events.slice(0, 2), ...beside, breaks: [] };
     expect(await ask('takes.append', first)).toEqual({ stored: 2 });
