@@ -191,36 +191,66 @@ async function openBarePage(page: Page): Promise<void> {
 
 const atOnce = async (): Promise<void> => {};
 
+/** So many times each page is played on, by turns: a machine with other work to do has it during both. */
+const TURNS = 5;
+/** The most the program's p99 should be, against the bare page's. */
+const MOST_TIMES_BARE = 1.6;
+
 async function measure(browser: Browser, played: Case): Promise<Measure> {
-  const bare = await play(browser, played, openBarePage, atOnce);
   const program = await startProgram();
-  const notes = await play(browser, played, (page) => openPlayScreen(page, program.url), beginTake);
+  const turns: { readonly bare: readonly PaintedNote[]; readonly notes: readonly PaintedNote[] }[] =
+    [];
+  for (let turn = 0; turn < TURNS; turn++) {
+    const bare = await play(browser, played, openBarePage, atOnce);
+    const { url } = turn === 0 ? program : await startProgram(program.dataFolder);
+    const notes = await play(browser, played, (page) => openPlayScreen(page, url), beginTake);
+    turns.push({ bare, notes });
+  }
   await program.stop();
+  const notes = turns.flatMap((turn) => turn.notes);
   const spread = spreadOf('event to paint', notes);
-  const least = spreadOf('a bare page, one rectangle a note', bare);
+  const least = spreadOf(
+    'a bare page, one rectangle a note',
+    turns.flatMap(({ bare }) => bare),
+  );
+  const ratios = turns
+    .map((turn): readonly [ours: number, bare: number] => [p99Of(turn.notes), p99Of(turn.bare)])
+    .sort((one, other) => one[0] / one[1] - other[0] / other[1]);
+  const [ours, bare] = ratios[(TURNS - 1) / 2] ?? [Number.NaN, Number.NaN];
   const { throttle, spreadMs } = played;
   return {
     name: `MIDI event to painted verdict, CPU ${throttle}× slower, notes up to ${spreadMs} ms off their time`,
-    how: 'Sixteen notes a second through a chart of 64 bars; painted is when the frame that holds the verdict is done.',
+    how: `Sixteen notes a second through a chart of 64 bars, ${TURNS} times by turns with a bare page; painted is when the frame that holds the verdict is done.`,
     figures: [
       spread,
       least,
-      ratio('p99 against a frame', 'ms', ['p99', spread.p99], ['a 60 Hz frame', FRAME_MS]),
       ratio(
-        'p99 of the bare page against a frame',
+        'p99 against the bare page’s, the middle one of all turns',
         'ms',
-        ['p99', least.p99],
-        ['a 60 Hz frame', FRAME_MS],
+        ['p99', ours],
+        ['p99 of the bare page', bare],
+        MOST_TIMES_BARE,
       ),
+      ratio('p99 against a frame', 'ms', ['p99', spread.p99], ['a 60 Hz frame', FRAME_MS]),
       ratio(
         'not in the first frame there was',
         'notes',
         ['later', notes.filter(({ frames }) => frames !== 1).length],
         ['all', notes.length],
       ),
-      ratio('verdicts not seen', 'notes', ['missed', NOTES - notes.length], ['played', NOTES], 0),
+      ratio(
+        'verdicts not seen',
+        'notes',
+        ['missed', TURNS * NOTES - notes.length],
+        ['played', TURNS * NOTES],
+        0,
+      ),
     ],
   };
+}
+
+function p99Of(notes: readonly PaintedNote[]): number {
+  return spreadOf('', notes).p99;
 }
 
 function spreadOf(name: string, notes: readonly PaintedNote[]) {
