@@ -4,6 +4,7 @@ import type { DatabaseSync } from 'node:sqlite';
 import { type Bridge, importResultSchema } from '../../shared/bridge/index.ts';
 import { EARLIEST_MS, LATEST_MS } from '../../src/core/journal/index.ts';
 import { mergeContents, packTake, readContents } from '../../src/main/store/index.ts';
+import { gradeStored } from '../../src/main/takes/index.ts';
 import { fetchArchive, sendArchive } from '../../src/renderer/library/archive-transfer.ts';
 import { MELODY } from '../helpers/library.ts';
 import { type OpenedLibrary, openInMemory } from './library.ts';
@@ -39,6 +40,8 @@ export function keptLibrary(): KeptLibrary {
 /** One chart and one take that are there, and one of each that were deleted. */
 function fillSmall(database: DatabaseSync): void {
   const { schema: _schema, ...take } = takeOf('take-1');
+  // As the program has them: what an import makes of the same events is the same.
+  const { figures } = gradeStored(take.setUp, take, take.decision);
   mergeContents(database, {
     charts: ['pier', 'gone'].map((chartId) => ({
       chartId,
@@ -51,7 +54,7 @@ function fillSmall(database: DatabaseSync): void {
     settings: Object.entries(SETTINGS).map(([name, value]) => ({ name, value })),
     devices: [DEVICE],
     remarks: [REMARK],
-    takes: ['take-1', 'take-gone'].map((takeId) => packTake({ ...take, takeId })),
+    takes: ['take-1', 'take-gone'].map((takeId) => packTake({ ...take, takeId, figures })),
   });
   database.exec(`UPDATE charts SET deleted_at_ms = 5 WHERE chart_id = 'gone';
     UPDATE takes SET deleted_at_ms = 5 WHERE take_id = 'take-gone';`);
