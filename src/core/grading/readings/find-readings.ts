@@ -20,6 +20,11 @@ const MOST_READINGS = 3;
 const LEAST_TIMING_FAULTS = 8;
 /** … and at most this share of them still are. */
 const TIMING_FAULTS_LEFT = 0.5;
+/**
+ * A take with a note in fewer of its slots than this is mostly silence, which no reading explains: hours of it must not cost eight
+ * gradings.
+ */
+const LEAST_FILLED = 1 / 8;
 
 export interface Readings {
   /** Those that clear most first. */
@@ -32,7 +37,9 @@ const EVERY = (): boolean => true;
 
 /** Looks for every kind of reading on a graded take. */
 export function findReadings(ground: Ground): Readings {
-  if (misses(ground.base, EVERY) < LEAST_CLEARED) return { readings: [], steady: NOT_STEADY };
+  if (isMostlySilence(ground.base) || misses(ground.base, EVERY) < LEAST_CLEARED) {
+    return { readings: [], steady: NOT_STEADY };
+  }
   const measured = measureSteady(ground);
   const given: Reading[] = [];
   let steady = NOT_STEADY;
@@ -46,6 +53,12 @@ export function findReadings(ground: Ground): Readings {
     if (isGiven(tried)) given.push({ ...value, clears, of });
   }
   return { readings: foremost(given), steady };
+}
+
+function isMostlySilence({ slots }: Report): boolean {
+  let filled = 0;
+  for (const { note } of slots) if (note !== null) filled++;
+  return filled < LEAST_FILLED * slots.length;
 }
 
 interface Tried {

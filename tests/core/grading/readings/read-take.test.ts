@@ -251,6 +251,18 @@ describe('split', () => {
     expect(readings.find(({ kind }) => kind === 'split')?.value).toBe(value);
   });
 
+  // One low key long after the line: of so many slots 129 have a note. Own rule.
+  it.each([
+    [1032, LOWEST],
+    [1033, undefined],
+  ])('in a take that lasts %i slots, nearly all of them silent: %j', (slots, value) => {
+    const last = key((slots - 1) * EIGHTH_MS, 'C2', 100);
+    const take = inOrder([...withRoots(16).events, ...last]);
+    const { readings, slots: graded } = read(take, { ...THIRDS, choruses: null });
+    expect(graded).toHaveLength(slots);
+    expect(readings.find(({ kind }) => kind === 'split')?.value).toBe(value);
+  });
+
   it('is taken off where one is set and cuts the line', () => {
     const report = read(lineEvents(FORM, named(LINE)), { ...THIRDS, splitMidi: 70 });
     expect(kindsOf(report.readings)).toEqual([['split', null]]);
