@@ -13,6 +13,7 @@ import {
   transposeBarText,
 } from '../../../src/core/chart/index.ts';
 import { arbitraryChart } from '../../helpers/arbitrary-chart.ts';
+import { runs } from '../../helpers/runs.ts';
 
 const TYPED = `title: Gangway Three
 key: F
@@ -67,6 +68,7 @@ describe('a bar more', () => {
           expect(barsIn(applyEdits(longer, removed.value))).toEqual(barsIn(text));
         }
       }),
+      { numRuns: runs(100, 40), seed: 20_261_129 },
     );
   });
 });
@@ -123,6 +125,7 @@ describe('a bar moved', () => {
         const there = moved(chord, by);
         expect(there === null ? null : moved(there, -by)).toBe(moved(chord, 0));
       }),
+      { numRuns: runs(100, 40), seed: 20_261_129 },
     );
   });
 });

@@ -12,6 +12,7 @@ import {
   transposeToKey,
 } from '../../../src/core/chart/index.ts';
 import { arbitraryChart } from '../../helpers/arbitrary-chart.ts';
+import { runs } from '../../helpers/runs.ts';
 
 const TYPED = `# for Thursday
 title: Gangway Three   # working title
@@ -59,6 +60,7 @@ describe('the bars of a text', () => {
           ...chart.plans.map((plan) => plan.bars.length),
         ]);
       }),
+      { numRuns: runs(100, 40), seed: 20_261_129 },
     );
   });
 });
@@ -85,6 +87,7 @@ describe('edits towards a chart', () => {
         );
         expect(applyEdits(text, editsTowards(text, from))).toBe(text);
       }),
+      { numRuns: runs(100, 40), seed: 20_261_129 },
     );
   });
 

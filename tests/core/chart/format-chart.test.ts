@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { formatChart, parseChart } from '../../../src/core/chart/index.ts';
 import { arbitraryChart } from '../../helpers/arbitrary-chart.ts';
+import { runs } from '../../helpers/runs.ts';
 import { LANTERN_WALK } from './example.ts';
 import { chartOf, textOf } from './reading.ts';
 
@@ -11,7 +12,7 @@ describe('writing a chart', () => {
       fc.property(arbitraryChart(), (chart) => {
         expect(parseChart(formatChart(chart))).toEqual({ ok: true, value: chart });
       }),
-      { numRuns: 300 },
+      { numRuns: runs(300, 60), seed: 20_261_129 },
     );
   });
 
@@ -21,7 +22,7 @@ describe('writing a chart', () => {
         const text = formatChart(chart);
         expect(formatChart(chartOf(text))).toBe(text);
       }),
-      { numRuns: 100 },
+      { numRuns: runs(100, 30), seed: 20_261_129 },
     );
   });
 

@@ -6,6 +6,7 @@ import {
   MAX_CHART_PROBLEMS,
   parseChart,
 } from '../../../src/core/chart/index.ts';
+import { runs } from '../../helpers/runs.ts';
 import { workingMs } from '../../helpers/working-time.ts';
 import { barsOf, chartOf, contentOf, problemsOf, textOf } from './reading.ts';
 
@@ -203,7 +204,7 @@ describe('hostile text', () => {
           expect(column).toBeLessThanOrEqual((lines[line - 1]?.length ?? -1) + 1);
         }
       }),
-      { numRuns: 500 },
+      { numRuns: runs(500, 100), seed: 20_261_129 },
     );
   });
 });

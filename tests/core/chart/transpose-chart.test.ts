@@ -10,6 +10,7 @@ import {
 import { formatKey, keyFifths } from '../../../src/core/theory/key.ts';
 import { INTERVALS, toneAlter } from '../../../src/core/theory/tone.ts';
 import { arbitraryChart, arbitraryKey } from '../../helpers/arbitrary-chart.ts';
+import { runs } from '../../helpers/runs.ts';
 import { LANTERN_WALK } from './example.ts';
 import { barsOf, chartOf, formOf, symbolsOf, textOf } from './reading.ts';
 
@@ -112,7 +113,7 @@ describe('laws of transposition', () => {
           }
         },
       ),
-      { numRuns: 60 },
+      { numRuns: runs(60, 20), seed: 20_261_129 },
     );
   });
 
@@ -133,7 +134,7 @@ describe('laws of transposition', () => {
           expect(transposeChart(transposeChart(chart, by), -by)).toEqual(chart);
         },
       ),
-      { numRuns: 100 },
+      { numRuns: runs(100, 25), seed: 20_261_129 },
     );
   });
 
@@ -157,7 +158,7 @@ describe('laws of transposition', () => {
           );
         expect(palettes(moved.value)).toEqual(palettes(chart).map((pc) => (pc + shift) % 12));
       }),
-      { numRuns: 200 },
+      { numRuns: runs(200, 50), seed: 20_261_129 },
     );
   });
 
@@ -167,7 +168,7 @@ describe('laws of transposition', () => {
         const moved = transposeChart(chart, by);
         expect(parseChart(formatChart(moved))).toEqual({ ok: true, value: moved });
       }),
-      { numRuns: 200 },
+      { numRuns: runs(200, 50), seed: 20_261_129 },
     );
   });
 
@@ -180,7 +181,7 @@ describe('laws of transposition', () => {
           expect(Math.abs(keyFifths(transposeChart(chart, by).key))).toBeLessThanOrEqual(6);
         },
       ),
-      { numRuns: 100 },
+      { numRuns: runs(100, 25), seed: 20_261_129 },
     );
   });
 });

@@ -19,8 +19,9 @@ import {
   anyTake,
   withSources,
 } from '../../helpers/arbitrary-take.ts';
+import { runs } from '../../helpers/runs.ts';
 
-const RUNS = { numRuns: 400 };
+const RUNS = { numRuns: runs(400, 80), seed: 20_261_129 };
 
 function deepFreeze<Value>(value: Value): Value {
   if (typeof value === 'object' && value !== null && !ArrayBuffer.isView(value)) {

@@ -47,8 +47,16 @@ const WISH = {
 
 const SEEDS = [1, 2, 3].slice(0, runs(3));
 
-/** Lines of every level and drill over a form. */
+const written = new WeakMap<Form, readonly WrittenLine[]>();
+
+/** Lines of every level and drill over a form, written once. */
 function linesOver(form: Form): readonly WrittenLine[] {
+  const lines = written.get(form) ?? writeLines(form);
+  written.set(form, lines);
+  return lines;
+}
+
+function writeLines(form: Form): readonly WrittenLine[] {
   const outcomes = SEEDS.flatMap((seed) => [
     ...LEVELS.map((level) => writeLine(form, { ...WISH, level, seed })),
     ...DRILL_STYLES.map((style) => writeDrill(form, style, { ...WISH, seed })),

@@ -6,6 +6,7 @@ import { type Chart, type FormChord, formatContent } from '../../../src/core/cha
 import { comparePlan, PLAN_RULES, type PlanDifference } from '../../../src/core/plan/index.ts';
 import { tonePc } from '../../../src/core/theory/index.ts';
 import { arbitraryChart } from '../../helpers/arbitrary-chart.ts';
+import { runs } from '../../helpers/runs.ts';
 import { barsOf, chartOf, formOf } from '../chart/reading.ts';
 import { applied, PLAN, STARTER_CHARTS } from './planning.ts';
 
@@ -127,6 +128,7 @@ describe('on every chart', () => {
         expect(differences(kept)).toEqual([]);
         expect(differences(chart, 'plain')).toEqual([]);
       }),
+      { numRuns: runs(100, 40), seed: 20_261_129 },
     );
   });
 
@@ -142,7 +144,7 @@ describe('on every chart', () => {
         // A rule is heard: it never only names.
         expect(found.map(({ kind }) => kind)).not.toContain('names');
       }),
-      { numRuns: 200 },
+      { numRuns: runs(200, 50), seed: 20_261_129 },
     );
   });
 
@@ -157,6 +159,7 @@ describe('on every chart', () => {
           .flatMap(({ formBars }) => formBars);
         expect(counted.toSorted((a, b) => a - b)).toEqual(differing);
       }),
+      { numRuns: runs(100, 40), seed: 20_261_129 },
     );
   });
 
@@ -170,7 +173,7 @@ describe('on every chart', () => {
           expect(after).toEqual(formOf(chart, plan).bars[at]?.chords);
         }
       }),
-      { numRuns: 40 },
+      { numRuns: runs(40, 20), seed: 20_261_129 },
     );
   });
 });

@@ -15,6 +15,7 @@ import {
 import { findRulePlaces, PLAN_RULES } from '../../../src/core/plan/index.ts';
 import { chordPcs, keyFifths, paletteMask, tonePc } from '../../../src/core/theory/index.ts';
 import { arbitraryChart } from '../../helpers/arbitrary-chart.ts';
+import { runs } from '../../helpers/runs.ts';
 import { barsOf, formOf } from '../chart/reading.ts';
 import { applied, barsOfPlan, PLAN, STARTER_CHARTS } from './planning.ts';
 
@@ -58,7 +59,7 @@ describe('every rule, on every chart', () => {
           expect(beat - 1).toBe(beatsPerBar(meter));
         }
       }),
-      { numRuns: 200 },
+      { numRuns: runs(200, 50), seed: 20_261_129 },
     );
   });
 
@@ -68,7 +69,7 @@ describe('every rule, on every chart', () => {
         const after = applied(chart, rule, null, plan);
         expect(parseChart(formatChart(after))).toEqual({ ok: true, value: after });
       }),
-      { numRuns: 200 },
+      { numRuns: runs(200, 50), seed: 20_261_129 },
     );
   });
 
@@ -79,6 +80,7 @@ describe('every rule, on every chart', () => {
         const hasPlace = findRulePlaces(chart, plan, rule).length > 0;
         expect(applied(chart, rule, null, plan) === chart).toBe(!hasPlace);
       }),
+      { numRuns: runs(100, 40), seed: 20_261_129 },
     );
   });
 
@@ -87,6 +89,7 @@ describe('every rule, on every chart', () => {
       fc.property(anyChart, anyRule, (chart, rule) => {
         expect(applied(chart, rule, null, 'plain')).toBe(chart);
       }),
+      { numRuns: runs(100, 40), seed: 20_261_129 },
     );
   });
 
@@ -105,7 +108,7 @@ describe('every rule, on every chart', () => {
         );
         expect(place.before).not.toBe(place.after);
       }),
-      { numRuns: 200 },
+      { numRuns: runs(200, 50), seed: 20_261_129 },
     );
   });
 
@@ -128,7 +131,7 @@ describe('every rule, on every chart', () => {
           }
         });
       }),
-      { numRuns: 200 },
+      { numRuns: runs(200, 50), seed: 20_261_129 },
     );
   });
 
@@ -155,7 +158,7 @@ describe('every rule, on every chart', () => {
           expect(sound(movedFirst)).toEqual(sound(appliedFirst));
         },
       ),
-      { numRuns: 300 },
+      { numRuns: runs(300, 60), seed: 20_261_129 },
     );
   });
 
@@ -168,6 +171,7 @@ describe('every rule, on every chart', () => {
           for (const { symbol } of chords) expect(symbol?.text ?? '').not.toMatch(/^[A-G](#|bb)/u);
         }
       }),
+      { numRuns: runs(100, 40), seed: 20_261_129 },
     );
   });
 });

@@ -4,6 +4,7 @@
  */
 
 import { describe, expect, test } from 'vitest';
+import { runs } from '../../helpers/runs.ts';
 import {
   falseWeakPlaces,
   followVerdicts,
@@ -24,8 +25,9 @@ describe('raises that came too early', () => {
     ['stumbles of three slots', STUMBLING],
     ['bars that are always harder', UNEVEN],
   ])('are under 5 in 100 for learners who follow every verdict for two months, %s', (_, hand) => {
-    const { raises, wrong, farWrong } = followVerdicts(200, hand, 11);
-    expect(raises).toBeGreaterThan(1000);
+    const learners = runs(200, 60);
+    const { raises, wrong, farWrong } = followVerdicts(learners, hand, 11);
+    expect(raises).toBeGreaterThan(5 * learners);
     expect(wrong / raises).toBeLessThan(0.05);
     expect(farWrong / raises).toBeLessThan(0.005);
   });
@@ -39,36 +41,36 @@ describe('raises that did not come', () => {
     'are under 10 in 100 after five choruses at a true rate of 0.95 or more, slots %s',
     (_, hand) => {
       for (const rate of [0.95, 0.97]) {
-        expect(1 - raisedWithin(5, rate, hand, 600, 13)).toBeLessThan(0.1);
+        expect(1 - raisedWithin(5, rate, hand, runs(600, 400), 13)).toBeLessThan(0.1);
       }
     },
   );
 
   test('are so after seven where half the faults are stumbles', () => {
-    expect(1 - raisedWithin(7, 0.95, STUMBLING, 600, 13)).toBeLessThan(0.1);
+    expect(1 - raisedWithin(7, 0.95, STUMBLING, runs(600, 400), 13)).toBeLessThan(0.1);
   });
 
   test('are more after the first three choruses alone, at a rate of just 0.95', () => {
-    expect(1 - raisedWithin(3, 0.95, INDEPENDENT, 600, 14)).toBeGreaterThan(0.1);
-    expect(1 - raisedWithin(3, 0.97, INDEPENDENT, 600, 14)).toBeLessThan(0.1);
+    expect(1 - raisedWithin(3, 0.95, INDEPENDENT, runs(600, 400), 14)).toBeGreaterThan(0.1);
+    expect(1 - raisedWithin(3, 0.97, INDEPENDENT, runs(600, 400), 14)).toBeLessThan(0.1);
   });
 });
 
 describe('the Wilson interval stated as 95 %', () => {
   test('covers the true rate 94 to 96 times in 100 where slots are independent', () => {
-    const coverage = wilsonCoverage(INDEPENDENT.carry, 10_000, 15);
+    const coverage = wilsonCoverage(INDEPENDENT.carry, runs(10_000, 5_000), 15);
     expect(coverage).toBeGreaterThan(0.94);
     expect(coverage).toBeLessThan(0.96);
   });
 
   test('covers about 90 times in 100 where they cluster mildly', () => {
-    const coverage = wilsonCoverage(CARRYING.carry, 10_000, 16);
+    const coverage = wilsonCoverage(CARRYING.carry, runs(10_000, 5_000), 16);
     expect(coverage).toBeGreaterThan(0.88);
     expect(coverage).toBeLessThan(0.92);
   });
 });
 
 test('a surely weak place is a false alarm less than 5 times in 100 at a rate of 0.92, where slots cluster at 0.95', () => {
-  expect(falseWeakPlaces(0.92, INDEPENDENT, 1500, 17)).toBeLessThan(0.05);
-  expect(falseWeakPlaces(0.95, CARRYING, 1500, 18)).toBeLessThan(0.05);
+  expect(falseWeakPlaces(0.92, INDEPENDENT, runs(1500, 500), 17)).toBeLessThan(0.05);
+  expect(falseWeakPlaces(0.95, CARRYING, runs(1500, 500), 18)).toBeLessThan(0.05);
 });

@@ -12,6 +12,7 @@ import { plainTake } from '../../../src/core/take/sources.ts';
 import { arbitraryChart } from '../../helpers/arbitrary-chart.ts';
 import { anySettings, anyTake } from '../../helpers/arbitrary-take.ts';
 import { formFromText } from '../../helpers/form-from-text.ts';
+import { runs } from '../../helpers/runs.ts';
 
 /** The sounds of measures in twelfths of a beat, tied notes as one. */
 function readBack(measures: readonly Measure[]): readonly Sound[] {
@@ -78,6 +79,7 @@ describe('bars of note values', () => {
         }
         expect(readBack(measures)).toEqual(sounds);
       }),
+      { numRuns: runs(100, 40), seed: 20_261_129 },
     );
   });
 
@@ -135,6 +137,7 @@ describe('a take as bars', () => {
           report.slots.map(({ index, note }) => ({ slot: index, name: note?.name ?? null })),
         );
       }),
+      { numRuns: runs(100, 40), seed: 20_261_129 },
     );
   });
 
@@ -149,6 +152,7 @@ describe('a take as bars', () => {
         );
         expect(heard.length + unwritten).toBe(within.length);
       }),
+      { numRuns: runs(100, 40), seed: 20_261_129 },
     );
   });
 

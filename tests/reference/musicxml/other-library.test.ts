@@ -18,6 +18,7 @@ import { SLOTS_PER_BEAT } from '../../../src/core/words.ts';
 import { chartOf, formOf, symbolsOf } from '../../core/chart/reading.ts';
 import { arbitraryChart } from '../../helpers/arbitrary-chart.ts';
 import { arbitraryMelody, withOnePickup } from '../../helpers/arbitrary-melody.ts';
+import { runs } from '../../helpers/runs.ts';
 
 const CHARTS = join(import.meta.dirname, '..', '..', '..', 'shared', 'charts');
 const STEPS: Readonly<Record<string, number>> = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };
@@ -78,7 +79,7 @@ describe('our charts, read by the library', () => {
           symbolsOf(formOf(chart)),
         );
       }),
-      { numRuns: 50 },
+      { numRuns: runs(50, 20), seed: 20_261_129 },
     );
   });
 });
@@ -98,7 +99,7 @@ describe('our melodies, read by the library', () => {
           withOnePickup(chart, melody).melody,
         );
       }),
-      { numRuns: 60 },
+      { numRuns: runs(60, 20), seed: 20_261_129 },
     );
   });
 });
@@ -141,7 +142,7 @@ describe('our lines, read by the library', () => {
           expect(midis(score)).toEqual(played);
         },
       ),
-      { numRuns: 150 },
+      { numRuns: runs(150, 30), seed: 20_261_129 },
     );
   });
 
@@ -160,7 +161,7 @@ describe('our lines, read by the library', () => {
         expect(midis(score)).toEqual(line.value.notes.map(({ midi }) => midi));
         halves += xml.split('<type>half</type>').length - 1;
       }),
-      { numRuns: 150, seed: 20_261_126 },
+      { numRuns: runs(150, 30), seed: 20_261_126 },
     );
     expect(halves).toBeGreaterThan(0);
   });

@@ -17,6 +17,7 @@ import {
 } from '../../../../src/core/chart/musicxml/index.ts';
 import { chordPcs } from '../../../../src/core/theory/index.ts';
 import { arbitraryChart } from '../../../helpers/arbitrary-chart.ts';
+import { runs } from '../../../helpers/runs.ts';
 import { chartOf, formOf, symbolsOf } from '../reading.ts';
 
 const CHARTS = join(import.meta.dirname, '..', '..', '..', '..', 'shared', 'charts');
@@ -73,6 +74,7 @@ describe('there and back', () => {
           value: { chart, melody: null, notices: [] },
         });
       }),
+      { numRuns: runs(100, 40), seed: 20_261_129 },
     );
   });
 
@@ -101,6 +103,7 @@ describe('there and back', () => {
           chart.sections.map(({ name }) => name),
         );
       }),
+      { numRuns: runs(100, 40), seed: 20_261_129 },
     );
   });
 
@@ -311,6 +314,7 @@ describe('what cannot be read is told in one sentence', () => {
           expect(typeof readMusicXml(whole).ok).toBe('boolean');
         },
       ),
+      { numRuns: runs(100, 40), seed: 20_261_129 },
     );
   });
 });
