@@ -271,6 +271,8 @@ export const refusalSchema = z.strictObject({
     'diskFull',
     'readOnly',
     'damaged',
+    /** The library is not where it was opened: it can be put back. */
+    'libraryGone',
     'tooLarge',
     'internal',
     /** The host is gone, or does not answer; nobody knows whether a call that changes something was done. */

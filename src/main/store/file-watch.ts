@@ -13,7 +13,7 @@ export function watchFile(file: string): () => void {
     if (statSync(file, { throwIfNoEntry: false })?.ino === opened) return;
     throw new StoreError(
       refusal(
-        'notFound',
+        'libraryGone',
         `The library is no longer at ${file}: its folder was moved, deleted or unplugged.`,
         'Put it back where it was; what you play is kept here until then.',
       ),

@@ -89,7 +89,7 @@ const BY_SYSTEM_CODE = new Map<unknown, Refusal>([
   ],
   [
     'ENOENT',
-    refusal('notFound', 'A file or folder of the library is gone.', 'Put it back where it was.'),
+    refusal('libraryGone', 'A file or folder of the library is gone.', 'Put it back where it was.'),
   ],
 ]);
 

@@ -17,6 +17,7 @@ import { type PickupNote, pickupNotes } from '../../core/score/index.ts';
 import type { TakeBreak, TakeEvent, TakeSource } from '../../core/take/model.ts';
 import { gradedSources, sourceOf } from '../../core/take/sources.ts';
 import type { Performance } from '../audio/index.ts';
+import { isFinal } from './final-refusal.ts';
 import { createJournal, type Journal, type JournalState } from './journal.ts';
 import { createSourceList } from './source-list.ts';
 
@@ -210,10 +211,12 @@ export function startLiveTake(
     },
     async handIn() {
       if (report === null) throw new Error('a take is ended before it is handed in');
-      if (!(await journal.flush()) && journalState.kind === 'waiting') {
-        return { ok: false, refusal: journalState.refusal };
-      }
-      return bridge.ask('takes.finish', { takeId, endMs });
+      const isStored = await journal.flush();
+      const refusal = !isStored && journalState.kind === 'waiting' ? journalState.refusal : null;
+      if (refusal !== null && !isFinal(refusal)) return { ok: false, refusal };
+      // What the host never takes is lost; what it has is finished, so that no take stays open.
+      const finished = await bridge.ask('takes.finish', { takeId, endMs });
+      return refusal !== null && finished.ok ? { ok: false, refusal } : finished;
     },
   };
 }

@@ -194,7 +194,7 @@ describe('a folder that goes away while a take is played', () => {
     const gone = await program.services('takes.append', request, 'page');
     expect(gone).toMatchObject({
       ok: false,
-      refusal: { code: 'notFound', remedy: expect.stringMatching(/Put it back/) },
+      refusal: { code: 'libraryGone', remedy: expect.stringMatching(/Put it back/) },
     });
     expect(JSON.stringify(gone)).toContain(join(folder, 'library.sqlite'));
     expect(await program.services('library.backup', {}, 'page')).toMatchObject({ ok: false });
@@ -218,7 +218,7 @@ describe('a folder that goes away while a take is played', () => {
     const request = { setUp: setUpFor(), sources: [] };
     expect(await program.services('takes.begin', request, 'page')).toMatchObject({
       ok: false,
-      refusal: { code: 'notFound' },
+      refusal: { code: 'libraryGone' },
     });
     renameSync(folder, `${folder}-other`);
     renameSync(`${folder}-away`, folder);

@@ -1,7 +1,7 @@
 /** A take and the sound it is played to: times as heard, breaks handed on before anything in them is judged. */
 
 import { beforeEach, expect, test, vi } from 'vitest';
-import type { Bridge } from '../../../shared/bridge/index.ts';
+import type { Bridge, Refusal } from '../../../shared/bridge/index.ts';
 import { completeSettings } from '../../../src/core/grading/index.ts';
 import type { TakeBreak } from '../../../src/core/take/model.ts';
 import { startLiveTake, type TakeClock } from '../../../src/renderer/session/live-take.ts';
@@ -24,6 +24,9 @@ let appended: Appended[];
 let breaks: TakeBreak[];
 let doubtedFromMs: number | null;
 let tell: () => void;
+/** Why the host takes no events, or null. */
+let refusesFor: Refusal['code'] | null;
+let finished: number;
 
 /** A clock that is in doubt and tells breaks when the test says so. */
 const clock: TakeClock = {
@@ -43,6 +46,8 @@ beforeEach(() => {
   appended = [];
   breaks = [];
   doubtedFromMs = null;
+  refusesFor = null;
+  finished = 0;
   return () => void vi.useRealTimers();
 });
 
@@ -50,7 +55,13 @@ function start() {
   let stored = 0;
   const bridge = {
     async ask(name: string, request: Appended) {
-      if (name !== 'takes.append') return { ok: true, value: { kept: true } };
+      if (name !== 'takes.append') {
+        finished++;
+        return { ok: true, value: { kept: true } };
+      }
+      if (refusesFor !== null) {
+        return { ok: false, refusal: { code: refusesFor, message: 'No.', remedy: 'Wait.' } };
+      }
       appended.push(request);
       stored += request.events.length;
       return { ok: true, value: { stored } };
@@ -137,4 +148,25 @@ test('a take that ends in doubt ends in a break', async () => {
   take.end(ZERO_MS + 1200);
   await take.handIn();
   expect(appended.at(-1)?.breaks).toEqual([{ fromMs: 900, toMs: 1200 }]);
+});
+
+test('a take whose events the host never takes is finished with what it has, and that is said', async () => {
+  const { take, play } = start();
+  play(0, 4);
+  refusesFor = 'notFound';
+  take.end(ZERO_MS + 1200);
+  expect(await take.handIn()).toMatchObject({ ok: false, refusal: { code: 'notFound' } });
+  expect(finished).toBe(1);
+});
+
+test('a library that was moved away may be put back: until then the take is not finished without its events', async () => {
+  const { take, play } = start();
+  play(0, 4);
+  refusesFor = 'libraryGone';
+  take.end(ZERO_MS + 1200);
+  expect(await take.handIn()).toMatchObject({ ok: false, refusal: { code: 'libraryGone' } });
+  expect(finished).toBe(0);
+  refusesFor = null;
+  expect(await take.handIn()).toMatchObject({ ok: true });
+  expect(appended.flatMap(({ events }) => events)).toHaveLength(4);
 });

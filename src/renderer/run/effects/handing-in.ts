@@ -1,17 +1,15 @@
 /** Handing in a take that was ended: until the host has it, however long that is gone. */
 
 import { fromCallback } from 'xstate';
-import type { Bridge, Refusal } from '../../../../shared/bridge/index.ts';
+import type { Bridge } from '../../../../shared/bridge/index.ts';
 import type { Report } from '../../../core/grading/index.ts';
 import { refusalWords } from '../../app/refusal-words.ts';
 import { lastKeyOf } from '../../session/continued-line.ts';
+import { isFinal } from '../../session/final-refusal.ts';
 import type { LiveTake } from '../../session/live-take.ts';
 import type { HandInInput, RunEvent } from '../machine.ts';
 
 const ASK_AGAIN_MS = 250;
-
-/** Asking again would not help: the take is not there, or what is sent is not understood. */
-const FINAL: ReadonlySet<Refusal['code']> = new Set(['notFound', 'badRequest', 'tooLarge']);
 
 /** A take that was ended, on its way to the host. */
 export interface EndedTake {
@@ -50,7 +48,7 @@ async function handIn(
       return { type: 'HANDED_IN', kept: kept && isPlayed, lastMidi: lastKeyOf(report) };
     }
     const sentence = refusalWords(reply.refusal);
-    if (FINAL.has(reply.refusal.code)) return { type: 'FAILED', sentence };
+    if (isFinal(reply.refusal)) return { type: 'FAILED', sentence };
     onWaiting(sentence);
     await new Promise((resolve) => setTimeout(resolve, ASK_AGAIN_MS));
   }
