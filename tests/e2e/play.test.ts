@@ -3,6 +3,7 @@
 import { join } from 'node:path';
 import type { Page } from 'playwright';
 import { describe, expect, test } from 'vitest';
+import { percent } from '../../src/core/findings/index.ts';
 import { holdTime, letTimeFlow, passTime, until } from './controlled-time.ts';
 import {
   emitAt,
@@ -93,7 +94,7 @@ describe('playing', () => {
     await context.close();
   });
 
-  test('a host killed in mid-take has what was played; the next start offers it', async () => {
+  test('a host killed in mid-take has what was played; the next start finishes it', async () => {
     const doomed = await startProgram();
     const { page, context } = await openPage({}, doomed);
     await startTake(page);
@@ -104,7 +105,10 @@ describe('playing', () => {
     const next = await startProgram(doomed.dataFolder);
     const again = await openPage({}, next);
     await chooseChart(again.page, 'Long Pier');
-    await again.page.getByRole('button', { name: /recovered/ }).click();
+    await again.page
+      .getByRole('button', { name: /steps at 120/ })
+      .first()
+      .click();
     await again.page.getByText('slots clean').first().waitFor();
     const report = await savedReport(again.page, 'rescued.json');
     const played = report.slots.flatMap(({ note }) => (note === null ? [] : [note.midi]));
@@ -311,5 +315,34 @@ describe('windows', () => {
       SLOPPY.slice(0, 5).map(({ midi }) => midi),
     );
     await context.close();
+  });
+
+  test('a tab closed in mid-take: its take counts in the list, the journal and Progress', async () => {
+    const own = await startProgram();
+    const { page: closed, context: closedContext } = await openPage({}, own);
+    const { page, context } = await openPage({}, own);
+    await chooseChart(page, 'Long Pier');
+    await page.getByText('None yet.').waitFor();
+    await startTake(closed);
+    await playFromDownbeat(closed, SLOPPY);
+    await passTime(closed, 300);
+    await closedContext.close();
+    // Nobody loads this page again: it is told, as soon as the host has finished the take.
+    await page.getByRole('button', { name: /steps at 120/ }).click();
+    const { summary } = await savedReport(page, 'closed.json');
+    expect(summary.slots).toBe(SLOPPY.length + 1);
+    await page.getByRole('button', { name: 'Journal', exact: true }).click();
+    await page
+      .getByText(
+        `at 120: ${percent(summary.clean / summary.slots)} of ${summary.slots} slots clean`,
+      )
+      .waitFor();
+    await page.getByRole('button', { name: 'Progress' }).click();
+    await page
+      .getByRole('region', { name: 'Long Pier, steps' })
+      .getByText(/Last played at 120/)
+      .waitFor();
+    await context.close();
+    await own.stop();
   });
 });

@@ -2,6 +2,7 @@
 
 import type { BrowserContext, Page } from 'playwright';
 import { expect, test } from 'vitest';
+import type { Report } from '../../src/core/grading/index.ts';
 import { passTime, until } from './controlled-time.ts';
 import { playFrom, playFromDownbeat, timeOf } from './fake-keyboard.ts';
 import { resumeSound, startedSounds, suspendSound } from './sound-stand-in.ts';
@@ -157,6 +158,66 @@ test('sound that is suspended for 300 ms is said on the page; what is played aft
     expect(Math.abs(note?.deviationMs ?? Number.NaN)).toBeLessThan(2);
     expect(faults).not.toContain('late');
   }
+  await context.close();
+});
+
+test('300 ms without sound in mid-take: the slots they touch are not judged, all others as without', async () => {
+  const SLOT_MS = 250;
+  const STOOD_FROM_SLOT = 8;
+  const STOOD_MS = 300;
+  /** Eighths at 120 with faults before and after the pause: one left out, one late, one outside. */
+  const KEYS = Array.from({ length: 24 }, (_, slot) => ({
+    slot,
+    midi: slot === 5 ? 66 : slot % 2 === 0 ? 62 : 64,
+    afterMs: slot * SLOT_MS + (slot === 3 || slot === 17 ? 90 : 0),
+    holdMs: 180,
+  })).filter(({ slot }) => slot !== 14);
+  const { page, context } = await openPage();
+
+  async function reportOf(isSuspended: boolean): Promise<Report> {
+    await startTake(page);
+    const before = KEYS.filter(({ slot }) => slot < STOOD_FROM_SLOT);
+    const downbeatMs = await playFromDownbeat(page, before);
+    const stoodMs = isSuspended ? STOOD_MS : 0;
+    if (isSuspended) {
+      await suspendSound(page);
+      await passTime(page, STOOD_MS);
+      await resumeSound(page);
+    }
+    // The player waits for the beat and goes on with it.
+    await playFrom(
+      page,
+      downbeatMs + stoodMs,
+      KEYS.filter(({ slot }) => slot >= STOOD_FROM_SLOT),
+    );
+    await passTime(page, 1000);
+    const live = await page.locator('.totals').textContent();
+    await stopTake(page);
+    const report = await savedReport(page, `stood-${isSuspended}.json`);
+    const { clean, slots } = report.summary;
+    expect(live).toContain(`${clean} of ${slots} slots clean`);
+    await page.getByRole('button', { name: '← Charts' }).click();
+    return report;
+  }
+
+  const without = await reportOf(false);
+  const suspended = await reportOf(true);
+  const unjudged = suspended.slots.filter(({ judged }) => !judged).map(({ index }) => index);
+  expect(without.slots.every(({ judged }) => judged)).toBe(true);
+  expect(suspended.breaks).toHaveLength(1);
+  // A cell is half a slot to either side, its ends with it. Source: grading.md, "Time and grid".
+  const { fromMs = 0, toMs = 0 } = suspended.breaks[0] ?? {};
+  const isTouched = ({ index }: { readonly index: number }) =>
+    (index + 0.5) * SLOT_MS >= fromMs && (index - 0.5) * SLOT_MS <= toMs;
+  expect(unjudged).toEqual(suspended.slots.filter(isTouched).map(({ index }) => index));
+  expect(unjudged.length).toBeGreaterThan(0);
+  // What sounds stands still for 300 ms, and is found again within 250.
+  expect(toMs - fromMs).toBeLessThanOrEqual(STOOD_MS + 250);
+  const verdictsOf = ({ slots }: Report) =>
+    slots
+      .filter(({ index }) => !unjudged.includes(index))
+      .map(({ index, note, faults, marks }) => [index, note?.midi ?? null, faults, marks]);
+  expect(verdictsOf(suspended)).toEqual(verdictsOf(without));
   await context.close();
 });
 
