@@ -231,6 +231,7 @@ describe('the network', () => {
     await page.reload();
     await startTake(page);
     await until(page, page.locator('.bar.current'));
+    await pressFor(page, 'KeyX', 100);
     await stopTake(page);
     await saved(page, 'Save as MIDI', 'session.mid');
     await saved(page, 'Save to hand over', 'session.linekeeper');

@@ -2,6 +2,7 @@
 
 import { expect, test } from 'vitest';
 import { until } from './controlled-time.ts';
+import { pressFor } from './fake-keyboard.ts';
 import { start, stopTake, withProgram } from './the-program.ts';
 
 const openPage = withProgram();
@@ -37,6 +38,7 @@ test('a review offers the bars that broke most as an endless drill, slower', asy
   await page.getByText('steps at 55, plan plain, in F, bars 6 to 7').waitFor();
   await start(page);
   await until(page, page.locator('.bar.current'));
+  await pressFor(page, 'KeyX', 100);
   await stopTake(page);
   await context.close();
 });
