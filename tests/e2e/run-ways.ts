@@ -39,6 +39,8 @@ export type Way =
 
 export interface PageWay {
   readonly steps: readonly Way[];
+  /** Where the last step is taken. */
+  readonly from: RunState;
   readonly end: RunState;
 }
 
@@ -100,10 +102,26 @@ export function pageWays(wish: Wish): readonly PageWay[] {
     .map(({ state, steps }) => ({
       // The first step is the start itself.
       steps: steps.slice(1).flatMap(({ event }) => nameOf(event) ?? []),
+      from: stateOf(steps.at(-2)?.state ?? state),
       end: stateOf(state),
     }))
     .filter(({ steps }) => steps.length > 0)
-    .map(({ steps, end }) => ({ steps: withWhatIsKept(steps), end }));
+    .map((way) => ({ ...way, steps: withWhatIsKept(way.steps) }));
+}
+
+/** Of these ways the shortest for each step from each state, and others evenly spread over the rest, so many in all. */
+export function someWays(ways: readonly PageWay[], most: number): readonly PageWay[] {
+  const byLastStep = Map.groupBy(ways, ({ steps, from }) => `${steps.at(-1)} from ${from}`);
+  const shortest = new Set([...byLastStep.values()].flatMap(([first]) => first ?? []));
+  const others = ways.filter((way) => !shortest.has(way));
+  const apart = others.length / Math.max(1, most - shortest.size);
+  const spread = new Set(
+    Array.from(
+      { length: Math.min(others.length, Math.max(0, most - shortest.size)) },
+      (_, index) => others[Math.floor(index * Math.max(1, apart))],
+    ),
+  );
+  return ways.filter((way) => shortest.has(way) || spread.has(way));
 }
 
 /** A take is over once it was played through; a page that has gone elsewhere hears nothing more of its run. */
