@@ -49,11 +49,18 @@ export function readLineItems(line: SourceLine): LineItems {
 }
 
 function joined(parts: readonly LineItems[]): LineItems {
-  return {
-    items: parts.flatMap(({ items }) => items),
-    countable: parts.every(({ countable }) => countable),
-    problems: parts.flatMap(({ problems }) => problems),
-  };
+  const [only] = parts;
+  if (only !== undefined && parts.length === 1) return only;
+  // A line may hold half a million bars: one loop, not three with a list for each part.
+  const items: LineItem[] = [];
+  const problems: ChartProblem[] = [];
+  let countable = true;
+  for (const part of parts) {
+    for (const item of part.items) items.push(item);
+    for (const problem of part.problems) problems.push(problem);
+    countable &&= part.countable;
+  }
+  return { items, countable, problems };
 }
 
 function readSection(line: SourceLine, start: number): LineItems {

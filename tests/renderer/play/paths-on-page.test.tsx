@@ -13,6 +13,7 @@ import type { RunState } from '../../../src/renderer/run/index.ts';
 import { readPlayerSettings } from '../../../src/renderer/settings/player-settings.ts';
 import { fakeAudio } from '../../helpers/fake-audio.ts';
 import { formFromText } from '../../helpers/form-from-text.ts';
+import { runs } from '../../helpers/runs.ts';
 import { setUpFor } from '../../helpers/set-up.ts';
 import { NEWS, type RunPath, runPaths, type Step, wordsOf } from '../run/paths.ts';
 import {
@@ -75,6 +76,21 @@ function canComeAbout({ steps }: RunPath): boolean {
     if (before?.type === 'BEAT' && before.beat < 0 && step.type === 'BEAT') return false;
   }
   return true;
+}
+
+/**
+ * `npm test` goes the first, and so the shortest, of the paths that end with the same event in the same state and lead to the
+ * same one; with ALL_RUNS=1 all are gone, which differ in what came before.
+ */
+function gone(paths: readonly RunPath[]): readonly RunPath[] {
+  const seen = new Set<string>();
+  const firsts = paths.filter(({ steps, from, end }) => {
+    const transition = `${from} ${wordsOf({ steps: steps.slice(-1) })} ${end}`;
+    const isNew = !seen.has(transition);
+    seen.add(transition);
+    return isNew;
+  });
+  return runs(paths.length, firsts.length) === paths.length ? paths : firsts;
 }
 
 const SOUNDING: readonly RunState[] = ['hearing', 'countIn', 'playing'];
@@ -189,7 +205,7 @@ async function go(wish: RunWish, { steps, end }: RunPath): Promise<void> {
 }
 
 describe.each(KINDS)('a run $name', ({ wish, news }) => {
-  const paths = runPaths(news).filter(canComeAbout);
+  const paths = gone(runPaths(news).filter(canComeAbout));
   test.each(paths.map((path) => [wordsOf(path), path] as const))('%s', (_, path) => go(wish, path));
 });
 

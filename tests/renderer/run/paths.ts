@@ -44,6 +44,8 @@ export const NEWS: readonly Step[] = [
 
 export interface RunPath {
   readonly steps: readonly Step[];
+  /** The state before the last step, or null for the start. */
+  readonly from: ReturnType<typeof stateOf> | null;
   readonly end: ReturnType<typeof stateOf>;
 }
 
@@ -64,11 +66,15 @@ export function runPaths(news: readonly Step[] = NEWS): readonly RunPath[] {
         : `${at} by ${JSON.stringify(event)} from ${where(before.value, before.context)}`;
     },
     limit: 20_000,
-  }).map(({ state, steps }) => ({
-    // The first step is the start itself.
-    steps: steps.slice(1).map(({ event }) => event as Step),
-    end: stateOf(state),
-  }));
+  }).map(({ state, steps }) => {
+    const before = steps.at(-2)?.state;
+    return {
+      // The first step is the start itself.
+      steps: steps.slice(1).map(({ event }) => event as Step),
+      from: before === undefined ? null : stateOf(before),
+      end: stateOf(state),
+    };
+  });
 }
 
 /** `START > BEGUN > BEAT 0`. */
