@@ -3,6 +3,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { holdTime, letTimeFlow, until } from './controlled-time.ts';
 import {
   chooseChart,
   gradeAgain,
@@ -93,12 +94,13 @@ describe('the review of a take', () => {
     const hear = page.getByRole('button', { name: /^Hear chorus \d+, bar \d+/ });
     const [, bar] = /bar (\d+)/.exec((await hear.textContent()) ?? '') ?? [];
     await expect.poll(() => page.locator('.bar.current .bar-number').textContent()).toContain(bar);
+    await holdTime(page);
     await hear.click();
     // What sounds is marked; the bar before the place is heard first, for the ear.
-    await expect
-      .poll(() => page.locator('.bar.current .bar-number').textContent(), { timeout: 10_000 })
-      .toContain(String(Number(bar) - 1));
+    const before = new RegExp(`^bar ${Number(bar) - 1}\\b`);
+    await until(page, page.locator('.bar.current .bar-number', { hasText: before }));
     await page.getByRole('button', { name: 'Stop', exact: true }).click();
+    await letTimeFlow(page);
     await page.getByLabel('Compare with').selectOption({ index: 1 });
     await page.getByText('No bar was clearly cleaner').waitFor();
     expect(seen).toEqual({ errors: [], foreign: [] });
