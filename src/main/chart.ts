@@ -35,7 +35,7 @@ const command = createCommand(
   .option('--key <key>', 'the key to move the chart to, such as Eb or F#m')
   .option('--json', 'print one JSON object (schema linekeeper.chart/1) instead of a page');
 
-await runCommand(command, process.argv.slice(2), printChart);
+runCommand(command, process.argv.slice(2), printChart);
 
 function printChart(parsed: Command): ExitCode {
   const options = parsed.opts<ChartOptions>();

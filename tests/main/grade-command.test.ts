@@ -11,11 +11,12 @@ import {
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { parseChart, unrollForm } from '../../src/core/chart/index.ts';
 import { type GradeSettings, gradeTake, type Report } from '../../src/core/grading/index.ts';
 import type { TakeEvent } from '../../src/core/take/model.ts';
 import { decodeSmf, encodeSmf, smfFromTake, takeFromSmf } from '../../src/core/take/smf/index.ts';
+import { gradeTakes } from '../../src/main/grade-takes.ts';
 import { inOrder, key } from '../helpers/hand-made.ts';
 
 const root = join(import.meta.dirname, '..', '..');
@@ -25,14 +26,54 @@ const BLUES = join(charts, 'boiler-room-blues.chart');
 const LATE = join(demos, 'late-at-seven.mid');
 const folder = mkdtempSync(join(tmpdir(), 'grade-'));
 
+const SCRIPT = join(root, 'src', 'main', 'grade.ts');
+
+/** Runs the command in this process: a program of its own for each case would take most of the time to start. */
 function grade(...args: readonly string[]) {
-  const run = spawnSync(process.execPath, [join(root, 'src', 'main', 'grade.ts'), ...args], {
+  const written = { out: '', err: '' };
+  const before = process.exitCode;
+  const spies = [
+    vi.spyOn(process.stdout, 'write').mockImplementation((text) => {
+      written.out += text;
+      return true;
+    }),
+    vi.spyOn(process.stderr, 'write').mockImplementation((text) => {
+      written.err += text;
+      return true;
+    }),
+    vi.spyOn(process.stdout, 'on').mockReturnThis(),
+  ];
+  try {
+    gradeTakes(args);
+    return { code: process.exitCode, ...written };
+  } finally {
+    process.exitCode = before;
+    for (const spy of spies) spy.mockRestore();
+  }
+}
+
+/** Runs it as a player does. */
+function gradeInProgram(...args: readonly string[]) {
+  const run = spawnSync(process.execPath, [SCRIPT, ...args], {
     encoding: 'utf8',
     env: { ...process.env, NO_COLOR: '' },
     timeout: 20_000,
   });
   return { code: run.status, out: run.stdout, err: run.stderr };
 }
+
+describe('the program', () => {
+  test.each([
+    ['a page', [LATE, '--chart', BLUES], 0],
+    ['data', [LATE, '--chart', BLUES, '--json'], 0],
+    ['wrong usage', [LATE], 2],
+    ['a file that is not there', ['nowhere.mid', '--chart', BLUES], 3],
+  ])('prints what the command prints here, and ends with its code: %s', (_name, args, code) => {
+    const run = gradeInProgram(...args);
+    expect(run).toEqual(grade(...args));
+    expect(run.code).toBe(code);
+  });
+});
 
 function gradeJson(...args: readonly string[]): Report {
   const { out, err, code } = grade(...args, '--json');
@@ -116,7 +157,7 @@ describe('one take', () => {
     expect(at).toBeGreaterThan(0);
     expect(at).toBeLessThan(out.indexOf('Gaps'));
     expect(out).toContain('Grade by it with --swing 2.');
-    expect(out).toContain('One take is left out');
+    expect(out).toContain('One take does not count until you choose');
     expect(gradeJson(file, '--chart', PIER).readings[0]).toMatchObject({
       kind: 'timing',
       value: { swing: 2, latencyMs: 0 },
@@ -146,11 +187,10 @@ describe('one take', () => {
   test('a title that looks like a formula is no formula in CSV', () => {
     const file = join(folder, '=1+1.mid');
     copyFileSync(STEPS, file);
-    const run = spawnSync(
-      process.execPath,
-      [join(root, 'src', 'main', 'grade.ts'), '=1+1.mid', '--chart', PIER, '--csv'],
-      { encoding: 'utf8', cwd: folder },
-    );
+    const run = spawnSync(process.execPath, [SCRIPT, '=1+1.mid', '--chart', PIER, '--csv'], {
+      encoding: 'utf8',
+      cwd: folder,
+    });
     expect(run.stdout.split('\r\n')[1]).toMatch(/^'=1\+1\.mid,/);
   });
 });
@@ -378,7 +418,7 @@ describe('bad input ends with 3 and one clear sentence', () => {
     );
     const run = spawnSync(
       process.execPath,
-      ['--max-old-space-size=512', join(root, 'src', 'main', 'grade.ts'), hostile, '--chart', PIER],
+      ['--max-old-space-size=512', SCRIPT, hostile, '--chart', PIER],
       // A guard against hanging; how fast it is stands in the bench.
       { encoding: 'utf8', timeout: 10_000 },
     );

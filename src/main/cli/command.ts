@@ -37,18 +37,18 @@ export class UsageError extends Error {}
  * Runs a command on the arguments after the script's name, sets the process's exit code and lets the output drain.
  * `action` gets the parsed command and answers the exit code.
  */
-export async function runCommand(
+export function runCommand(
   command: Command,
   args: readonly string[],
-  action: (command: Command) => ExitCode | Promise<ExitCode>,
-): Promise<void> {
+  action: (command: Command) => ExitCode,
+): void {
   endQuietlyWhenReaderLeaves();
   let exitCode: ExitCode = EXIT.ok;
-  command.action(async () => {
-    exitCode = await action(command);
+  command.action(() => {
+    exitCode = action(command);
   });
   try {
-    await command.parseAsync(args, { from: 'user' });
+    command.parse(args, { from: 'user' });
   } catch (error) {
     exitCode = exitCodeOf(error);
   }
