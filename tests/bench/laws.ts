@@ -8,7 +8,7 @@ import { z } from 'zod';
 import { type Bench, distribution, ratio } from './bench.ts';
 
 const root = join(import.meta.dirname, '..', '..');
-const FOLDERS = ['tests/core', 'tests/reference'];
+const FOLDERS = ['tests/core', 'tests/reference', 'tests/main/store', 'tests/renderer/play'];
 
 /** What is read of the report of the test runner. */
 const reportSchema = z.object({
@@ -43,7 +43,7 @@ export const lawsBench: Bench = {
     return [
       {
         name: 'all laws',
-        how: `The tests of ${FOLDERS.join(' and ')} with every count in full.`,
+        how: `The tests of ${FOLDERS.join(', ')} with every count in full.`,
         figures: [
           ratio(
             'failures',
