@@ -169,14 +169,20 @@ async function drive([{ steps, end }, signalMidi]: readonly [PageWay, number]): 
         break;
     }
   }
-  // What was pressed last is drawn once this task is over.
+  // What was pressed last is drawn once this task is over, in real time.
+  await new Promise((resolve) => builtins.setTimeout(resolve as () => void, 1));
   await pass(STEP_MS);
   if (isAtRest) await until(end, () => rest() === end);
   gate.holds = [];
   for (const { go } of [...gate.held.splice(0), ...lost]) go();
   const fromMs = builtins.performance.now();
-  while (rest() === null && builtins.performance.now() - fromMs < PATIENCE_MS) {
-    press('Escape');
+  async function isStill(): Promise<boolean> {
+    const before = rest();
+    await pass(60);
+    return before !== null && rest() === before;
+  }
+  while (!(await isStill()) && builtins.performance.now() - fromMs < PATIENCE_MS) {
+    if (rest() === null) press('Escape');
     await pass(200);
   }
   // Silence within 120 ms.
