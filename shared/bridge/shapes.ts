@@ -185,13 +185,23 @@ export const takeFiguresSchema = z.strictObject({
   clean: z.int().min(0),
   changesCounted: z.int().min(0),
   changesOnTime: z.int().min(0),
+  /** These two: 0 in takes kept before they were told. */
+  changesUnproven: z.int().min(0).default(0),
+  changesLeftOut: z.int().min(0).default(0),
   /** What readiness is judged on beyond these; null for takes kept before it was. */
   evidence: z
     .strictObject({
       choruses: z.int().min(0),
       bars: z
         .array(
-          z.strictObject({ bar: z.int().min(1), slots: z.int().min(0), clean: z.int().min(0) }),
+          z.strictObject({
+            bar: z.int().min(1),
+            slots: z.int().min(0),
+            clean: z.int().min(0),
+            /** These two: absent from takes kept before they were told. */
+            times: z.int().min(0).optional(),
+            faultySquares: z.int().min(0).optional(),
+          }),
         )
         .max(100_000)
         .readonly(),

@@ -43,6 +43,8 @@ function evidence(playedAtMs: number, random: () => number): TakeEvidence {
   return {
     ...{ playedAtMs, choruses: 2, bars, slots: BARS * 16, changesCounted: 40 },
     changesOnTime: 40 - late,
+    changesUnproven: 0,
+    changesLeftOut: 0,
     clean: bars.reduce((sum, { clean }) => sum + clean, 0),
     lateChanges: Array.from({ length: late }, () => ({
       ...{ bar: 1 + Math.floor(random() * BARS), beat: 1, toChord: 'G7' },

@@ -53,6 +53,8 @@ function figures(random: () => number): TakeFigures {
     clean: bars.reduce((sum, { clean }) => sum + clean, 0),
     changesCounted: 120,
     changesOnTime: 120 - late,
+    changesUnproven: 0,
+    changesLeftOut: 0,
     evidence: {
       choruses: 4,
       bars,

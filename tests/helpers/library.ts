@@ -59,6 +59,8 @@ export const FIGURES: TakeFigures = {
   clean: 37,
   changesCounted: 4,
   changesOnTime: 3,
+  changesUnproven: 0,
+  changesLeftOut: 0,
   evidence: {
     choruses: 2,
     bars: [{ bar: 1, slots: 8, clean: 7 }],

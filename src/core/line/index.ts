@@ -3,6 +3,7 @@
 export * from './drill/index.ts';
 export { takeOfLine } from './line-take.ts';
 export type { BlockedProblem, BlockingRule, LineProblem } from './problems.ts';
+export { provableChanges } from './provable.ts';
 export { describeLineProblem } from './sentences.ts';
 export {
   type LineRules,

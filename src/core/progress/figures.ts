@@ -9,12 +9,15 @@ export interface Figures {
   readonly clean: number;
   readonly changesCounted: number;
   readonly changesOnTime: number;
+  readonly changesUnproven: number;
+  readonly changesLeftOut: number;
   readonly evidence: Pick<TakeEvidence, 'choruses' | 'bars' | 'lateChanges' | 'chords'>;
 }
 
 /** The figures of a report over the form it was graded on: the counts every list shows, and the evidence weeks are judged by. */
 export function figuresOf(report: Report, form: Form): Figures {
   const { playedAtMs: _day, slots, clean, ...rest } = evidenceOf(report, form, 0);
-  const { changesCounted, changesOnTime, ...evidence } = rest;
-  return { slots, clean, changesCounted, changesOnTime, evidence };
+  const { changesCounted, changesOnTime, changesUnproven, changesLeftOut, ...evidence } = rest;
+  const changes = { changesCounted, changesOnTime, changesUnproven, changesLeftOut };
+  return { slots, clean, ...changes, evidence };
 }

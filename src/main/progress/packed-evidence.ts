@@ -28,6 +28,9 @@ export class PackedEvidence implements TakeEvidence {
   readonly clean: number;
   readonly changesCounted: number;
   readonly changesOnTime: number;
+  /** Not kept by month. */
+  readonly changesUnproven = 0;
+  readonly changesLeftOut = 0;
   readonly isUndecided: boolean;
   readonly #month: MonthNumbers;
   readonly #index: number;

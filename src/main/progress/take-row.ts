@@ -43,6 +43,8 @@ const figuresSchema = z.object({
   clean: z.number(),
   changesCounted: z.number(),
   changesOnTime: z.number(),
+  changesUnproven: z.number().default(0),
+  changesLeftOut: z.number().default(0),
   /** In takes stored before it was packed. */
   evidence: evidenceSchema.nullable().default(null),
 });

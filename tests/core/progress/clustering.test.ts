@@ -24,7 +24,7 @@ function take(minutesAgo: number, clean: readonly number[], choruses = 1): TakeE
     ...{ playedAtMs: NOW_MS - minutesAgo * 60_000, choruses, bars, lateChanges: [] },
     slots: 8 * bars.length,
     clean: clean.reduce((sum, count) => sum + count, 0),
-    ...{ changesCounted: 20, changesOnTime: 20 },
+    ...{ changesCounted: 20, changesOnTime: 20, changesUnproven: 0, changesLeftOut: 0 },
   };
 }
 

@@ -26,6 +26,8 @@ function take(part: Partial<PlayedTake>, clean = 64, daysAgo = 0, choruses = 2):
       clean,
       changesCounted: 2,
       changesOnTime: 2,
+      changesUnproven: 0,
+      changesLeftOut: 0,
       bars: [{ bar: 1, slots: 64, clean }],
       lateChanges: [],
     },

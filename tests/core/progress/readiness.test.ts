@@ -22,6 +22,8 @@ function take(parts: Partial<TakeEvidence>): TakeEvidence {
     clean: 64,
     changesCounted: 20,
     changesOnTime: 20,
+    changesUnproven: 0,
+    changesLeftOut: 0,
     bars: [],
     lateChanges: [],
     ...parts,
@@ -165,9 +167,11 @@ test('a report tells whole choruses, bars over all choruses and what was not on 
     clean: 32,
     changesCounted: 4,
     changesOnTime: 2,
+    changesUnproven: 0,
+    changesLeftOut: 0,
     bars: [
-      { bar: 1, slots: 18, clean: 18 },
-      { bar: 2, slots: 16, clean: 14 },
+      { bar: 1, slots: 18, clean: 18, times: 3, faultySquares: 0 },
+      { bar: 2, slots: 16, clean: 14, times: 2, faultySquares: 2 },
     ],
     lateChanges: [
       { bar: 2, beat: 1, toChord: 'C1' },

@@ -154,6 +154,7 @@ export function playTake(
   return {
     ...{ playedAtMs, choruses, slots: choruses * CHORUS_SLOTS, clean, bars },
     ...{ changesCounted: arrivals.length, changesOnTime: trues(arrivals), lateChanges: [] },
+    ...{ changesUnproven: 0, changesLeftOut: 0 },
   };
 }
 

@@ -42,6 +42,8 @@ export function take(wish: TakeWish = {}): PlayedTake {
       clean,
       changesCounted: 2,
       changesOnTime: 2,
+      changesUnproven: 0,
+      changesLeftOut: 0,
       bars: [{ bar: 1, slots, clean }],
       lateChanges: [],
       ...evidence,

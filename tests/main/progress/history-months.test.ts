@@ -33,7 +33,7 @@ function setUp(tempoBpm: number, bars: TakeSetUp['bars'] = null): TakeSetUp {
 
 function figures(clean: number, slots = 8): TakeFigures {
   return {
-    ...{ slots, clean, changesCounted: 2, changesOnTime: 1 },
+    ...{ slots, clean, changesCounted: 2, changesOnTime: 1, changesUnproven: 0, changesLeftOut: 0 },
     evidence: {
       choruses: 1,
       bars: [{ bar: 1, slots, clean }],
@@ -228,7 +228,13 @@ describe('takes as bytes and back', () => {
       ...{ level: 'free', tempoBpm: 61.5 },
       evidence: {
         ...{ playedAtMs: NOW_MS + 0.25, choruses: 2, slots: 9, clean: 8, bars },
-        ...{ changesCounted: 3, changesOnTime: 2, lateChanges: [] },
+        ...{
+          changesCounted: 3,
+          changesOnTime: 2,
+          changesUnproven: 0,
+          changesLeftOut: 0,
+          lateChanges: [],
+        },
       },
     },
   });

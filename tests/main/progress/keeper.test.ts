@@ -16,7 +16,14 @@ const DAY_MS = 86_400_000;
 const NOW = { nowMs: NOW_MS, utcOffsetMinutes: 0 };
 
 const FIGURES: TakeFigures = {
-  ...{ slots: 64, clean: 60, changesCounted: 2, changesOnTime: 2 },
+  ...{
+    slots: 64,
+    clean: 60,
+    changesCounted: 2,
+    changesOnTime: 2,
+    changesUnproven: 0,
+    changesLeftOut: 0,
+  },
   evidence: { choruses: 2, bars: [{ bar: 1, slots: 64, clean: 60 }], lateChanges: [], chords: [] },
 };
 

@@ -22,7 +22,14 @@ const KEYS = ['C', 'F', 'Bb'];
 
 function figures(clean: number): TakeFigures {
   return {
-    ...{ slots: 64, clean, changesCounted: 2, changesOnTime: 2 },
+    ...{
+      slots: 64,
+      clean,
+      changesCounted: 2,
+      changesOnTime: 2,
+      changesUnproven: 0,
+      changesLeftOut: 0,
+    },
     evidence: {
       choruses: 2,
       bars: [{ bar: 1, slots: 64, clean }],

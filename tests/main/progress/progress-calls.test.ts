@@ -40,7 +40,14 @@ function figures(wrong: number): TakeFigures {
     clean: bar === 3 ? 16 - wrong : 16,
   }));
   return {
-    ...{ slots: 64, clean: 64 - wrong, changesCounted: 6, changesOnTime: 6 },
+    ...{
+      slots: 64,
+      clean: 64 - wrong,
+      changesCounted: 6,
+      changesOnTime: 6,
+      changesUnproven: 0,
+      changesLeftOut: 0,
+    },
     evidence: {
       choruses: 2,
       bars,

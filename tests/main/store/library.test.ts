@@ -92,7 +92,15 @@ describe('takes', () => {
 
   test('a finished take is listed with its figures, newest first, a deleted one comes back', () => {
     const takes = createTakeStore(openLibrary(newFile()));
-    const figures = { slots: 8, clean: 7, changesCounted: 2, changesOnTime: 1, evidence: null };
+    const figures = {
+      slots: 8,
+      clean: 7,
+      changesCounted: 2,
+      changesOnTime: 1,
+      changesUnproven: 0,
+      changesLeftOut: 0,
+      evidence: null,
+    };
     const older = takes.begin(setUpFor('a'), 1000);
     const newer = takes.begin(setUpFor('b'), 2000);
     takes.finish(older, 4000, figures);
