@@ -83,6 +83,7 @@ const obstacleSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('undecided'), takes: z.int() }),
   z.strictObject({ kind: z.literal('choruses'), missing: z.number() }),
   z.strictObject({ kind: z.literal('slots'), missing: z.number() }),
+  z.strictObject({ kind: z.literal('takes'), missing: z.number() }),
   z.strictObject({ kind: z.literal('cleanRate'), lower: z.number() }),
   z.strictObject({
     kind: z.literal('changes'),

@@ -27,37 +27,54 @@ function share(of: string, value: number, atMost: number | null = null): Figure 
 }
 
 /** Of each kind of hand: shares of raises to a quarter of a percent or so. */
-const LEARNERS = 1200;
+const LEARNERS = 600;
 /** Players of one kind. */
 const GAINING = 2000;
 
 const HOW = 'Seeded players whose true rate is known; the judgement of each is set against it.';
 
 function career(hands: string, hand: Hand): Measure {
-  const { raises, wrong, farWrong, eases } = followVerdicts(LEARNERS, hand, 1);
-  const all = ['raises', raises] as const;
+  const figures = [1, 2, 4].flatMap((choruses) => {
+    const { raises, wrong, farWrong, eases } = followVerdicts(LEARNERS, hand, choruses, 1);
+    const all = ['raises', raises] as const;
+    const of = `takes of ${choruses === 1 ? 'one chorus' : `${choruses} choruses`}`;
+    return [
+      ratio(`wrong raises, true rate under 0.90, ${of}`, 'raises', ['wrong', wrong], all, 0.05),
+      ratio(`far wrong raises, under 0.85, ${of}`, 'raises', ['far wrong', farWrong], all),
+      ratio(`eases to raises, ${of}`, 'verdicts', ['eases', eases], all),
+    ];
+  });
   return {
     name: `${LEARNERS} learners following every verdict for two months, ${hands}`,
     how: HOW,
-    figures: [
-      ratio('wrong raises: true rate under 0.90', 'raises', ['wrong', wrong], all, 0.05),
-      ratio('far wrong raises: under 0.85', 'raises', ['far wrong', farWrong], all),
-      ratio('eases to raises', 'verdicts', ['eases', eases], all),
-    ],
+    figures,
   };
 }
 
+/** Rates under what a raise needs, and the most of such players that may be told to raise in 15 takes of two choruses. */
+const TOO_LOW: readonly (readonly [rate: number, atMost: number | null])[] = [
+  [0.85, 0.02],
+  [0.88, null],
+  [0.89, null],
+];
+
 function raised(hands: string, hand: Hand): Measure {
-  const figures = [0.88, 0.89, 0.899, 0.94, 0.95, 0.96, 0.97].flatMap((rate) =>
+  const tooEarly = TOO_LOW.map(([rate, atMost]) =>
+    share(
+      `true rate ${rate}, 15 takes of two choruses`,
+      raisedWithin({ takes: 15, choruses: 2 }, rate, hand, 1000, 2),
+      atMost,
+    ),
+  );
+  const inTime = [0.94, 0.95, 0.96, 0.97].flatMap((rate) =>
     [3, 5, 7, 10].map((takes) =>
       share(
-        `true rate ${rate}, ${takes} choruses`,
-        raisedWithin(takes, rate, hand, 1000, 2),
-        rate < 0.9 ? 0.05 : null,
+        `true rate ${rate}, ${takes} takes of one chorus`,
+        raisedWithin({ takes, choruses: 1 }, rate, hand, 1000, 2),
       ),
     ),
   );
-  return { name: `told to raise, ${hands}`, how: HOW, figures };
+  return { name: `told to raise, ${hands}`, how: HOW, figures: [...tooEarly, ...inTime] };
 }
 
 function intervals(hands: string, hand: Hand): Measure {
@@ -104,7 +121,7 @@ function gain(): Measure {
 export const verdictsBench: Bench = {
   title: 'Verdicts',
   about:
-    'Invented learners, seeded. Intervals are stated as 95 %. Wrong raises should be under 5 in 100 and missed ones at a true rate of 0.95 under 10 in 100 after five choruses. Verdicts allow for faults in clusters; the Wilson interval alone, which weak places are told by, does not.',
+    'Invented learners, seeded. Intervals are stated as 95 %. Wrong raises should be under 5 in 100, players of a true rate of 0.85 who are told to raise within 15 takes of two choruses under 2 in 100, and missed ones at a true rate of 0.95 under 10 in 100 after five choruses. Verdicts allow for faults in clusters; the Wilson interval alone, which weak places are told by, does not.',
   run: async (effort) =>
     effort === 'short'
       ? []

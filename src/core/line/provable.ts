@@ -13,7 +13,7 @@ import { type LineWish, RIGHT_HAND_REGISTER } from './wish.ts';
 
 /**
  * Tells of a place (bar of the form and beat, both from 1) whether some line that is clean under the rules of a level proves the
- * change there on time, from whatever key it comes. False where no change is. Tried on the notes from the one before the change to
+ * change there on time, from whatever key it comes. False where no change is. Tried on the notes from a few before the change to
  * the last before the next one. `slotsPerBeat` is that of the report.
  */
 export function provableChanges(
@@ -56,10 +56,14 @@ function barOf(form: Form, { chord }: LineEntry): number | undefined {
   return form.bars[chord.barIndex]?.bar;
 }
 
-/** The note before a change, which has nothing to prove itself, and the notes in which the change can be proven. */
+/** Notes before a change that bind the one it is reached from: an outside note there needs a way to it. */
+const LEAD_IN = 3;
+
+/** A few notes before a change, which have nothing to prove themselves, and those in which the change can be proven. */
 function reachOf(entries: readonly LineEntry[], opens: number): readonly LineEntry[] {
   const closes = entries.findIndex((entry, index) => index >= opens && entry.closesChange);
+  const from = Math.max(0, opens - LEAD_IN);
   return entries
-    .slice(opens - 1, closes + 1)
-    .map((entry, index) => (index === 0 ? { ...entry, change: null } : entry));
+    .slice(from, closes + 1)
+    .map((entry, index) => (from + index < opens ? { ...entry, change: null } : entry));
 }

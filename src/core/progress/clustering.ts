@@ -4,7 +4,7 @@
  * narrow.
  *
  * How much more is the design effect: the variance there is over the variance of as many independent slots. Here it is told
- * from each bar set against itself from take to take. That bars differ from one another is no chance and widens nothing: all of
+ * from each bar set against itself from one time it was played to the next. That bars differ from one another is no chance and widens nothing: all of
  * them are played in every chorus. So many slots over the design effect is the effective sample size, which stands in the
  * interval in place of the slots.
  * Sources: L. Kish, Survey Sampling, 1965, section 8.2 (design effect, clusters within strata); E. L. Korn and B. I. Graubard,
@@ -13,37 +13,37 @@
  */
 
 import { studentPoint } from './central-points.ts';
-import type { TakeEvidence } from './evidence.ts';
+import type { BarEvidence, TakeEvidence } from './evidence.ts';
 import { type RateInterval, wilsonInterval, Z_95 } from './wilson.ts';
 
-/** Bars over takes, less the bars, from which clustering is told: with fewer the estimate itself is mostly chance. */
+/** Times that bars were played, less the bars, from which clustering is told: with fewer the estimate itself is mostly chance. */
 export const CLUSTERING_LEAST = 20;
 
 interface BarSums {
   times: number;
   slots: number;
-  clean: number;
+  faulty: number;
   slotsSquared: number;
-  cleanSquared: number;
-  cleanBySlots: number;
+  faultySquared: number;
+  faultyBySlots: number;
 }
 
 /**
  * The design effect of the clean rate over takes of one form at one tempo, as it stands in an interval of 95 %: 1 (as good as
- * independent) or more. It is 1 while too little was played to tell: of one take alone nothing can be told.
+ * independent) or more. It is 1 while too little was played to tell.
  */
 export function designEffectOf(takes: readonly Pick<TakeEvidence, 'bars'>[]): number {
-  if (takes.length < 2) return 1;
   const byBar = new Map<number, BarSums>();
   for (const { bars } of takes) for (const bar of bars) addBar(byBar, bar);
   let free = 0;
   let found = 0;
   let expected = 0;
-  for (const { times, slots, clean, slotsSquared, cleanSquared, cleanBySlots } of byBar.values()) {
+  for (const { times, slots, faulty, ...squares } of byBar.values()) {
     if (times < 2) continue;
-    const rate = clean / slots;
+    const { slotsSquared, faultySquared, faultyBySlots } = squares;
+    const rate = faulty / slots;
     free += times - 1;
-    found += cleanSquared - 2 * rate * cleanBySlots + rate * rate * slotsSquared;
+    found += faultySquared - 2 * rate * faultyBySlots + rate * rate * slotsSquared;
     // Of independent slots: the mean of `found`, with the unbiased estimate of the variance of one slot.
     expected += (slots / (slots - 1)) * rate * (1 - rate) * (slots - slotsSquared / slots);
   }
@@ -60,7 +60,7 @@ export function effectiveInterval(
   return wilsonInterval(clean / designEffect, slots / designEffect);
 }
 
-/** By what a design effect is more in an interval for being told from so many bars over takes, less the bars. */
+/** By what a design effect is more in an interval for being told from so many times, less the bars. */
 function unsureness(free: number): number {
   const known = unsurenessOf.get(free) ?? (studentPoint(0.95, free) / Z_95) ** 2;
   unsurenessOf.set(free, known);
@@ -69,23 +69,21 @@ function unsureness(free: number): number {
 
 const unsurenessOf = new Map<number, number>();
 
+/** A take tells the squares of its faulty slots; its slots are taken to be as many each time, as but for breaks they are. */
 function addBar(
   byBar: Map<number, BarSums>,
-  { bar, slots, clean }: TakeEvidence['bars'][number],
+  { bar, slots, clean, times = 1, faultySquares }: BarEvidence,
 ): void {
   if (slots === 0) return;
-  const sums = byBar.get(bar);
-  if (sums === undefined) {
-    byBar.set(bar, {
-      ...{ times: 1, slots, clean, slotsSquared: slots * slots },
-      ...{ cleanSquared: clean * clean, cleanBySlots: clean * slots },
-    });
-    return;
-  }
-  sums.times++;
+  const faulty = slots - clean;
+  const sums = byBar.get(bar) ?? {
+    ...{ times: 0, slots: 0, faulty: 0, slotsSquared: 0, faultySquared: 0, faultyBySlots: 0 },
+  };
+  byBar.set(bar, sums);
+  sums.times += times;
   sums.slots += slots;
-  sums.clean += clean;
-  sums.slotsSquared += slots * slots;
-  sums.cleanSquared += clean * clean;
-  sums.cleanBySlots += clean * slots;
+  sums.faulty += faulty;
+  sums.slotsSquared += slots ** 2 / times;
+  sums.faultySquared += faultySquares ?? faulty ** 2;
+  sums.faultyBySlots += (faulty * slots) / times;
 }

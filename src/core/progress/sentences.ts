@@ -5,6 +5,7 @@ import type { ChangeEvidence } from './evidence.ts';
 import type { Obstacle, ReadinessVerdict } from './readiness.ts';
 import {
   EASE_CLEAN_RATE,
+  LONG_TAKE_CHORUSES,
   RAISE_BAR_RATE,
   RAISE_CLEAN_RATE,
   RAISE_ON_TIME_SHARE,
@@ -39,6 +40,8 @@ export function describeObstacle(obstacle: Obstacle): string {
       return `${count(obstacle.missing, 'more whole chorus', 'more whole choruses')} to play.`;
     case 'slots':
       return `${count(obstacle.missing, 'more slot', 'more slots')} to play.`;
+    case 'takes':
+      return `One more take to play, or one of ${LONG_TAKE_CHORUSES} choruses.`;
     case 'cleanRate':
       return `The clean rate is surely ${percent(obstacle.lower)} or more; ${percent(RAISE_CLEAN_RATE)} is needed.`;
     case 'changes': {

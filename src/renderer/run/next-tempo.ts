@@ -17,7 +17,7 @@ export interface NextTempo {
 
 /** The next tempo and why, or null to go on as it is. `setBpm` is the tempo the player chose. */
 export function nextTempo(report: Report, form: Form, setBpm: number): NextTempo | null {
-  const verdict = judgeReadiness([evidenceOf(report, form, 0)], report.tempo, 0);
+  const verdict = judgeReadiness([evidenceOf(report, form, 0)], report.tempo, 0, 'endless');
   if (verdict.verdict === 'hold') return null;
   const { nextTempoBpm } = verdict;
   if (nextTempoBpm < setBpm * FLOOR || nextTempoBpm > setBpm * CEILING) return null;

@@ -45,7 +45,23 @@ describe('the design effect', () => {
     expect(designEffectOf([take(2, uneven), take(1, uneven)])).toBe(1);
   });
 
-  test('is 1 of one take, of too few bars, and of nothing', () => {
+  test('is told from one take as from the choruses of it', () => {
+    const chorus = (bar: number, clean: readonly number[]) => ({
+      ...{ bar, slots: 8 * clean.length, times: clean.length },
+      clean: clean.reduce((sum, count) => sum + count, 0),
+      faultySquares: clean.reduce((sum, count) => sum + (8 - count) ** 2, 0),
+    });
+    const once = Array.from({ length: 24 }, (_, index) => chorus(index + 1, [8, 4]));
+    const apart = designEffectOf([take(2, of(24, 8)), take(1, of(24, 4))]);
+    expect(designEffectOf([{ bars: once }])).toBeCloseTo(apart, 12);
+    const halves = [[8, 4] as const, [4, 8, 8] as const].map((clean) => ({
+      bars: Array.from({ length: 12 }, (_, index) => chorus(index + 1, clean)),
+    }));
+    const singly = [8, 4, 4, 8, 8].map((clean, index) => take(index, of(12, clean)));
+    expect(designEffectOf(halves)).toBeCloseTo(designEffectOf(singly), 12);
+  });
+
+  test('is 1 of one chorus, of too few bars, and of nothing', () => {
     expect(designEffectOf([take(1, of(40, 4))])).toBe(1);
     const few = (bars: number) => designEffectOf([take(2, of(bars, 8)), take(1, of(bars, 4))]);
     expect(few(CLUSTERING_LEAST - 1)).toBe(1);

@@ -9,7 +9,7 @@ const NOW_MS = 1_700_000_000_000;
 
 let count = 0;
 
-function take(part: Partial<PlayedTake>, clean = 64, daysAgo = 0, choruses = 2): PlayedTake {
+function take(part: Partial<PlayedTake>, clean = 64, daysAgo = 0, choruses = 4): PlayedTake {
   count++;
   return {
     takeId: `take ${count}`,

@@ -94,7 +94,8 @@ test('next is the first that is not done, whatever was tried above it', () => {
 });
 
 test('what held before worse takes has held', () => {
-  const held = take({ daysAgo: 20, tempoBpm: 72 });
+  const held = take({ daysAgo: 20, tempoBpm: 72, evidence: { choruses: 2 } });
+  const again = take({ daysAgo: 19, tempoBpm: 72, evidence: { choruses: 2 } });
   const before = take({ daysAgo: 21, tempoBpm: 72, clean: 30, evidence: { choruses: 3 } });
   const after = take({ daysAgo: 1, tempoBpm: 72, clean: 30, evidence: { choruses: 3 } });
   const slower = take({ daysAgo: 30, tempoBpm: 60 });
@@ -102,5 +103,5 @@ test('what held before worse takes has held', () => {
   expect(spoilt.holdsBpm).toBe(60);
   // The take before it belongs to the same three choruses and spoils them.
   expect(onceHeldBpm(spoilt.played)).toBe(60);
-  expect(onceHeldBpm(played(slower, held, after))).toBe(72);
+  expect(onceHeldBpm(played(slower, before, held, again, after))).toBe(72);
 });

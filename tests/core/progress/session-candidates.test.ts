@@ -102,7 +102,7 @@ describe('near a raise', () => {
     ]);
     expect(raises.map(describeItem)).toEqual([
       'It holds at 66, so try 69.',
-      'Close to a raise from 72: 1 more whole chorus to play.',
+      'Close to a raise from 72: 1 more whole chorus to play. One more take to play, or one of 4 choruses.',
     ]);
   });
 

@@ -148,7 +148,9 @@ export function playTake(
   const bars = Array.from({ length: BARS }, (_, index) => {
     const own = played.filter((_, bar) => bar % BARS === index);
     const clean = own.reduce((sum, count) => sum + count, 0);
-    return { bar: index + 1, slots: own.length * SLOTS_PER_BAR, clean };
+    const faultySquares = own.reduce((sum, count) => sum + (SLOTS_PER_BAR - count) ** 2, 0);
+    const slots = own.length * SLOTS_PER_BAR;
+    return { bar: index + 1, slots, clean, times: own.length, faultySquares };
   });
   const clean = bars.reduce((sum, bar) => sum + bar.clean, 0);
   return {
@@ -167,8 +169,13 @@ export interface CareerFigures {
   readonly eases: number;
 }
 
-/** Learners who do what the verdict says after every take, two months long. */
-export function followVerdicts(learners: number, hand: Hand, seed: number): CareerFigures {
+/** Learners who do what the verdict says after every take of so many choruses, two months long. */
+export function followVerdicts(
+  learners: number,
+  hand: Hand,
+  choruses: number,
+  seed: number,
+): CareerFigures {
   const chance = chanceOf(seed);
   let raises = 0;
   let wrong = 0;
@@ -189,7 +196,7 @@ export function followVerdicts(learners: number, hand: Hand, seed: number): Care
       for (let turn = 0; turn < 3; turn++) {
         const nowMs = NOW_MS + day * DAY_MS + turn * 600_000;
         const rate = trueRate(learner, tempoBpm, practised);
-        const played = playTake(chance, rate, hand, 1, nowMs, offsets);
+        const played = playTake(chance, rate, hand, choruses, nowMs, offsets);
         const takes = [played, ...(history.get(tempoBpm) ?? [])];
         history.set(tempoBpm, takes);
         practised += played.slots;
@@ -207,12 +214,9 @@ export function followVerdicts(learners: number, hand: Hand, seed: number): Care
   return { raises, wrong, farWrong, eases };
 }
 
-/**
- * The share of players of one steady true rate who are told to raise by the time they have played so many takes of one
- * chorus each, judged after every one from the third on.
- */
+/** The share of players of one steady true rate who are told to raise by the time they have played so many takes, judged after each. */
 export function raisedWithin(
-  takes: number,
+  { takes, choruses }: { readonly takes: number; readonly choruses: number },
   rate: number,
   hand: Hand,
   players: number,
@@ -225,8 +229,8 @@ export function raisedWithin(
     const offsets = barOffsets(chance, hand);
     for (let turn = 0; turn < takes; turn++) {
       const nowMs = NOW_MS + turn * 600_000;
-      played.unshift(playTake(chance, rate, hand, 1, nowMs, offsets));
-      if (turn < 2 || judgeReadiness(played, 60, nowMs).verdict !== 'raise') continue;
+      played.unshift(playTake(chance, rate, hand, choruses, nowMs, offsets));
+      if (judgeReadiness(played, 60, nowMs).verdict !== 'raise') continue;
       raised++;
       break;
     }

@@ -22,7 +22,7 @@ export interface TakeWish extends Partial<Omit<PlayedTake, 'evidence'>> {
   readonly evidence?: Partial<TakeEvidence>;
 }
 
-/** A take of two choruses and 64 slots, all clean, played now, unless told otherwise. */
+/** A take of four choruses and 64 slots, all clean: enough for a raise, played now, unless told otherwise. */
 export function take(wish: TakeWish = {}): PlayedTake {
   count++;
   const { daysAgo = 0, slots = 64, clean = slots, evidence, ...own } = wish;
@@ -37,7 +37,7 @@ export function take(wish: TakeWish = {}): PlayedTake {
     ...own,
     evidence: {
       playedAtMs: NOW_MS - daysAgo * DAY_MS,
-      choruses: 2,
+      choruses: 4,
       slots,
       clean,
       changesCounted: 2,

@@ -26,11 +26,24 @@ describe('raises that came too early', () => {
     ['bars that are always harder', UNEVEN],
   ])('are under 5 in 100 for learners who follow every verdict for two months, %s', (_, hand) => {
     const learners = runs(200, 60);
-    const { raises, wrong, farWrong } = followVerdicts(learners, hand, 11);
+    const { raises, wrong, farWrong } = followVerdicts(learners, hand, 1, 11);
     expect(raises).toBeGreaterThan(5 * learners);
     expect(wrong / raises).toBeLessThan(0.05);
     expect(farWrong / raises).toBeLessThan(0.005);
   });
+
+  test.each([
+    ['independent', INDEPENDENT],
+    ['that go as the one before', CARRYING],
+    ['with stumbles', STUMBLING],
+  ])(
+    'come to fewer than 2 in 100 players of a true rate of 0.85 in 15 takes of two choruses, slots %s',
+    (_, hand) => {
+      expect(
+        raisedWithin({ takes: 15, choruses: 2 }, 0.85, hand, runs(2000, 200), 12),
+      ).toBeLessThan(0.02);
+    },
+  );
 });
 
 describe('raises that did not come', () => {
@@ -41,18 +54,26 @@ describe('raises that did not come', () => {
     'are under 10 in 100 after five choruses at a true rate of 0.95 or more, slots %s',
     (_, hand) => {
       for (const rate of [0.95, 0.97]) {
-        expect(1 - raisedWithin(5, rate, hand, runs(600, 400), 13)).toBeLessThan(0.1);
+        expect(
+          1 - raisedWithin({ takes: 5, choruses: 1 }, rate, hand, runs(600, 400), 13),
+        ).toBeLessThan(0.1);
       }
     },
   );
 
   test('are so after seven where half the faults are stumbles', () => {
-    expect(1 - raisedWithin(7, 0.95, STUMBLING, runs(600, 400), 13)).toBeLessThan(0.1);
+    expect(
+      1 - raisedWithin({ takes: 7, choruses: 1 }, 0.95, STUMBLING, runs(600, 400), 13),
+    ).toBeLessThan(0.1);
   });
 
   test('are more after the first three choruses alone, at a rate of just 0.95', () => {
-    expect(1 - raisedWithin(3, 0.95, INDEPENDENT, runs(600, 400), 14)).toBeGreaterThan(0.1);
-    expect(1 - raisedWithin(3, 0.97, INDEPENDENT, runs(600, 400), 14)).toBeLessThan(0.1);
+    expect(
+      1 - raisedWithin({ takes: 3, choruses: 1 }, 0.95, INDEPENDENT, runs(600, 400), 14),
+    ).toBeGreaterThan(0.1);
+    expect(
+      1 - raisedWithin({ takes: 3, choruses: 1 }, 0.97, INDEPENDENT, runs(600, 400), 14),
+    ).toBeLessThan(0.1);
   });
 });
 

@@ -33,7 +33,7 @@ function setUp(tempoBpm: number, bars: TakeSetUp['bars'] = null): TakeSetUp {
   };
 }
 
-/** Two choruses of four bars; `wrong` slots of bar 3 are outside. */
+/** Four choruses of four bars, enough for a raise; `wrong` slots of bar 3 are outside. */
 function figures(wrong: number): TakeFigures {
   const bars = [1, 2, 3, 4].map((bar) => ({
     ...{ bar, slots: 16 },
@@ -49,7 +49,7 @@ function figures(wrong: number): TakeFigures {
       changesLeftOut: 0,
     },
     evidence: {
-      choruses: 2,
+      choruses: 4,
       bars,
       lateChanges: [],
       chords: bars.map(({ bar, slots, clean }) => ({

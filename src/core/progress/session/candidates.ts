@@ -122,8 +122,7 @@ function isReady({ present }: Practice): boolean {
 /** Nothing stands in the way of a raise but too little played: the rate itself is high enough. */
 function isNear({ present }: Practice): boolean {
   const { clean, slots, obstacles } = present.verdict;
-  const isMoreOfTheSame = ({ kind }: Obstacle): boolean =>
-    kind === 'undecided' || kind === 'choruses' || kind === 'slots' || kind === 'cleanRate';
+  const isMoreOfTheSame = ({ kind }: Obstacle): boolean => kind !== 'changes' && kind !== 'bars';
   return slots > 0 && clean >= RAISE_CLEAN_RATE * slots && obstacles.every(isMoreOfTheSame);
 }
 

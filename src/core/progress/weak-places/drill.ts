@@ -2,7 +2,6 @@
 
 import type { PlayedTake } from '../history.ts';
 import {
-  ENOUGH_OF_BARS,
   easedTempoBpm,
   judgeReadiness,
   type Obstacle,
@@ -87,7 +86,7 @@ export function drillState(drill: Drill, takes: readonly RangeTake[], nowMs: num
   const own = takes.filter((take) => take.bars.from === bars.from && take.bars.to === bars.to);
   const judge = (tempoBpm: number): ReadinessVerdict => {
     const evidence = own.filter((take) => take.tempoBpm === tempoBpm).map((take) => take.evidence);
-    return judgeReadiness(evidence, tempoBpm, nowMs, ENOUGH_OF_BARS);
+    return judgeReadiness(evidence, tempoBpm, nowMs);
   };
   const held = own.map(({ tempoBpm }) => tempoBpm).filter((bpm) => judge(bpm).verdict === 'raise');
   const heldBpm = held.length === 0 ? null : Math.max(...held);
