@@ -1,6 +1,7 @@
 /** How surely a misreading that was planted is found, how often one is told of that was not, and what looking for them costs. */
 
 import { type Graded, gradeTake, readTake } from '../../src/core/grading/index.ts';
+import { wilsonInterval } from '../../src/core/progress/index.ts';
 import { READING_KINDS, type ReadingKind } from '../../src/core/words.ts';
 import {
   isMostlyMisread,
@@ -9,9 +10,9 @@ import {
 } from '../core/grading/readings/seeded-players.ts';
 import { type Bench, type Figure, type Measure, median, ratio, timeRuns } from './bench.ts';
 
-/** Of each kind, and without a misreading. */
-const PLAYERS = 300;
-const PLAIN_PLAYERS = 1000;
+/** Of each kind, those alone whose faults mostly come of it. */
+const PLAYERS = 400;
+const PLAIN_PLAYERS = 3000;
 /** Takes whose cost is measured, of each kind. */
 const TIMED = 12;
 
@@ -22,21 +23,21 @@ function readingsOf(player: Player) {
   return readTake(player, null).report.readings;
 }
 
-function found(kind: ReadingKind): Figure {
+function found(kind: ReadingKind): readonly Figure[] {
   let [planted, first] = [0, 0];
-  for (let seed = 1; seed <= PLAYERS; seed++) {
+  for (let seed = 1; planted < PLAYERS; seed++) {
     const player = seededPlayer(seed, kind);
     if (!isMostlyMisread(player)) continue;
     planted++;
     const [reading] = readingsOf(player);
     if (reading !== undefined && player.planted?.isFound(reading)) first++;
   }
-  return ratio(
-    `${kind}: planted and told of first`,
-    'players',
-    ['found', first],
-    ['planted', planted],
-  );
+  const { lower } = wilsonInterval(first, planted);
+  const all = ['planted', planted] as const;
+  return [
+    ratio(`${kind}: planted and told of first`, 'players', ['found', first], all),
+    ratio(`${kind}: surely at least (95 %)`, 'players', ['lower bound', lower * planted], all),
+  ];
 }
 
 function invented(): Figure {
@@ -69,7 +70,7 @@ function cost(kind: ReadingKind | null): Figure {
 
 function measures(): readonly Measure[] {
   return [
-    { name: 'planted misreadings', how: HOW, figures: READING_KINDS.map(found) },
+    { name: 'planted misreadings', how: HOW, figures: READING_KINDS.flatMap(found) },
     { name: `${PLAIN_PLAYERS} players without one`, how: HOW, figures: [invented()] },
     {
       name: 'what looking for readings costs, in gradings of the take',

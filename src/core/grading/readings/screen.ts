@@ -58,6 +58,9 @@ export function createScreen({ form, base, axis }: Ground): Screen {
 
   const slots: number[] = [];
   const pcs: number[] = [];
+  /** Slots of notes that came over an interval not open. */
+  const leaps = new Set<number>();
+  const gaps = new Set<number>();
   /** Faults and changes not on time, up to each note and without it. */
   const missesBefore: number[] = [];
   let misses = 0;
@@ -68,8 +71,11 @@ export function createScreen({ form, base, axis }: Ground): Screen {
   }
   for (const { index, note, nominalMs, faults, judged } of base.slots) {
     const missesHere = faults.length + (changeMisses.get(index) ?? 0);
+    if (faults.includes('gap')) gaps.add(index);
     if (note !== null && judged) {
-      slots.push(base.level === 'free' ? axis.slotBefore(nominalMs + 1e-6) : index);
+      const slot = base.level === 'free' ? axis.slotBefore(nominalMs + 1e-6) : index;
+      slots.push(slot);
+      if (faults.includes('interval')) leaps.add(slot);
       pcs.push(note.midi % 12);
       missesBefore.push(misses);
     }
@@ -203,19 +209,24 @@ export function createScreen({ form, base, axis }: Ground): Screen {
       const fromSlot = slots[note] ?? 0;
       if (fromSlot < FIRST_SLIP_SLOT) break;
       saves += (stay[note] ?? 0) - (slipped[note] ?? 0);
-      const savesHere = saves - filledTwice(fromSlot, value);
+      const savesHere = saves + savedAtSeam(fromSlot, value);
       if (savesHere >= best.saves) best = { value, fromSlot, saves: savesHere };
     }
     return best;
   }
 
-  /** Slots that would be filled from either side, when what comes from a slot on is read so many slots earlier. */
-  function filledTwice(fromSlot: number, value: number): number {
-    let twice = 0;
-    for (let back = 1; back <= value; back++) {
-      if (filled.has(fromSlot - back) && filled.has(fromSlot - back + value)) twice++;
+  /**
+   * What goes where a slip begins, less what comes there. Ahead: slots of the line were left out, and nothing is known of the
+   * interval over them. Behind: the slots before it are filled from both sides, and one note too many is an extra.
+   */
+  function savedAtSeam(fromSlot: number, value: number): number {
+    if (value < 0) return leaps.has(fromSlot) ? 1 : 0;
+    let saved = 0;
+    for (let slot = fromSlot - value; slot < fromSlot; slot++) {
+      if (filled.has(slot) && filled.has(slot + value)) saved--;
+      else if (gaps.has(slot) || gaps.has(slot + value)) saved++;
     }
-    return twice;
+    return saved;
   }
 
   return {

@@ -47,6 +47,10 @@ const LOWEST = Math.min(...LINE.map(midi));
 const THIRDS: GradeSettings = { level: 'thirds', tempo: STEADY_60, choruses: 1 };
 const EIGHTH_MS = 500;
 
+function octaveHigher(name: string): string {
+  return name.replace(/\d$/, (octave) => String(Number(octave) + 1));
+}
+
 function named(names: readonly (string | null)[], offMs = 0): readonly (PlayedNote | null)[] {
   return names.map((name) => (name === null ? null : { name, offMs }));
 }
@@ -192,6 +196,15 @@ describe('slip', () => {
     // From the first slot on at which a note of the bar before would be wrong: bar 4 or the beginning of bar 5.
     expect(reading?.fromSlot).toBeGreaterThanOrEqual(24);
     expect(reading?.fromSlot).toBeLessThanOrEqual(32 + Math.max(0, value));
+  });
+
+  it.each([-1, -2])('%i slots, an octave higher from there: begins at the leap', (value) => {
+    const twice = [...LINE, ...LINE];
+    const after = twice.slice(32 - value).map(octaveHigher);
+    const line = [...twice.slice(0, 32), ...after].slice(0, 250);
+    const { readings } = read(lineEvents(FORM, named(line)), { ...THIRDS, choruses: 2 });
+    // The one place from which on the reading clears the leap too.
+    expect(readings[0]).toMatchObject({ kind: 'slip', value, fromSlot: 32 });
   });
 
   it('begins at slot 8 at the earliest, before that it is a start', () => {
