@@ -11,12 +11,12 @@ import {
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { parseChart, unrollForm } from '../../src/core/chart/index.ts';
 import { type GradeSettings, gradeTake, type Report } from '../../src/core/grading/index.ts';
 import type { TakeEvent } from '../../src/core/take/model.ts';
 import { decodeSmf, encodeSmf, smfFromTake, takeFromSmf } from '../../src/core/take/smf/index.ts';
-import { gradeTakes } from '../../src/main/grade-takes.ts';
+import { gradeHere as grade } from '../helpers/grade-here.ts';
 import { inOrder, key } from '../helpers/hand-made.ts';
 
 const root = join(import.meta.dirname, '..', '..');
@@ -27,30 +27,6 @@ const LATE = join(demos, 'late-at-seven.mid');
 const folder = mkdtempSync(join(tmpdir(), 'grade-'));
 
 const SCRIPT = join(root, 'src', 'main', 'grade.ts');
-
-/** Runs the command in this process: a program of its own for each case would take most of the time to start. */
-function grade(...args: readonly string[]) {
-  const written = { out: '', err: '' };
-  const before = process.exitCode;
-  const spies = [
-    vi.spyOn(process.stdout, 'write').mockImplementation((text) => {
-      written.out += text;
-      return true;
-    }),
-    vi.spyOn(process.stderr, 'write').mockImplementation((text) => {
-      written.err += text;
-      return true;
-    }),
-    vi.spyOn(process.stdout, 'on').mockReturnThis(),
-  ];
-  try {
-    gradeTakes(args);
-    return { code: process.exitCode, ...written };
-  } finally {
-    process.exitCode = before;
-    for (const spy of spies) spy.mockRestore();
-  }
-}
 
 /** Runs it as a player does. */
 function gradeInProgram(...args: readonly string[]) {
