@@ -109,19 +109,20 @@ export function pageWays(wish: Wish): readonly PageWay[] {
     .map((way) => ({ ...way, steps: withWhatIsKept(way.steps) }));
 }
 
-/** Of these ways the shortest for each step from each state, and others evenly spread over the rest, so many in all. */
-export function someWays(ways: readonly PageWay[], most: number): readonly PageWay[] {
-  const byLastStep = Map.groupBy(ways, ({ steps, from }) => `${steps.at(-1)} from ${from}`);
-  const shortest = new Set([...byLastStep.values()].flatMap(([first]) => first ?? []));
-  const others = ways.filter((way) => !shortest.has(way));
-  const apart = others.length / Math.max(1, most - shortest.size);
-  const spread = new Set(
-    Array.from(
-      { length: Math.min(others.length, Math.max(0, most - shortest.size)) },
-      (_, index) => others[Math.floor(index * Math.max(1, apart))],
-    ),
+/** The last step of a way, where it is taken, and where it leads. */
+export function lastStepOf({ steps, from, end }: PageWay): string {
+  return `${steps.at(-1)} from ${from} to ${end}`;
+}
+
+/** The shortest of these ways to each last step, unless it is among those that ways of another wish end with. */
+export function shortestWays(
+  ways: readonly PageWay[],
+  others: ReadonlySet<string>,
+): readonly PageWay[] {
+  const byLastStep = Map.groupBy(ways, lastStepOf);
+  return [...byLastStep].flatMap(([step, [first]]) =>
+    first === undefined || others.has(step) ? [] : [first],
   );
-  return ways.filter((way) => shortest.has(way) || spread.has(way));
 }
 
 /** A take is over once it was played through; a page that has gone elsewhere hears nothing more of its run. */
