@@ -11,7 +11,7 @@ const openPage = withProgram();
 const ONE_KEY = [{ afterMs: 0, midi: 70, holdMs: 120 }];
 
 test('after its choruses the next key of the cycle follows, told and counted in, each a take of its own', async () => {
-  const { page, context, seen } = await openPage();
+  const { page, seen, done } = await openPage();
   await chooseChart(page, 'Lantern Walk');
   await page.getByLabel('Tempo', { exact: true }).fill('300');
   await page.getByLabel('to bar').fill('1');
@@ -32,11 +32,11 @@ test('after its choruses the next key of the cycle follows, told and counted in,
   await page.getByRole('button', { name: 'Charts', exact: true }).click();
   await expect.poll(() => page.locator('.plain-list').first().locator('li').count()).toBe(2);
   expect(seen).toEqual({ errors: [], foreign: [] });
-  await context.close();
+  done();
 });
 
 test('in endless play the tempo is raised when two choruses hold, and the raise is told', async () => {
-  const { page, context } = await openPage();
+  const { page, done } = await openPage();
   await chooseChart(page, 'Long Pier');
   await page.getByLabel('Tempo', { exact: true }).fill('150');
   await page.getByLabel('to bar').fill('4');
@@ -54,11 +54,11 @@ test('in endless play the tempo is raised when two choruses hold, and the raise 
   await until(page, page.getByText(/The count-in that follows is at 156\./));
   await until(page, page.getByText('steps at 156'));
   await stopTake(page);
-  await context.close();
+  done();
 });
 
 test('an example is heard, answered, and another follows, until it is stopped', async () => {
-  const { page, context, seen } = await openPage();
+  const { page, seen, done } = await openPage();
   await chooseChart(page, 'Lantern Walk');
   await page.getByLabel('Tempo', { exact: true }).fill('300');
   await page.getByLabel('to bar').fill('2');
@@ -80,11 +80,11 @@ test('an example is heard, answered, and another follows, until it is stopped', 
     .first()
     .waitFor();
   expect(seen).toEqual({ errors: [], foreign: [] });
-  await context.close();
+  done();
 });
 
 test('a line that was heard is played back, but for one note, and the review says which', async () => {
-  const { page, context, seen } = await openPage();
+  const { page, seen, done } = await openPage();
   await chooseChart(page, 'Lantern Walk');
   await page.getByLabel('Tempo', { exact: true }).fill('60');
   await page.getByLabel('to bar').fill('1');
@@ -113,11 +113,11 @@ test('a line that was heard is played back, but for one note, and the review say
   await page.getByText('This chorus on a staff').click();
   await page.locator('.line-staff svg').waitFor();
   expect(seen).toEqual({ errors: [], foreign: [] });
-  await context.close();
+  done();
 });
 
 test('the next example goes on from the last note played, in the register set under the example line', async () => {
-  const { page, context } = await openPage();
+  const { page, done } = await openPage();
   await chooseChart(page, 'Lantern Walk');
   await page.getByLabel('Tempo', { exact: true }).fill('200');
   await page.getByLabel('to bar').fill('1');
@@ -136,7 +136,7 @@ test('the next example goes on from the last note played, in the register set un
   await until(page, page.locator('.bar.current'));
   expect([93, 96]).toContain((await heardLast(page))[0]?.midi);
   await stopTake(page);
-  await context.close();
+  done();
 });
 
 /** The example that is to be played back, as the host was told of it. */

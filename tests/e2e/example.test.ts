@@ -13,7 +13,7 @@ const openPage = withProgram();
 const CHART = join(root, 'shared', 'charts', 'lantern-walk.chart');
 
 test('is written for the level chosen, engraved, heard with the bar marked, and clean when its file is graded', async () => {
-  const { page, context, seen } = await openPage();
+  const { page, seen, done } = await openPage();
   await chooseChart(page, 'Lantern Walk');
   await page
     .locator('label.field', { hasText: /^Level/ })
@@ -38,20 +38,20 @@ test('is written for the level chosen, engraved, heard with the bar marked, and 
   expect([report.summary.slots, report.summary.clean]).toEqual([64, 64]);
   expect(report.summary.changes.onTime).toBe(report.summary.changes.counted);
   expect(seen).toEqual({ errors: [], foreign: [] });
-  await context.close();
+  done();
 });
 
 test('that cannot be written says where and what to do', async () => {
-  const { page, context } = await openPage();
+  const { page, done } = await openPage();
   await chooseChart(page, 'Lantern Walk');
   await page.getByText('An example line, written and heard').click();
   await page.getByLabel('Highest key, MIDI').fill('60');
   await page.getByText(/Chorus 1, bar 1, beat \d .*Widen the register/).waitFor();
-  await context.close();
+  done();
 });
 
 test('may be a drill: told, engraved, heard, saved, and clean at the level it claims', async () => {
-  const { page, context, seen } = await openPage();
+  const { page, seen, done } = await openPage();
   await openExample(page);
   const line = await notesShown(page);
   for (const { style, name, about, graded, level } of DRILLS) {
@@ -82,11 +82,11 @@ test('may be a drill: told, engraved, heard, saved, and clean at the level it cl
   await page.getByLabel('Highest key, MIDI').fill('60');
   await page.getByText(/^Guide-tone line, Chorus 1, bar 1, beat 1 .*Widen the register/).waitFor();
   expect(seen).toEqual({ errors: [], foreign: [] });
-  await context.close();
+  done();
 });
 
 test('begins on the key played on a keyboard, after it, and on one of the computer’s keys', async () => {
-  const { page, context, seen } = await openPage();
+  const { page, seen, done } = await openPage();
   await openExample(page);
   await select(page, 'Begins', 'on the key played last');
   await page.getByText('play a key', { exact: true }).waitFor();
@@ -111,11 +111,11 @@ test('begins on the key played on a keyboard, after it, and on one of the comput
   await page.keyboard.press('KeyM');
   await page.getByText(/Chorus 1, bar 1, beat 1 .*Begin on/).waitFor();
   expect(seen).toEqual({ errors: [], foreign: [] });
-  await context.close();
+  done();
 });
 
 test('keeps register and shape for its chart', async () => {
-  const { page, context } = await openPage();
+  const { page, done } = await openPage();
   await openExample(page);
   await select(page, 'Shape', 'arpeggios');
   await page.getByLabel('Lowest key, MIDI').fill('48');
@@ -128,7 +128,7 @@ test('keeps register and shape for its chart', async () => {
   await expect.poll(() => page.getByLabel('Lowest key, MIDI').inputValue()).toBe('48');
   const shape = page.locator('label.field', { hasText: /^Shape/ }).locator('option:checked');
   await expect.poll(() => shape.textContent()).toBe('arpeggios');
-  await context.close();
+  done();
 });
 
 /** The example at `steps`, in the right hand's register, whatever was chosen last. */
@@ -153,7 +153,7 @@ async function notesShown(page: Page): Promise<readonly string[]> {
 }
 
 test('the staff has its swing mark, and palettes when they are asked for', async () => {
-  const { page, context } = await openPage();
+  const { page, done } = await openPage();
   await openExample(page);
   const staff = page.locator('.line-staff');
   const words = async () => (await staff.locator('text').allTextContents()).join('\n');
@@ -164,7 +164,7 @@ test('the staff has its swing mark, and palettes when they are asked for', async
   await expect.poll(words).toContain('swing, 2 : 1');
   await page.getByLabel('Palettes below').check();
   await expect.poll(words).toContain('B♭ ionian');
-  await context.close();
+  done();
 });
 
 test('a practice sheet has a line for each level, and goes to paper of both sizes', async () => {

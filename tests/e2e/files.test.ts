@@ -20,7 +20,7 @@ const openPage = withProgram();
 
 describe('opening a MIDI file', () => {
   test('is mapped onto its chart with the grid in sight, and graded', async () => {
-    const { page, context, seen } = await openPage();
+    const { page, seen, done } = await openPage();
     const bytes = readFileSync(join(root, 'shared', 'demo-takes', 'late-at-seven.mid'));
     await drop(page, 'late-at-seven.mid', bytes);
     await page.getByLabel('Played on the chart').selectOption({ label: 'Boiler Room Blues' });
@@ -35,19 +35,19 @@ describe('opening a MIDI file', () => {
     await page.getByText('14 of 17 changes on time').waitFor();
     expect((await savedReport(page, 'opened.json')).summary.changes.late).toBe(3);
     expect(seen).toEqual({ errors: [], foreign: [] });
-    await context.close();
+    done();
   });
 });
 
 describe('importing a chart', () => {
   test('makes it a chart of the library', async () => {
-    const { page, context } = await openPage();
+    const { page, done } = await openPage();
     const text = 'title: Gangway Three\nkey: F\nmeter: 4/4\n\n[A]\n| Gm7 | C7 | Fmaj7 | % |\n';
     await drop(page, 'gangway.chart', Buffer.from(text));
     await page.getByRole('heading', { name: 'Gangway Three' }).waitFor();
     await page.getByRole('button', { name: 'Delete this chart' }).click();
     await expect.poll(() => page.getByRole('button', { name: 'Gangway Three' }).count()).toBe(0);
-    await context.close();
+    done();
   });
 });
 
@@ -58,7 +58,7 @@ describe('importing MusicXML', () => {
     `<score-partwise><work><work-title>Cold Storage</work-title></work><part-list/><part id="P1"><measure number="1"><attributes><divisions>1</divisions><time><beats>4</beats><beat-type>4</beat-type></time></attributes>${HARMONY('D', 'minor-seventh')}</measure><measure number="2">${second}</measure></part></score-partwise>`;
 
   test('takes what can be taken, and lists what was not understood', async () => {
-    const { page, context, seen } = await openPage();
+    const { page, seen, done } = await openPage();
     await drop(page, 'cold.musicxml', Buffer.from(score(HARMONY('G', 'Tristan'))));
     await page.getByRole('heading', { name: 'Cold Storage' }).waitFor();
     await page
@@ -68,11 +68,11 @@ describe('importing MusicXML', () => {
     const file = await saved(page, 'Save as MusicXML', 'cold-again.musicxml');
     expect(readFileSync(file, 'utf8')).toContain('<kind text="m7">minor-seventh</kind>');
     expect(seen).toEqual({ errors: [], foreign: [] });
-    await context.close();
+    done();
   });
 
   test('keeps the melody: shown over the chords, copied, saved again, and not shown over other bars', async () => {
-    const { page, context, seen } = await openPage();
+    const { page, seen, done } = await openPage();
     const sung = (step: string) =>
       `<note><pitch><step>${step}</step><octave>5</octave></pitch><duration>4</duration></note>`;
     const rest = '<note><rest/><duration>4</duration></note>';
@@ -99,30 +99,30 @@ describe('importing MusicXML', () => {
     await page.getByText('written over 2 bars, and the chart has 3 now').waitFor();
     await expect.poll(() => staff('D5 B5').count()).toBe(0);
     expect(seen).toEqual({ errors: [], foreign: [] });
-    await context.close();
+    done();
   });
 
   test('refuses what cannot be read in one sentence, and imports the others of the same drop', async () => {
-    const { page, context } = await openPage();
+    const { page, done } = await openPage();
     await drop(page, 'torn.musicxml', Buffer.from('<score-partwise><part>'));
     await page.getByText('torn.musicxml was not imported:').waitFor();
     await page.getByText('0 charts imported').waitFor();
-    await context.close();
+    done();
   });
 });
 
 describe('bad input', () => {
   test('a file that is no take says what it is and what to do, on the screen where it was opened', async () => {
-    const { page, context } = await openPage();
+    const { page, done } = await openPage();
     const file = join(folder, 'song.mid');
     writeFileSync(file, 'ID3 this is another kind of file');
     await page.locator('input[type=file]').last().setInputFiles(file);
     await page.getByText('it looks like an MP3 sound file').waitFor();
-    await context.close();
+    done();
   });
 
   test('a chart with errors says all of them with their places, and changes nothing', async () => {
-    const { page, context } = await openPage();
+    const { page, done } = await openPage();
     const text = 'title: Broken\nkey: F\nmeter: 4/4\n\n[A]\n| Gm7 | Cq7 | Fmaj7 | Hx |\n';
     await drop(page, 'broken.chart', Buffer.from(text));
     const told = await page.getByRole('alert').textContent();
@@ -132,14 +132,14 @@ describe('bad input', () => {
     await expect
       .poll(() => page.getByRole('button', { name: 'Broken', exact: true }).count())
       .toBe(0);
-    await context.close();
+    done();
   });
 
   test('a file of another kind is refused with the kinds that are opened', async () => {
-    const { page, context } = await openPage();
+    const { page, done } = await openPage();
     await drop(page, 'photo.png', Buffer.from([0x89, 0x50]));
     await page.getByText('charts end in .chart, .musicxml or .mxl, takes in .mid').waitFor();
-    await context.close();
+    done();
   });
 
   test('a refused MIDI permission says what to do, and the computer keys still play', async () => {

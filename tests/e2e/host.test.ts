@@ -33,7 +33,7 @@ async function openTab(page: Page): Promise<Page> {
 
 // A browser opens six connections for requests to one host, and a tab that listened used to keep one of them.
 test('six tabs, then twenty, are answered and told of changes', { timeout: 90_000 }, async () => {
-  const { page, context, seen } = await openPage();
+  const { page, seen, done } = await openPage();
   const tabs = [page];
   for (const [count, title] of [
     [6, 'Sixth Pier'],
@@ -47,11 +47,11 @@ test('six tabs, then twenty, are answered and told of changes', { timeout: 90_00
   await last.getByRole('button', { name: 'Progress' }).click();
   await last.getByRole('heading', { name: 'Progress' }).waitFor();
   expect(seen).toEqual({ errors: [], foreign: [] });
-  await context.close();
+  done();
 });
 
 test('Back and Forward go over the screens; Back out of a take ends it', async () => {
-  const { page, context, seen } = await openPage();
+  const { page, seen, done } = await openPage();
   const heading = (name: string) => page.getByRole('heading', { name, exact: true }).waitFor();
   await page.getByRole('button', { name: 'Journal' }).click();
   await heading('Journal');
@@ -83,14 +83,14 @@ test('Back and Forward go over the screens; Back out of a take ends it', async (
   await heading('Linekeeper');
   await page.getByRole('button', { name: 'Play', exact: true }).waitFor();
   expect(seen.errors).toEqual([]);
-  await context.close();
+  done();
 });
 
 test('a page says that its host is gone, goes on when it is back, and hands in what was played meanwhile', {
   timeout: 60_000,
 }, async () => {
   const doomed = await startProgram();
-  const { page, context } = await openPage({}, doomed);
+  const { page, context } = await openPage(null, doomed);
   await startTake(page);
   await playFromDownbeat(page, SLOPPY.slice(0, 5));
   const gone = page.getByText('The program has ended.');
@@ -145,7 +145,7 @@ test.runIf(process.platform === 'linux')(
     expect(none.said).toContain('runs already');
     await expect.poll(none.isOpened).toBe(true);
 
-    const { page, context } = await openPage({}, program);
+    const { page, context } = await openPage(null, program);
     const again = await startAgain(program.dataFolder);
     expect(again.said).toMatch(/is open already.* http:\/\/127\.0\.0\.1:\d+\/open\?token=/);
     await page.getByText('Linekeeper is open here.').waitFor();

@@ -20,7 +20,7 @@ const openJournal = (page: Page) =>
   page.getByRole('button', { name: 'Journal', exact: true }).click();
 
 test('is empty with a word on how to begin; then two takes are one session of today, with a remark that is kept', async () => {
-  const { page, context, seen } = await openPage();
+  const { page, seen, done } = await openPage();
   await openJournal(page);
   await page.getByText('Nothing to tell yet').waitFor();
   await openDemo(page, 'first evening');
@@ -57,11 +57,11 @@ test('is empty with a word on how to begin; then two takes are one session of to
     .click();
   await page.getByRole('heading', { name: 'Lantern Walk' }).waitFor();
   expect(seen).toEqual({ errors: [], foreign: [] });
-  await context.close();
+  done();
 });
 
 test('goes through days and months by keys, and chooses a day', async () => {
-  const { page, context } = await openPage();
+  const { page, done } = await openPage();
   await openJournal(page);
   const today = page.locator('.month [aria-current="date"]');
   const dayOf = async () =>
@@ -84,11 +84,11 @@ test('goes through days and months by keys, and chooses a day', async () => {
   await expect.poll(() => page.locator('.month [tabindex="0"]').count()).toBe(1);
   await page.getByRole('main').getByRole('button', { name: 'Today' }).click();
   await page.locator('.session').waitFor();
-  await context.close();
+  done();
 });
 
 test('goes out as tables, and as a page for a teacher with remarks only when wished', async () => {
-  const { page, context } = await openPage();
+  const { page, done } = await openPage();
   await openJournal(page);
   const sessions = readFileSync(
     await saved(page, 'Save these sessions as CSV', 'sessions.csv'),
@@ -115,7 +115,7 @@ test('goes out as tables, and as a page for a teacher with remarks only when wis
   await expect
     .poll(() => page.getByRole('button', { name: 'Print, or save as PDF' }).isVisible())
     .toBe(false);
-  await context.close();
+  done();
 });
 
 test('a month of much practice shows its newest sessions first, and more when asked', async () => {
@@ -123,7 +123,7 @@ test('a month of much practice shows its newest sessions first, and more when as
   // Each take is a session of its own, eleven a day, over two months.
   makeLibrary(folder, 700, Date.now());
   const diligent = await startProgram(folder);
-  const { page, context } = await openPage({}, diligent);
+  const { page, context } = await openPage(null, diligent);
   await openJournal(page);
   await page.getByRole('button', { name: '← Month before' }).click();
   const shown = page.locator('.session');

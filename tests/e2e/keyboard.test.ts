@@ -77,7 +77,7 @@ async function type(page: Page, bars: readonly string[]): Promise<void> {
 const bars = (page: Page) => page.locator('.edit-page .bar');
 
 test('a chart is written, coloured, planned, moved, played and reviewed without a mouse', async () => {
-  const { page, context, seen } = await openPage();
+  const { page, seen, done } = await openPage();
   const { keyboard } = page;
 
   await tabTo(page, /^Write a new chart$/);
@@ -158,7 +158,7 @@ test('a chart is written, coloured, planned, moved, played and reviewed without 
   await keyboard.press('Enter');
   await atFocus(page, /^Back Room Keys$/);
   expect(seen).toEqual({ errors: [], foreign: [] });
-  await context.close();
+  done();
 });
 
 test('a key that comes between a reading and what follows its drawing moves the focus too', async () => {
@@ -191,7 +191,7 @@ test('a key that comes between a reading and what follows its drawing moves the 
 });
 
 test('a long list of charts is one stop on the way, walked by arrows; deleting and undoing keep the place', async () => {
-  const { page, context } = await openPage();
+  const { page, done } = await openPage();
   const { keyboard } = page;
   await tabTo(page, /^Search charts$/);
   await keyboard.press('ArrowDown');
@@ -215,5 +215,5 @@ test('a long list of charts is one stop on the way, walked by arrows; deleting a
   await tabTo(page, /^Undo$/, 'Shift+Tab');
   await keyboard.press('Enter');
   await atFocus(page, new RegExp(`^${last}, copy$`));
-  await context.close();
+  done();
 });

@@ -30,7 +30,7 @@ async function plugInAnother(page: Page): Promise<void> {
 
 test('with another port listed first, the played keyboard’s latency and split are used', async () => {
   const own = await startProgram();
-  const { page, context } = await openPage({}, own);
+  const { page, context } = await openPage(null, own);
   await page.getByRole('button', { name: 'Settings' }).click();
   await page.getByText('Listening to Stage piano').waitFor();
   await plugInAnother(page);
@@ -67,7 +67,7 @@ test('with another port listed first, the played keyboard’s latency and split 
 
 test('a keyboard never calibrated says so before Start, one press from it, and the way leads back', async () => {
   const own = await startProgram();
-  const { page, context } = await openPage({}, own);
+  const { page, context } = await openPage(null, own);
   await chooseChart(page, 'Long Pier');
   await page.getByRole('button', { name: 'Play', exact: true }).click();
   await page.getByText('Stage piano was never calibrated with this computer').waitFor();
@@ -82,7 +82,7 @@ test('a keyboard never calibrated says so before Start, one press from it, and t
 
 test('a continuous pedal that starts a take does not stop it on its way up', async () => {
   const own = await startProgram();
-  const { page, context } = await openPage({}, own);
+  const { page, context } = await openPage(null, own);
   const pedal = async (...values: readonly number[]): Promise<void> => {
     for (const value of values) await emitAt(page, await timeOf(page), [0xb0, 64, value]);
   };

@@ -56,7 +56,7 @@ async function openRepair(page: Page): Promise<void> {
 
 test('a library is exported under Settings and imported into another', async () => {
   const first = await startFor(await filledFolder());
-  const { page, context, seen } = await openPage({}, first);
+  const { page, context, seen } = await openPage(null, first);
   await page.getByRole('button', { name: 'Settings' }).click();
   await page.getByText('The last backup is of').waitFor();
   const zip = await saved(page, 'Export everything', 'library.zip');
@@ -77,7 +77,7 @@ test('a library is exported under Settings and imported into another', async () 
 });
 
 test('a file that is no archive is refused in words', async () => {
-  const { page, context } = await openPage();
+  const { page, done } = await openPage();
   await page.getByRole('button', { name: 'Settings' }).click();
   const letter = join(folder, 'letter.zip');
   writeFileSync(letter, 'dear landlord');
@@ -85,7 +85,7 @@ test('a file that is no archive is refused in words', async () => {
   await page
     .getByText(/The archive was not imported: it is no zip file.*Nothing was changed/)
     .waitFor();
-  await context.close();
+  done();
 });
 
 describe('a damaged library', () => {
@@ -93,7 +93,7 @@ describe('a damaged library', () => {
     const dataFolder = await filledFolder();
     const bytes = damage(dataFolder);
     const program = await startFor(dataFolder);
-    const { page, context, seen } = await openPage({}, program);
+    const { page, context, seen } = await openPage(null, program);
     await openRepair(page);
     await page.getByText('with 2 charts and 13 takes').waitFor();
     await page.getByRole('button', { name: 'Restore this backup' }).click();
@@ -111,7 +111,7 @@ describe('a damaged library', () => {
     const dataFolder = await filledFolder();
     damage(dataFolder);
     const program = await startFor(dataFolder);
-    const { page, context } = await openPage({}, program);
+    const { page, context } = await openPage(null, program);
     await openRepair(page);
     const zip = await saved(page, 'Export what can be read', 'salvaged.zip');
     await page.getByText(/takes exported\. \d+ things? could not be read:/).waitFor();
@@ -150,7 +150,7 @@ test('a backup that cannot be made is told above every screen, and stops nothing
   copyFileSync(join(await filledFolder(), 'library.sqlite'), join(dataFolder, 'library.sqlite'));
   writeFileSync(join(dataFolder, 'backups'), 'a file in the place of the folder');
   const program = await startFor(dataFolder);
-  const { page, context } = await openPage({}, program);
+  const { page, context } = await openPage(null, program);
   await page.getByRole('alert').getByText('No backup could be made in').waitFor();
   await page.getByRole('button', { name: 'Cold Pier' }).waitFor();
   await context.close();

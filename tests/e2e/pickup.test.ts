@@ -23,7 +23,7 @@ const KEYS = [59, 60, 62, 64, 65, 67, 69, 71].map((midi, slot) => ({
 
 describe('a chart with a pickup', () => {
   test('is written by keyboard, shown before bar 1, played through, and graded from bar 1 on', async () => {
-    const { page, context, seen } = await openPage();
+    const { page, seen, done } = await openPage();
     await page.getByRole('button', { name: 'Write a new chart' }).click();
     await page.locator('.edit-page [data-bar="0"]').first().focus();
     // Up from bar 1; what is no pickup is told there, and mended.
@@ -77,6 +77,6 @@ describe('a chart with a pickup', () => {
     const measure = /<measure number="0" implicit="yes">.*?<\/measure>/su.exec(xml)?.[0] ?? '';
     expect([...measure.matchAll(/<step>(.)</gu)].map(([, step]) => step)).toEqual(['B', 'C']);
     expect(seen).toEqual({ errors: [], foreign: [] });
-    await context.close();
+    done();
   });
 });

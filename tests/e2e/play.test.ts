@@ -48,7 +48,7 @@ async function framesAskedFor(page: Page, withinMs: number): Promise<number> {
 
 describe('playing', () => {
   test('live totals are those of the stored report, and of the command on the saved file', async () => {
-    const { page, context, seen } = await openPage();
+    const { page, seen, done } = await openPage();
     await startTake(page);
     await playFromDownbeat(
       page,
@@ -75,11 +75,11 @@ describe('playing', () => {
     const chart = join(root, 'shared', 'charts', 'long-pier.chart');
     expect(verdicts(gradeAgain(midi, chart, '--tempo', '120'))).toEqual(verdicts(report));
     expect(seen.foreign).toEqual([]);
-    await context.close();
+    done();
   });
 
   test('a keyboard unplugged in mid-take loses nothing, and plays on when it is back', async () => {
-    const { page, context } = await openPage();
+    const { page, done } = await openPage();
     await startTake(page);
     const downbeatMs = await playFromDownbeat(page, SLOPPY.slice(0, 4));
     await plug(page, false);
@@ -91,19 +91,19 @@ describe('playing', () => {
     const report = await savedReport(page, 'plug.json');
     const played = report.slots.flatMap(({ note }) => (note === null ? [] : [note.midi]));
     expect(played).toEqual([62, 64, 65, 67, 65, 64, 62]);
-    await context.close();
+    done();
   });
 
   test('a host killed in mid-take has what was played; the next start finishes it', async () => {
     const doomed = await startProgram();
-    const { page, context } = await openPage({}, doomed);
+    const { page, context } = await openPage(null, doomed);
     await startTake(page);
     await playFromDownbeat(page, SLOPPY.slice(0, 6));
     await passTime(page, 250);
     doomed.kill();
     await context.close();
     const next = await startProgram(doomed.dataFolder);
-    const again = await openPage({}, next);
+    const again = await openPage(null, next);
     await chooseChart(again.page, 'Long Pier');
     await again.page
       .getByRole('button', { name: /steps at 120/ })
@@ -118,7 +118,7 @@ describe('playing', () => {
   });
 
   test('a page blocked for 200 ms changes no verdict: the time of a key is the port’s own', async () => {
-    const { page, context } = await openPage();
+    const { page, done } = await openPage();
     await startTake(page);
     const downbeatMs = await playFromDownbeat(page, []);
     for (const { afterMs, midi } of SLOPPY) {
@@ -139,11 +139,11 @@ describe('playing', () => {
     const onsets = played.map(({ onsetMs }) => Math.round(onsetMs - first));
     expect(onsets).toEqual(SLOPPY.map(({ afterMs }) => afterMs));
     expect(live).toContain(`${report.summary.clean} of ${report.summary.slots} slots clean`);
-    await context.close();
+    done();
   });
 
   test('needs no mouse and no keyboard but the computer’s', async () => {
-    const { page, context } = await openPage();
+    const { page, done } = await openPage();
     /** Tabs on until something of this name has the focus, as a player would who listens or looks. */
     const tabTo = async (name: RegExp) => {
       for (let presses = 0; presses < 60; presses++) {
@@ -177,7 +177,7 @@ describe('playing', () => {
     await until(page, page.locator('.totals', { hasText: /of \d+ slots clean/ }));
     await stopTake(page);
     await page.getByRole('heading', { name: 'Five Buoys' }).waitFor();
-    await context.close();
+    done();
   });
 });
 
@@ -185,7 +185,7 @@ describe('playing', () => {
 describe('what a player sets', () => {
   test('a key of the piano starts a take and stops it; a range of bars is what is graded', async () => {
     const own = await startProgram();
-    const { page, context } = await openPage({}, own);
+    const { page, context } = await openPage(null, own);
     await page.getByRole('button', { name: 'Settings' }).click();
     await page.getByText('Listening to Stage piano').waitFor();
     await page.getByRole('button', { name: 'Start from the piano' }).click();
@@ -217,7 +217,7 @@ describe('what a player sets', () => {
 
   test('calibration finds a planted latency, and takes played after it are graded without it', async () => {
     const own = await startProgram();
-    const { page, context } = await openPage({}, own);
+    const { page, context } = await openPage(null, own);
     await page.getByRole('button', { name: 'Settings' }).click();
     await page
       .getByRole('region', { name: 'Stage piano' })
@@ -251,7 +251,7 @@ describe('what a player sets', () => {
 describe('the left hand', () => {
   test('is checked against the bass when the player asks and a split is set', async () => {
     const own = await startProgram();
-    const { page, context } = await openPage({}, own);
+    const { page, context } = await openPage(null, own);
     await page.getByRole('button', { name: 'Settings' }).click();
     await page.getByText('Listening to Stage piano').waitFor();
     const device = page.getByRole('region', { name: 'Stage piano' });
@@ -299,7 +299,7 @@ describe('windows', () => {
   });
 
   test('a page loaded again in mid-take keeps what was played', async () => {
-    const { page, context } = await openPage();
+    const { page, done } = await openPage();
     await startTake(page);
     await playFromDownbeat(page, SLOPPY.slice(0, 5));
     await passTime(page, 300);
@@ -314,13 +314,13 @@ describe('windows', () => {
     expect(report.slots.flatMap(({ note }) => (note === null ? [] : [note.midi]))).toEqual(
       SLOPPY.slice(0, 5).map(({ midi }) => midi),
     );
-    await context.close();
+    done();
   });
 
   test('a tab closed in mid-take: its take counts in the list, the journal and Progress', async () => {
     const own = await startProgram();
-    const { page: closed, context: closedContext } = await openPage({}, own);
-    const { page, context } = await openPage({}, own);
+    const { page: closed, context: closedContext } = await openPage(null, own);
+    const { page, context } = await openPage(null, own);
     await chooseChart(page, 'Long Pier');
     await page.getByText('None yet.').waitFor();
     await startTake(closed);

@@ -39,7 +39,7 @@ async function storedText(page: Page, title: string): Promise<string> {
 
 describe('a chart written from the keyboard alone', () => {
   test('is the same as text and as page, checked while it is typed, and stored', async () => {
-    const { page, context, seen } = await openPage();
+    const { page, seen, done } = await openPage();
     await newChart(page, 'Pantry Stairs');
     await page.locator('.chord').first().focus();
     // Bar 1 from its first letter, then on from bar to bar with Enter; past the last bar the tune goes on.
@@ -64,11 +64,11 @@ describe('a chart written from the keyboard alone', () => {
     const rows = '| Dm7 G7 | Cmaj7 | Fm7 Bb7 | Ebmaj7 |\n| Am7b5 | D7 | Gm6 | C7 |\n';
     expect(text).toContain(`[A]\n${rows.repeat(4)}| F7 |`);
     expect(seen).toEqual({ errors: [], foreign: [] });
-    await context.close();
+    done();
   });
 
   test('moves a bar by a semitone, repeats, adds, takes out, and takes each step back', async () => {
-    const { page, context } = await openPage();
+    const { page, done } = await openPage();
     await newChart(page, 'Linen Room');
     const bar = (number: number) => page.locator(`[data-bar="${number - 1}"]`).first();
     await bar(1).focus();
@@ -83,7 +83,7 @@ describe('a chart written from the keyboard alone', () => {
     await page.getByRole('button', { name: 'Undo' }).click();
     await page.getByRole('button', { name: 'Undo' }).click();
     await page.getByRole('button', { name: 'Bar 1: C6' }).waitFor();
-    await context.close();
+    done();
   });
 
   test('on a narrow page goes from row to row as they are drawn, and nothing sticks out', async () => {
@@ -105,7 +105,7 @@ describe('a chart written from the keyboard alone', () => {
   });
 
   test('is stored though its text cannot be read, and tells what to mend', async () => {
-    const { page, context } = await openPage();
+    const { page, done } = await openPage();
     await newChart(page, 'Half Written');
     await page.getByLabel('Chart text').click();
     await page.keyboard.press('Control+End');
@@ -115,13 +115,13 @@ describe('a chart written from the keyboard alone', () => {
     await page.getByRole('heading', { name: 'Half Written' }).waitFor();
     await page.getByText('Read “Hx”').first().waitFor();
     await expect.poll(() => storedText(page, 'Half Written')).toContain('| C | Hx');
-    await context.close();
+    done();
   });
 });
 
 describe('palettes and plans', () => {
   test('are chosen, made by a rule, seen on the page, moved to another key, played and reviewed', async () => {
-    const { page, context, seen } = await openPage();
+    const { page, seen, done } = await openPage();
     await chooseChart(page, 'Lantern Walk');
     await page.getByRole('button', { name: 'Duplicate' }).click();
     await page.getByRole('heading', { name: 'Lantern Walk, copy' }).waitFor();
@@ -182,13 +182,13 @@ describe('palettes and plans', () => {
     await stopTake(page);
     await page.getByText('slots clean').first().waitFor();
     expect(seen).toEqual({ errors: [], foreign: [] });
-    await context.close();
+    done();
   });
 });
 
 describe('the library', () => {
   test('changes a shipped chart in a copy, finds by tag, deletes and takes it back', async () => {
-    const { page, context } = await openPage();
+    const { page, done } = await openPage();
     await chooseChart(page, 'Slow Swell');
     await page.getByRole('button', { name: 'Duplicate' }).click();
     await page.getByRole('heading', { name: 'Slow Swell, copy' }).waitFor();
@@ -201,7 +201,7 @@ describe('the library', () => {
     await page.getByText('“Slow Swell, copy” is deleted.').waitFor();
     await page.getByRole('button', { name: 'Undo' }).click();
     await page.getByRole('heading', { name: 'Slow Swell, copy' }).waitFor();
-    await context.close();
+    done();
   });
 });
 
@@ -234,11 +234,11 @@ describe('a hand-over file', () => {
   });
 
   test('that is damaged, or of a newer program, says so and changes nothing', async () => {
-    const { page, context } = await openPage();
+    const { page, done } = await openPage();
     await drop(page, 'torn.linekeeper', Buffer.from('{"schema":"linekeeper.handover/1","ti'));
     await page.getByText('It is no hand-over file, or it broke off').waitFor();
     await drop(page, 'new.linekeeper', Buffer.from('{"schema":"linekeeper.handover/9"}'));
     await page.getByText('Open it with the newer program').waitFor();
-    await context.close();
+    done();
   });
 });

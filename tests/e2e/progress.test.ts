@@ -8,7 +8,7 @@ import { start, stopTake, withProgram } from './the-program.ts';
 const openPage = withProgram();
 
 test('is empty with a word on how to begin, then tells what holds and starts the next step', async () => {
-  const { page, context, seen } = await openPage();
+  const { page, seen, done } = await openPage();
   await page.getByRole('button', { name: 'Progress' }).click();
   await page.getByText('Play two whole choruses of a chart at one tempo').waitFor();
   for (const demo of ['first evening', 'heavy tray']) {
@@ -28,11 +28,11 @@ test('is empty with a word on how to begin, then tells what holds and starts the
   await evening.getByRole('button', { name: 'Play at 69' }).click();
   await page.getByText('steps at 69, plan plain, in B♭').waitFor();
   expect(seen).toEqual({ errors: [], foreign: [] });
-  await context.close();
+  done();
 });
 
 test('a review offers the bars that broke most as an endless drill, slower', async () => {
-  const { page, context } = await openPage();
+  const { page, done } = await openPage();
   await page.getByRole('button', { name: 'late at seven' }).click();
   await page.getByRole('button', { name: 'Drill bars 6 and 7 at 55' }).click();
   await page.getByText('steps at 55, plan plain, in F, bars 6 to 7').waitFor();
@@ -40,5 +40,5 @@ test('a review offers the bars that broke most as an endless drill, slower', asy
   await until(page, page.locator('.bar.current'));
   await pressFor(page, 'KeyX', 100);
   await stopTake(page);
-  await context.close();
+  done();
 });

@@ -18,7 +18,7 @@ const openPage = withProgram();
 
 describe('a demo take', () => {
   test('opens in review, grades as the command grades its saved file, and asks no other machine', async () => {
-    const { page, context, seen } = await openPage();
+    const { page, seen, done } = await openPage();
     await page.getByRole('button', { name: 'holes in the waltz' }).click();
     await page.getByRole('heading', { name: 'Snow on the Quay' }).waitFor();
     await expect.poll(() => page.getByText('Gaps 3').count()).toBe(1);
@@ -28,11 +28,11 @@ describe('a demo take', () => {
     expect(verdicts(gradeAgain(midi, chart))).toEqual(verdicts(report));
     expect(report.summary.gap).toBe(3);
     expect(seen).toEqual({ errors: [], foreign: [] });
-    await context.close();
+    done();
   });
 
   test('a finding leads to its chorus and bar', async () => {
-    const { page, context } = await openPage();
+    const { page, done } = await openPage();
     await page.getByRole('button', { name: 'late at seven' }).click();
     await page.getByRole('button', { name: /chorus 2, bar 10, beat 1.*late by 2 slots/ }).click();
     await expect
@@ -60,11 +60,11 @@ describe('a demo take', () => {
     await page.emulateMedia({ media: null });
     const score = await saved(page, 'Save the take as MusicXML', 'take.musicxml');
     expect(readFileSync(score, 'utf8').match(/<pitch>/gu)).toHaveLength(192);
-    await context.close();
+    done();
   });
 
   test('a remark is kept, a deleted take comes back', async () => {
-    const { page, context } = await openPage();
+    const { page, done } = await openPage();
     await page.getByRole('button', { name: 'first evening' }).click();
     await page.getByLabel('A remark to yourself').fill('the left hand was cold <b>really</b>');
     await page.getByText('Saved.').waitFor();
@@ -80,13 +80,13 @@ describe('a demo take', () => {
     await expect
       .poll(() => page.getByLabel('A remark to yourself').inputValue())
       .toBe('the left hand was cold <b>really</b>');
-    await context.close();
+    done();
   });
 });
 
 describe('the review of a take', () => {
   test('a cell of the heatmap leads to its place, which can be heard; two takes stand side by side', async () => {
-    const { page, context, seen } = await openPage();
+    const { page, seen, done } = await openPage();
     await page.getByRole('button', { name: 'until closing time' }).click();
     await page.getByRole('button', { name: '← Charts' }).click();
     await page.getByRole('button', { name: 'until closing time' }).click();
@@ -104,6 +104,6 @@ describe('the review of a take', () => {
     await page.getByLabel('Compare with').selectOption({ index: 1 });
     await page.getByText('No bar was clearly cleaner').waitFor();
     expect(seen).toEqual({ errors: [], foreign: [] });
-    await context.close();
+    done();
   });
 });

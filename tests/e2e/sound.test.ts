@@ -130,7 +130,7 @@ test('an instrument that plays 0.13 ms early or late cuts off no common tone; St
 });
 
 test('sound that is suspended for 300 ms is said on the page; what is played after it is judged by what is heard', async () => {
-  const { page, context } = await openPage();
+  const { page, done } = await openPage();
   await startTake(page);
   const SLOT_MS = 250;
   const keys = (from: number, to: number) =>
@@ -158,7 +158,7 @@ test('sound that is suspended for 300 ms is said on the page; what is played aft
     expect(Math.abs(note?.deviationMs ?? Number.NaN)).toBeLessThan(2);
     expect(faults).not.toContain('late');
   }
-  await context.close();
+  done();
 });
 
 test('300 ms without sound in mid-take: the slots they touch are not judged, all others as without', async () => {
@@ -172,7 +172,7 @@ test('300 ms without sound in mid-take: the slots they touch are not judged, all
     afterMs: slot * SLOT_MS + (slot === 3 || slot === 17 ? 90 : 0),
     holdMs: 180,
   })).filter(({ slot }) => slot !== 14);
-  const { page, context } = await openPage();
+  const { page, done } = await openPage();
 
   async function reportOf(isSuspended: boolean): Promise<Report> {
     await startTake(page);
@@ -218,7 +218,7 @@ test('300 ms without sound in mid-take: the slots they touch are not judged, all
       .filter(({ index }) => !unjudged.includes(index))
       .map(({ index, note, faults, marks }) => [index, note?.midi ?? null, faults, marks]);
   expect(verdictsOf(suspended)).toEqual(verdictsOf(without));
-  await context.close();
+  done();
 });
 
 test('the computer keys are sounded by the recorded piano, a MIDI keyboard only when the player asks', async () => {

@@ -1,12 +1,12 @@
 /** What the end-to-end tests share: pages of one program, charts, takes, what is saved and graded again. */
 
-import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Browser, type BrowserContext, type Cookie, chromium, type Page } from 'playwright';
 import { afterAll, beforeAll, inject } from 'vitest';
 import type { Report } from '../../src/core/grading/index.ts';
+import { gradeHere } from '../helpers/grade-here.ts';
 import { giveControlledTime, holdTime, letTimeFlow, until } from './controlled-time.ts';
 import { giveFakeMidi, type ScriptedKey } from './fake-keyboard.ts';
 import { type Program, startProgram, watch } from './start-program.ts';
@@ -18,6 +18,8 @@ export interface OpenedPage {
   readonly page: Page;
   readonly context: BrowserContext;
   readonly seen: ReturnType<typeof watch>;
+  /** Hands the page on to the next test of the file, which loads it anew: that is a third of what a new one takes. */
+  readonly done: () => void;
 }
 
 /** An address is good for one visit: what it gave is kept. */
@@ -29,21 +31,35 @@ const PATIENCE_MS = 90_000;
 /** Starts a program for the tests of a file; what it answers opens pages of its own. */
 export function withProgram(socketsFile: string | null = null) {
   let browser: Browser;
-  let program: Program;
+  let started: Promise<Program> | null = null;
+  /** Pages of that program that tests are done with. */
+  let idle: OpenedPage[] = [];
   beforeAll(async () => {
     browser = await chromium.connect(inject('browserAddress'));
-    program = await startProgram(undefined, socketsFile);
   });
   afterAll(async () => {
     await browser.close();
-    await program.stop();
+    await (await started)?.stop();
+    started = null;
+    idle = [];
   });
-  /** A page with a session of its own in the browser; all of a program share the cookie it gave to the first. */
+  /**
+   * A page with a session of its own in the browser, or one that another test is done with; all of a program share the
+   * cookie it gave to the first.
+   */
   return async function openPage(
-    options: Parameters<Browser['newContext']>[0] = {},
-    of: Program = program,
+    options: Parameters<Browser['newContext']>[0] | null = null,
+    other: Program | null = null,
   ): Promise<OpenedPage> {
-    const context = await browser.newContext(options);
+    started ??= other === null ? startProgram(undefined, socketsFile) : null;
+    const of = other ?? (await started);
+    if (of === null) throw new Error('no program');
+    const free = other === null && options === null ? idle.pop() : undefined;
+    if (free !== undefined) {
+      await loadAnew(free);
+      return free;
+    }
+    const context = await browser.newContext(options ?? {});
     context.setDefaultTimeout(PATIENCE_MS);
     await giveControlledTime(context);
     await giveFakeMidi(context);
@@ -54,8 +70,21 @@ export function withProgram(socketsFile: string | null = null) {
     await page.goto(cookies === undefined ? of.url : new URL('/', of.url).href);
     await page.getByRole('heading', { name: 'Linekeeper' }).waitFor();
     if (cookies === undefined) cookiesOf.set(of, await context.cookies());
-    return { page, context, seen };
+    const opened: OpenedPage = {
+      ...{ page, context, seen },
+      done: () => void (other === null && options === null && idle.push(opened)),
+    };
+    return opened;
   };
+}
+
+/** Loads a page as if nothing had been done with it. */
+async function loadAnew({ page, seen }: OpenedPage): Promise<void> {
+  await letTimeFlow(page);
+  await page.emulateMedia({ media: null, colorScheme: null });
+  for (const told of [seen.errors, seen.foreign]) told.length = 0;
+  await page.goto(new URL('/', page.url()).href);
+  await page.getByRole('heading', { name: 'Linekeeper' }).waitFor();
 }
 
 export async function chooseChart(page: Page, title: string): Promise<void> {
@@ -78,15 +107,11 @@ export async function savedReport(page: Page, name: string): Promise<Report> {
   return JSON.parse(readFileSync(await saved(page, 'Save report as JSON', name), 'utf8'));
 }
 
+/** What the grade command finds in a file. */
 export function gradeAgain(midiFile: string, chart: string, ...options: readonly string[]): Report {
-  const script = join(root, 'src', 'main', 'grade.ts');
-  const run = spawnSync(
-    process.execPath,
-    [script, midiFile, '--chart', chart, '--json', ...options],
-    { encoding: 'utf8' },
-  );
-  if (run.status !== 0) throw new Error(run.stderr);
-  return JSON.parse(run.stdout);
+  const { code, out, err } = gradeHere(midiFile, '--chart', chart, '--json', ...options);
+  if (code !== 0) throw new Error(err);
+  return JSON.parse(out);
 }
 
 export function verdicts(report: Report) {

@@ -47,7 +47,7 @@ async function chooseShortPier(page: Page): Promise<void> {
 }
 
 test('three sloppy takes are held and their bars drilled; three clean ones are raised; today knows', async () => {
-  const { page, context, seen } = await openPage();
+  const { page, seen, done } = await openPage();
   await page.getByRole('button', { name: 'Today' }).click();
   await page.getByText('Played today: 0 minutes.').waitFor();
   await askHost(page, 'charts.save', { chartId: null, title: 'Short Pier', text: CHART });
@@ -104,7 +104,7 @@ test('three sloppy takes are held and their bars drilled; three clean ones are r
   await page.getByRole('button', { name: 'Play', exact: true }).first().click();
   await page.getByRole('button', { name: 'Start' }).waitFor();
   expect(seen).toEqual({ errors: [], foreign: [] });
-  await context.close();
+  done();
 }, 240_000);
 
 const DAY_MS = 86_400_000;
@@ -123,7 +123,7 @@ test('three sloppy sessions, then three clean ones, each on a day of its own: th
   const decided: string[] = [];
   for (const session of ['sloppy', 'sloppy', 'sloppy', 'clean', 'clean', 'clean'] as const) {
     if (decided.length > 0) program = await nextDay(program);
-    const { page, context, seen } = await openPage({}, program);
+    const { page, context, seen } = await openPage(null, program);
     if (decided.length === 0) {
       await askHost(page, 'charts.save', { chartId: null, title: 'Short Pier', text: CHART });
       await page.getByRole('button', { name: 'Short Pier', exact: true }).waitFor();
