@@ -1,4 +1,4 @@
-import { mkdtempSync } from 'node:fs';
+import { globSync, mkdtempSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { defineConfig } from 'vitest/config';
@@ -6,23 +6,29 @@ import { defineConfig } from 'vitest/config';
 // Tests start the commands hundreds of times, from sources whose types Node strips each time anew unless it may keep them.
 const env = { NODE_COMPILE_CACHE: mkdtempSync(join(tmpdir(), 'node-compile-cache-')) };
 
-/** Pure functions leave nothing behind: their files share what a worker has read, which saves a third of the time. */
-const PURE = ['tests/core/**/*.test.ts', 'tests/reference/**/*.test.ts'];
+const FILES = ['tests/**/*.test.{ts,tsx}'];
 
-const common = { testTimeout: 120_000, env };
+/** Files that put another module in the place of one that others read as it is: they share nothing with other files. */
+const REPLACING = globSync(FILES, { cwd: import.meta.dirname }).filter((file) =>
+  readFileSync(join(import.meta.dirname, file), 'utf8').includes('vi.mock('),
+);
+
+const common = { testTimeout: 120_000, env, pool: 'threads' } as const;
 
 export default defineConfig({
   test: {
     projects: [
-      { test: { ...common, name: 'pure', include: PURE, pool: 'threads', isolate: false } },
       {
+        // Tests leave nothing behind: their files share what a worker has read, which saves a good part of the time.
         test: {
           ...common,
-          name: 'others',
-          include: ['tests/**/*.test.{ts,tsx}'],
-          exclude: ['tests/e2e/**', ...PURE],
+          name: 'together',
+          include: FILES,
+          exclude: ['tests/e2e/**', ...REPLACING],
+          isolate: false,
         },
       },
+      { test: { ...common, name: 'apart', include: REPLACING } },
     ],
   },
 });
