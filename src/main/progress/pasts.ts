@@ -16,7 +16,7 @@ import type { PracticesOf } from './practices.ts';
 import type { Rest } from './rest.ts';
 
 /** Raised with every change of what a past tells, of the model of memory, or of the text: a past of another rule is told anew. */
-const RULES = 2;
+const RULES = 3;
 
 const stateSchema = z.tuple([z.number(), z.number(), z.number()]);
 const ratedSchema = z.tuple([z.number(), z.enum(DAY_RATINGS)]);
