@@ -1,9 +1,11 @@
 /** Says that a take is being played in another window or tab, and where; this one leaves it alone. */
 
-import { useAnswer } from '../data/index.ts';
+import { useProgram } from './program.tsx';
+import { useCall } from './use-call.ts';
 
 export function PlayedElsewhere() {
-  const { value } = useAnswer('takes.open', {});
+  const { bridge } = useProgram();
+  const { value } = useCall(bridge, 'takes.open', {});
   const take = value?.take ?? null;
   if (take === null || take.isOwn) return null;
   return (

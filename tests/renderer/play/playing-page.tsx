@@ -7,11 +7,12 @@ import { act, cleanup, fireEvent, render, screen } from '@testing-library/react'
 import { afterEach, beforeEach, expect, vi } from 'vitest';
 import type { Bridge } from '../../../shared/bridge/index.ts';
 import type { TakeEvent, TakeEvents } from '../../../src/core/take/model.ts';
+import { ProgramProvider } from '../../../src/renderer/app/program.tsx';
 import type { RunWish } from '../../../src/renderer/prepare/run-wish.ts';
 import PlayScreen from '../../../src/renderer/screens/play/play-screen.tsx';
 import type { PlayerSettings } from '../../../src/renderer/settings/player-settings.ts';
 import { FakeAudioContext, fakeAudio } from '../../helpers/fake-audio.ts';
-import { Around, fakeHost } from '../../helpers/program-around.tsx';
+import { fakeHost } from '../../helpers/program-around.tsx';
 
 /** Whatever ends a run, it is silent so soon after. */
 export const SILENT_WITHIN_MS = 120;
@@ -130,7 +131,7 @@ export async function openPlaying(wish: RunWish, host: TakeHost = takeHost(), at
   const onDone = vi.fn<(takeId: string) => void>();
   const onBack = vi.fn<() => void>();
   const shown = render(
-    <Around bridge={host.bridge}>
+    <ProgramProvider bridge={host.bridge}>
       <PlayScreen
         wish={wish}
         atOnce={atOnce}
@@ -138,7 +139,7 @@ export async function openPlaying(wish: RunWish, host: TakeHost = takeHost(), at
         onBack={onBack}
         onCalibrate={() => {}}
       />
-    </Around>,
+    </ProgramProvider>,
   );
   await passing(50);
   return { host, onDone, onBack, leave: shown.unmount };

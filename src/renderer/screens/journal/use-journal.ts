@@ -1,8 +1,9 @@
-/** The journal of a span of time. */
+/** The journal of a span of time, told anew when takes or remarks have changed. */
 
-import { useMemo } from 'react';
+import { useEffect, useMemo } from 'react';
 import { type Journal, journalOf } from '../../../core/journal/index.ts';
-import { useAnswer } from '../../data/index.ts';
+import { useProgram } from '../../app/program.tsx';
+import { useCall } from '../../app/use-call.ts';
 import type { Span } from './journal-model.ts';
 
 interface AskedJournal {
@@ -15,8 +16,17 @@ interface AskedJournal {
 
 /** `utcOffsetMinutes` is how far the player's clock was ahead of UTC then. */
 export function useJournal({ fromMs, toMs }: Span, utcOffsetMinutes: number): AskedJournal {
-  const takes = useAnswer('journal.takes', { fromMs, toMs });
-  const remarks = useAnswer('journal.remarks', {});
+  const { bridge } = useProgram();
+  const takes = useCall(bridge, 'journal.takes', { fromMs, toMs });
+  const remarks = useCall(bridge, 'journal.remarks', {});
+  const { again } = takes;
+  useEffect(() => {
+    const leaving = new AbortController();
+    bridge.onPush((push) => {
+      if (push.kind === 'changed' && push.what === 'takes') again();
+    }, leaving.signal);
+    return () => leaving.abort();
+  }, [bridge, again]);
   const journal = useMemo(() => {
     if (takes.value === null || remarks.value === null) return null;
     const own = remarks.value.filter(({ atMs }) => atMs >= fromMs && atMs < toMs);

@@ -1,8 +1,7 @@
 /** What to play in the minutes there are: in order, each with its reason; the player decides. */
 
 import './today.css';
-import { useState } from 'react';
-import type { CallRequest } from '../../../../shared/bridge/index.ts';
+import { useEffect, useState } from 'react';
 import { counted } from '../../../core/findings/index.ts';
 import {
   describeBars,
@@ -18,9 +17,9 @@ import {
 } from '../../../core/progress/index.ts';
 import { BreakNotice } from '../../app/break-notice.tsx';
 import { useProgram } from '../../app/program.tsx';
+import { refusalWords } from '../../app/refusal-words.ts';
 import { utcOffsetAt } from '../../app/utc-offset.ts';
 import { CAUTION } from '../../app/words.ts';
-import { useAnswer, useForget, useLast } from '../../data/index.ts';
 import { FailureNotice } from '../../look/failure-notice.tsx';
 import { NumberField } from '../../look/fields.tsx';
 import { withSigns } from '../../look/signs.ts';
@@ -41,38 +40,32 @@ const KIND_WORDS: Readonly<Record<PlayItem['kind'], string>> = {
 /** Choruses of one start; the minutes of an item are several starts. */
 const CHORUSES = 2;
 
-type Wish = CallRequest<'progress.session'>;
-
-/** Asks for what fits into the minutes, around what the player keeps of the proposal before. */
-function wishFor(minutes: number, dailyLimitMinutes: number, before: Session | null): Wish {
-  return {
-    ...{ minutes, dailyLimitMinutes },
-    locked: before === null ? [] : lockedItems(before),
-    skippedIds: before?.skippedIds ?? [],
-    utcOffsetMinutes: utcOffsetAt(Date.now()),
-  };
-}
-
 export default function TodayScreen({ onPlay }: TodayScreenProps) {
   const { bridge, settings, changeSettings } = useProgram();
-  const { sessionMinutes, dailyLimitMinutes } = settings;
-  const [wish, setWish] = useState(() => wishFor(sessionMinutes, dailyLimitMinutes, null));
-  const forget = useForget();
-  const proposed = useAnswer('progress.session', wish);
-  /** The proposal as the player has changed it, and what it was asked with: proposed anew only when the player says so. */
-  const [shown, setShown] = useState<{ readonly of: Wish; readonly session: Session } | null>(null);
+  const [session, setSession] = useState<Session | null>(null);
+  const [playedMinutes, setPlayedMinutes] = useState(0);
   const [failure, setFailure] = useState<string | null>(null);
-  if (proposed.value !== null && shown?.of !== wish) {
-    setShown({ of: wish, session: proposed.value.session });
-  }
-  const session = shown?.session ?? null;
-  const playedMinutes = useLast(proposed.value)?.playedMinutes ?? 0;
+  const { sessionMinutes, dailyLimitMinutes } = settings;
 
-  function propose(minutes: number, limit: number): void {
-    // Time has passed, though nothing has changed: the same wish may be answered otherwise.
-    forget('progress.session');
-    setWish(wishFor(minutes, limit, session));
+  async function propose(minutes: number, limit: number, before: Session | null): Promise<void> {
+    const reply = await bridge.ask('progress.session', {
+      minutes,
+      dailyLimitMinutes: limit,
+      locked: before === null ? [] : lockedItems(before),
+      skippedIds: before?.skippedIds ?? [],
+      utcOffsetMinutes: utcOffsetAt(Date.now()),
+    });
+    if (!reply.ok) return setFailure(refusalWords(reply.refusal));
+    setFailure(null);
+    setSession(reply.value.session);
+    setPlayedMinutes(reply.value.playedMinutes);
   }
+
+  // biome-ignore lint/correctness/useExhaustiveDependencies: proposed anew only when the player says other minutes
+  useEffect(
+    () => void propose(sessionMinutes, dailyLimitMinutes, session),
+    [sessionMinutes, dailyLimitMinutes],
+  );
 
   async function play({ play: named, kind }: PlayItem): Promise<void> {
     const isDrill = kind === 'weakPlace';
@@ -95,26 +88,23 @@ export default function TodayScreen({ onPlay }: TodayScreenProps) {
           min={5}
           max={240}
           value={sessionMinutes}
-          onChange={(minutes) => {
-            changeSettings({ ...settings, sessionMinutes: minutes });
-            propose(minutes, dailyLimitMinutes);
-          }}
+          onChange={(minutes) => changeSettings({ ...settings, sessionMinutes: minutes })}
         />
         <NumberField
           label="Most minutes of playing in a day"
           min={5}
           max={480}
           value={dailyLimitMinutes}
-          onChange={(minutes) => {
-            changeSettings({ ...settings, dailyLimitMinutes: minutes });
-            propose(sessionMinutes, minutes);
-          }}
+          onChange={(minutes) => changeSettings({ ...settings, dailyLimitMinutes: minutes })}
         />
-        <button type="button" onClick={() => propose(sessionMinutes, dailyLimitMinutes)}>
+        <button
+          type="button"
+          onClick={() => void propose(sessionMinutes, dailyLimitMinutes, session)}
+        >
           Propose again
         </button>
       </div>
-      <FailureNotice words={failure ?? proposed.failure} />
+      <FailureNotice words={failure} />
       <p>
         Played today: {counted(Math.round(playedMinutes), 'minute')}.
         {playedMinutes >= dailyLimitMinutes &&
@@ -136,9 +126,7 @@ export default function TodayScreen({ onPlay }: TodayScreenProps) {
               isLocked={session.lockedIds.includes(item.id)}
               place={played.indexOf(item)}
               places={played.length}
-              onSession={(change) =>
-                setShown(shown && { ...shown, session: change(shown.session) })
-              }
+              onSession={(change) => setSession(change(session))}
               onPlay={() => void play(item)}
             />
           ) : (
