@@ -16,6 +16,7 @@ import { memo, memoBy } from './memo.ts';
 import { type NameParts, nameAt, namePartsSchema, numberNames } from './month-names.ts';
 import {
   type BarNumbers,
+  barNumbers,
   type MonthNumbers,
   PackedEvidence,
   TAKE_NUMBERS,
@@ -30,7 +31,7 @@ export interface KeptTake {
 }
 
 /** Raised with every change of the bytes: those of another format are read from the takes again. */
-const FORMAT = 3;
+const FORMAT = 4;
 
 /** Format, sum of what follows it; takes, numbers of bars and the bytes of one, bytes of the three texts: names, ids, late changes. */
 const HEAD_NUMBERS = 8;
@@ -50,7 +51,7 @@ export interface Month {
 export function packMonth(kept: readonly KeptTake[]): Uint8Array {
   const { parts, numbers } = numberNames(kept.map(({ take }) => take));
   const takes = new Float64Array(kept.length * TAKE_NUMBERS);
-  const barNumbers: number[] = [];
+  const numbersOfBars: number[] = [];
   const takeIds = kept.map(({ take }) => Buffer.from(take.takeId));
   let takeIdAt = 0;
   kept.forEach(({ take, bars: range }, index) => {
@@ -62,14 +63,15 @@ export function packMonth(kept: readonly KeptTake[]): Uint8Array {
       [
         ...[numbers[index] ?? 0, take.tempoBpm, playedAtMs, choruses, slots, clean],
         ...[changesCounted, changesOnTime, range?.from ?? -1, range?.to ?? -1],
-        ...[barNumbers.length, bars.length, takeIdAt, takeIdLength, isUndecided ? 1 : 0],
+        ...[numbersOfBars.length, bars.length, takeIdAt, takeIdLength, isUndecided ? 1 : 0],
+        ...[take.evidence.changesUnproven, take.evidence.changesLeftOut],
       ],
       index * TAKE_NUMBERS,
     );
     takeIdAt += takeIdLength;
-    for (const bar of bars) barNumbers.push(bar.bar, bar.slots, bar.clean);
+    for (const bar of bars) numbersOfBars.push(...barNumbers(bar));
   });
-  const bars = narrowest(barNumbers);
+  const bars = narrowest(numbersOfBars);
   const late = kept.map(({ take }) =>
     take.evidence.lateChanges.map(({ bar, beat, toChord }) => [bar, beat, toChord]),
   );

@@ -4,11 +4,27 @@ import type { BarEvidence, ChangeEvidence, TakeEvidence } from '../../core/progr
 
 /**
  * Numbers of a take in a month: name, tempo, then its counts, range of bars (−1: none), where its bars begin, and how many they are,
- * where its id begins, and how long it is; 1 when it counts for nothing until its reading is decided.
+ * where its id begins, and how long it is; 1 when it counts for nothing until its reading is decided; its unproven changes, and those
+ * of them that are left out.
  */
-export const TAKE_NUMBERS = 15;
-/** Bar, slots, clean. */
-const BAR_NUMBERS = 3;
+export const TAKE_NUMBERS = 17;
+/** Bar, slots, clean; how often it was played and the squares of its faulty slots, where they were told. */
+const BAR_NUMBERS = 5;
+
+/** A bar as numbers. All are counts, so that `times` is one more than it is, and 0 where it was not told. */
+export function barNumbers({ bar, slots, clean, times, faultySquares }: BarEvidence): number[] {
+  return [bar, slots, clean, times === undefined ? 0 : times + 1, faultySquares ?? 0];
+}
+
+function barFrom([
+  bar = 0,
+  slots = 0,
+  clean = 0,
+  told = 0,
+  faultySquares = 0,
+]: BarNumbers): BarEvidence {
+  return { bar, slots, clean, ...(told > 0 && { times: told - 1, faultySquares }) };
+}
 
 export type BarNumbers = Uint8Array | Uint16Array | Float64Array;
 
@@ -28,9 +44,8 @@ export class PackedEvidence implements TakeEvidence {
   readonly clean: number;
   readonly changesCounted: number;
   readonly changesOnTime: number;
-  /** Not kept by month. */
-  readonly changesUnproven = 0;
-  readonly changesLeftOut = 0;
+  readonly changesUnproven: number;
+  readonly changesLeftOut: number;
   readonly isUndecided: boolean;
   readonly #month: MonthNumbers;
   readonly #index: number;
@@ -45,6 +60,8 @@ export class PackedEvidence implements TakeEvidence {
     this.changesCounted = takes[at + 6] ?? 0;
     this.changesOnTime = takes[at + 7] ?? 0;
     this.isUndecided = takes[at + 14] === 1;
+    this.changesUnproven = takes[at + 15] ?? 0;
+    this.changesLeftOut = takes[at + 16] ?? 0;
     this.#month = month;
     this.#index = index;
   }
@@ -55,7 +72,7 @@ export class PackedEvidence implements TakeEvidence {
     const from = takes[this.#index * TAKE_NUMBERS + 10] ?? 0;
     const end = from + (takes[this.#index * TAKE_NUMBERS + 11] ?? 0) * BAR_NUMBERS;
     for (let at = from; at < end; at += BAR_NUMBERS) {
-      own.push({ bar: bars[at] ?? 0, slots: bars[at + 1] ?? 0, clean: bars[at + 2] ?? 0 });
+      own.push(barFrom(bars.subarray(at, at + BAR_NUMBERS)));
     }
     return own;
   }

@@ -231,8 +231,8 @@ describe('takes as bytes and back', () => {
         ...{
           changesCounted: 3,
           changesOnTime: 2,
-          changesUnproven: 0,
-          changesLeftOut: 0,
+          changesUnproven: 2,
+          changesLeftOut: 1,
           lateChanges: [],
         },
       },
@@ -247,11 +247,14 @@ describe('takes as bytes and back', () => {
   test.each([
     ['small', [{ bar: 3, slots: 65_535, clean: 2 }]],
     ['large', [{ bar: 3, slots: 65_536, clean: 70_000 }]],
+    ['told of each time', [{ bar: 3, slots: 16, clean: 14, times: 2, faultySquares: 2 }]],
+    ['told of no time', [{ bar: 3, slots: 0, clean: 0, times: 0, faultySquares: 0 }]],
     ['none', []],
   ])('counts that are %s', (_, bars) => {
     const [take, read, practice] = back(kept(bars));
     expect(read).toEqual(bars);
     expect(take).toMatchObject({ takeId: 'é', plan: 'a "b"', tempoBpm: 61.5, level: 'free' });
+    expect(take).toMatchObject({ evidence: { changesUnproven: 2, changesLeftOut: 1 } });
     expect(practice).toBe(kept([]).practice);
   });
 
