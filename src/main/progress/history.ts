@@ -12,13 +12,12 @@ import {
   type RangeTake,
   windowStartMs,
 } from '../../core/progress/index.ts';
-import { createHistoryPasts, MONTH_MS } from '../store/index.ts';
+import { createChordReader, createHistoryPasts, MONTH_MS } from '../store/index.ts';
 import type { KeptTake } from './month-codec.ts';
 import { createMonths } from './months.ts';
 import { keepPasts, type Pasts, readPasts } from './pasts.ts';
 import type { PlayedPractice, PracticesOf } from './practices.ts';
 import { type Rest, restNow } from './rest.ts';
-import { createChordReader } from './take-row.ts';
 
 /** When somebody asks, and by which clock. */
 export interface Moment {

@@ -6,12 +6,8 @@
 
 import { crc32 } from 'node:zlib';
 import { z } from 'zod';
-import {
-  type PlayedTake,
-  type PracticeName,
-  practiceId,
-  type RangeTake,
-} from '../../core/progress/index.ts';
+import { type PracticeName, practiceId } from '../../core/progress/index.ts';
+import type { CountedTake } from '../store/index.ts';
 import { memo, memoBy } from './memo.ts';
 import { type NameParts, nameAt, namePartsSchema, numberNames } from './month-names.ts';
 import {
@@ -22,13 +18,7 @@ import {
   TAKE_NUMBERS,
 } from './packed-evidence.ts';
 
-/** A take that counts, without its chords; the bars it was of, or null for the whole form. */
-export interface KeptTake {
-  readonly take: PlayedTake;
-  /** Its `practiceId`: told once for all takes of a month that have it. */
-  readonly practice: string;
-  readonly bars: RangeTake['bars'] | null;
-}
+export type KeptTake = CountedTake;
 
 /** Raised with every change of the bytes: those of another format are read from the takes again. */
 const FORMAT = 4;

@@ -2,10 +2,9 @@
 
 import type { DatabaseSync } from 'node:sqlite';
 import { newestFirst, type PracticeName } from '../../core/progress/index.ts';
-import { createHistoryMonths } from '../store/index.ts';
+import { COUNTED, createHistoryMonths, readTake, TAKE_COLUMNS } from '../store/index.ts';
 import { type KeptTake, type Month, packMonth, unpackMonth } from './month-codec.ts';
 import type { Rest } from './rest.ts';
-import { COUNTED, readTake, TAKE_COLUMNS } from './take-row.ts';
 
 export interface Months {
   /** The latest month with a take; null without any. */

@@ -1,6 +1,7 @@
 /** What the renderer may ask for, one function a call. A call of the bridge without its function does not compile. */
 
 import type { DatabaseSync } from 'node:sqlite';
+import { setImmediate } from 'node:timers/promises';
 import type { CallName, CallReply, CallRequest, Push } from '../../../shared/bridge/index.ts';
 import type { Transfer } from '../archive/index.ts';
 import {
@@ -15,6 +16,7 @@ import {
   type Backups,
   createChartOutlines,
   createPracticeJournal,
+  createTakeFacts,
   type Library,
   refusal,
   StoreError,
@@ -110,6 +112,7 @@ export function createHandlers(parts: ServiceParts): Serving {
     onNotice: () => void changed('host'),
   });
   void desk.finishLeftOpen();
+  void makeFacts(parts.database);
 
   const handlers: Handlers = {
     ...progress,
@@ -248,6 +251,20 @@ export function createHandlers(parts: ServiceParts): Serving {
   };
   return { handlers, leave: (client) => desk.leave(client) };
 }
+
+/** Makes what is still to be made of takes from before, little by little. */
+async function makeFacts(database: DatabaseSync): Promise<void> {
+  const facts = createTakeFacts(database);
+  try {
+    do await setImmediate();
+    while (database.isOpen && facts.makeSome(TAKES_AT_ONCE) > 0);
+  } catch {
+    // A disk that is full: the next start goes on.
+  }
+}
+
+/** So many are made within a few milliseconds. Own choice. */
+const TAKES_AT_ONCE = 20;
 
 function refuseRepair(): never {
   throw new StoreError(

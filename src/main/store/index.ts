@@ -23,6 +23,14 @@ export {
   restoreBackup,
 } from './repair/index.ts';
 export { errorAt, refusal, refusalOf, StoreError } from './store-error.ts';
+export { createTakeFacts, type TakeFacts } from './take-facts.ts';
+export {
+  COUNTED,
+  type CountedTake,
+  createChordReader,
+  readTake,
+  TAKE_COLUMNS,
+} from './take-row.ts';
 export {
   type BesideEvents,
   createTakeStore,

@@ -112,4 +112,55 @@ export const MIGRATIONS: readonly string[] = [
        (CAST(min(max(NEW.started_at_ms, 0), 253370764800000) / 2592000000 AS INTEGER))
        ON CONFLICT (month) DO UPDATE SET bytes = NULL;
    END;`,
+  // When a take was played by the clock of the place it was played in (day: days since 1970; minute of the day; zone: IANA name, NULL for
+  // takes from before it was told), and what takes count for, a row each. What of it is still to be made stands in `facts_to_make`.
+  `ALTER TABLE takes ADD COLUMN day INTEGER;
+   ALTER TABLE takes ADD COLUMN minute INTEGER;
+   ALTER TABLE takes ADD COLUMN zone TEXT;
+   UPDATE takes SET
+     day = CAST(julianday(started_at_ms / 1000, 'unixepoch', 'localtime', 'start of day') - 2440587.5 AS INTEGER),
+     minute = CAST(strftime('%H', started_at_ms / 1000, 'unixepoch', 'localtime') AS INTEGER) * 60
+       + CAST(strftime('%M', started_at_ms / 1000, 'unixepoch', 'localtime') AS INTEGER);
+   CREATE TABLE practices (
+     practice INTEGER PRIMARY KEY,
+     chart_id TEXT NOT NULL,
+     plan TEXT NOT NULL,
+     key TEXT NOT NULL,
+     level TEXT NOT NULL,
+     UNIQUE (chart_id, plan, key, level)
+   ) STRICT;
+   CREATE TABLE take_facts (
+     take INTEGER PRIMARY KEY,
+     take_id TEXT NOT NULL UNIQUE REFERENCES takes (take_id) ON DELETE CASCADE,
+     practice INTEGER NOT NULL REFERENCES practices (practice),
+     chart_title TEXT NOT NULL,
+     played_at_ms REAL NOT NULL,
+     day INTEGER NOT NULL,
+     tempo_bpm REAL NOT NULL,
+     from_bar INTEGER,
+     to_bar INTEGER,
+     choruses REAL NOT NULL,
+     slots INTEGER NOT NULL,
+     clean INTEGER NOT NULL,
+     changes_counted INTEGER NOT NULL,
+     changes_on_time INTEGER NOT NULL,
+     changes_unproven INTEGER NOT NULL,
+     changes_left_out INTEGER NOT NULL,
+     is_undecided INTEGER NOT NULL,
+     late_changes TEXT
+   ) STRICT;
+   CREATE INDEX take_facts_by_practice ON take_facts (practice, played_at_ms);
+   CREATE INDEX take_facts_by_time ON take_facts (played_at_ms);
+   CREATE TABLE bar_facts (
+     take INTEGER NOT NULL REFERENCES take_facts (take) ON DELETE CASCADE,
+     bar INTEGER NOT NULL,
+     slots INTEGER NOT NULL,
+     clean INTEGER NOT NULL,
+     times INTEGER,
+     faulty_squares INTEGER,
+     PRIMARY KEY (take, bar)
+   ) STRICT, WITHOUT ROWID;
+   CREATE TABLE facts_to_make (take_id TEXT PRIMARY KEY) STRICT, WITHOUT ROWID;
+   INSERT INTO facts_to_make SELECT take_id FROM takes
+     WHERE finished <> 0 AND deleted_at_ms IS NULL AND figures IS NOT NULL;`,
 ];

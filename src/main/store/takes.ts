@@ -14,11 +14,13 @@ import {
 import type { Reading } from '../../core/grading/index.ts';
 import { hasNote } from '../../core/take/has-note.ts';
 import type { TakeEvent, TakeEvents, TakeSource } from '../../core/take/model.ts';
+import { civilTimeAt } from './civil-time.ts';
 import { packFigures } from './figures-codec.ts';
 import { transaction } from './open-store.ts';
 import { refusal, StoreError } from './store-error.ts';
 import { createTakeChunks } from './take-chunks.ts';
 import { DETAIL_COLUMNS, listText, readDetails } from './take-details.ts';
+import { createTakeFacts } from './take-facts.ts';
 
 /** What is recorded of a take beside its events. */
 export type BesideEvents = Pick<TakeEvents, 'sources' | 'breaks'>;
@@ -140,6 +142,7 @@ const COLUMNS = 'take_id, set_up, chart_text, started_at_ms, end_ms, note, figur
 /** The takes of a library. */
 export function createTakeStore(database: DatabaseSync): TakeStore {
   const chunks = createTakeChunks(database);
+  const facts = createTakeFacts(database);
 
   function rowOf(takeId: string): Record<string, unknown> | null {
     const columns = `${COLUMNS}, chart_id, ${DETAIL_COLUMNS}`;
@@ -160,6 +163,7 @@ export function createTakeStore(database: DatabaseSync): TakeStore {
            deleted_at_ms = iif(?, NULL, deleted_at_ms) WHERE take_id = ?`,
       )
       .run(isEmpty ? 1 : 0, takeId);
+    facts.write(takeId);
   }
 
   function toRow(record: Record<string, unknown>): TakeRow {
@@ -183,12 +187,17 @@ export function createTakeStore(database: DatabaseSync): TakeStore {
   ): string {
     const takeId = randomUUID();
     const { chartText, ...rest } = setUp;
+    const { day, minute, zone } = civilTimeAt(startedAtMs);
     database
       .prepare(
-        `INSERT INTO takes (take_id, chart_id, set_up, chart_text, started_at_ms, end_ms, session_id, sources)
-           VALUES (?, ?, ?, ?, ?, 0, '', ?)`,
+        `INSERT INTO takes (take_id, chart_id, set_up, chart_text, started_at_ms, day, minute, zone, end_ms,
+           session_id, sources)
+           VALUES (?, ?, ?, ?, ?, ?, ?, ?, 0, '', ?)`,
       )
-      .run(takeId, setUp.chartId, JSON.stringify(rest), chartText, startedAtMs, listText(sources));
+      .run(
+        ...[takeId, setUp.chartId, JSON.stringify(rest), chartText, startedAtMs],
+        ...[day, minute, zone, listText(sources)],
+      );
     return takeId;
   }
 
@@ -272,15 +281,22 @@ export function createTakeStore(database: DatabaseSync): TakeStore {
           .run(endMs, packed.figures, packed.evidence, FINISHED[by], textOrNull(readings), takeId);
         requireChange(changes);
         chunks.join(takeId);
+        facts.write(takeId);
       });
     },
     hide(takeId, nowMs) {
-      database
-        .prepare('UPDATE takes SET finished = ?, deleted_at_ms = ? WHERE take_id = ?')
-        .run(FINISHED.byHost, nowMs, takeId);
+      transaction(database, () => {
+        database
+          .prepare('UPDATE takes SET finished = ?, deleted_at_ms = ? WHERE take_id = ?')
+          .run(FINISHED.byHost, nowMs, takeId);
+        facts.write(takeId);
+      });
     },
     remove(takeId) {
-      database.prepare('DELETE FROM takes WHERE take_id = ?').run(takeId);
+      transaction(database, () => {
+        facts.remove(takeId);
+        database.prepare('DELETE FROM takes WHERE take_id = ?').run(takeId);
+      });
     },
     unfinished: () =>
       database
@@ -331,24 +347,32 @@ export function createTakeStore(database: DatabaseSync): TakeStore {
           .prepare('UPDATE takes SET decision = ? WHERE take_id = ?')
           .run(textOrNull(decision), takeId);
         requireChange(changes);
-        if (counted === null) return;
-        const { chartText: _text, ...setUp } = counted.setUp;
-        const packed = packFigures(counted.figures);
-        database
-          .prepare('UPDATE takes SET set_up = ?, figures = ?, evidence = ? WHERE take_id = ?')
-          .run(JSON.stringify(setUp), packed.figures, packed.evidence, takeId);
+        if (counted !== null) {
+          const { chartText: _text, ...setUp } = counted.setUp;
+          const packed = packFigures(counted.figures);
+          database
+            .prepare('UPDATE takes SET set_up = ?, figures = ?, evidence = ? WHERE take_id = ?')
+            .run(JSON.stringify(setUp), packed.figures, packed.evidence, takeId);
+        }
+        facts.write(takeId);
       });
     },
     setReadings(takeId, readings) {
-      database
-        .prepare('UPDATE takes SET readings = ? WHERE take_id = ?')
-        .run(JSON.stringify(readings), takeId);
+      transaction(database, () => {
+        database
+          .prepare('UPDATE takes SET readings = ? WHERE take_id = ?')
+          .run(JSON.stringify(readings), takeId);
+        facts.write(takeId);
+      });
     },
     setDeleted(takeId, deletedAtMs) {
-      const { changes } = database
-        .prepare('UPDATE takes SET deleted_at_ms = ? WHERE take_id = ?')
-        .run(deletedAtMs, takeId);
-      requireChange(changes);
+      transaction(database, () => {
+        const { changes } = database
+          .prepare('UPDATE takes SET deleted_at_ms = ? WHERE take_id = ?')
+          .run(deletedAtMs, takeId);
+        requireChange(changes);
+        facts.write(takeId);
+      });
     },
     minutesSince(fromMs) {
       const row = database

@@ -2,10 +2,12 @@
 
 import type { DatabaseSync } from 'node:sqlite';
 import { asPlayed } from '../../../../shared/bridge/index.ts';
+import { civilTimeAt } from '../civil-time.ts';
 import type { Contents, KeptTake } from '../contents.ts';
 import { packEvents } from '../event-codec.ts';
 import { packFigures } from '../figures-codec.ts';
 import { listText } from '../take-details.ts';
+import { createTakeFacts } from '../take-facts.ts';
 import { derivedId, type Tally } from './tally.ts';
 
 /** A take with its events as they are stored: ten years of them have room in memory. */
@@ -24,6 +26,7 @@ export function mergeTakes(
   incoming: readonly PackedTake[],
   { added, alreadyHere, told }: Tally,
 ): void {
+  const facts = createTakeFacts(database);
   const rows = new Map<string, number>();
   for (const row of database.prepare('SELECT rowid AS id, take_id FROM takes').all()) {
     rows.set(String(row['take_id']), Number(row['id']));
@@ -39,6 +42,7 @@ export function mergeTakes(
   }
   function add(takeId: string, take: PackedTake): void {
     insertTake(database, takeId, take);
+    facts.write(takeId);
     fresh.set(takeId, take);
     added.takes++;
   }
@@ -74,11 +78,12 @@ function nameOf({ startedAtMs, setUp }: PackedTake): string {
 function insertTake(database: DatabaseSync, takeId: string, take: PackedTake): void {
   const { chartText, ...setUp } = take.setUp;
   const packed = packFigures(take.figures);
+  const { day, minute, zone } = civilTimeAt(take.startedAtMs);
   database
     .prepare(
-      `INSERT INTO takes (take_id, chart_id, set_up, chart_text, started_at_ms, end_ms, note, figures,
-         evidence, finished, session_id, sources, breaks, decision)
-       VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, 1, '', ?, ?, ?)`,
+      `INSERT INTO takes (take_id, chart_id, set_up, chart_text, started_at_ms, day, minute, zone, end_ms, note,
+         figures, evidence, finished, session_id, sources, breaks, decision)
+       VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, 1, '', ?, ?, ?)`,
     )
     .run(
       takeId,
@@ -86,6 +91,7 @@ function insertTake(database: DatabaseSync, takeId: string, take: PackedTake): v
       JSON.stringify(setUp),
       chartText,
       take.startedAtMs,
+      ...[day, minute, zone],
       take.endMs,
       take.note,
       packed.figures,

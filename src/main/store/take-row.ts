@@ -3,10 +3,22 @@
 import type { DatabaseSync } from 'node:sqlite';
 import { z } from 'zod';
 import { isDoubting } from '../../core/grading/index.ts';
-import { type PlayedTake, practiceId, type TakeEvidence } from '../../core/progress/index.ts';
+import {
+  type PlayedTake,
+  practiceId,
+  type RangeTake,
+  type TakeEvidence,
+} from '../../core/progress/index.ts';
 import { LEVELS, READING_KINDS } from '../../core/words.ts';
-import { inflateEvidence } from '../store/index.ts';
-import type { KeptTake } from './month-codec.ts';
+import { inflateEvidence } from './figures-codec.ts';
+
+/** A take that counts, without its chords; the bars it was of, or null for the whole form. */
+export interface CountedTake {
+  readonly take: PlayedTake;
+  /** Its `practiceId`. */
+  readonly practice: string;
+  readonly bars: RangeTake['bars'] | null;
+}
 
 /** What is read of a row, and which rows count, in SQL. */
 export const TAKE_COLUMNS = 'take_id, set_up, started_at_ms, figures, evidence, readings, decision';
@@ -76,7 +88,7 @@ export function createChordReader(
 }
 
 /** A take that counts: at a steady tempo, with evidence and at least one slot; null for any other. */
-export function readTake(row: Record<string, unknown>): KeptTake | null {
+export function readTake(row: Record<string, unknown>): CountedTake | null {
   const read = parsed(row);
   if (read === null || read.figures.slots === 0) return null;
   const { bars, grade, ...named } = read.setUp;
