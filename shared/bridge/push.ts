@@ -16,6 +16,7 @@ const changedSchema = z.enum([
 ]);
 /** All that a host tells the changes of. */
 export const CHANGING = changedSchema.options;
+export type Changing = z.infer<typeof changedSchema>;
 
 /** What the host tells without being asked, to every window. */
 export const pushSchema = z.discriminatedUnion('kind', [

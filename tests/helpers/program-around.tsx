@@ -1,9 +1,10 @@
 /** The program around a component, with a host that answers from memory. For tests with a document. */
 
 import { render } from '@testing-library/react';
-import type { ReactNode } from 'react';
+import type { ComponentProps, ReactNode } from 'react';
 import type { Bridge, Device, Push, Settings } from '../../shared/bridge/index.ts';
 import { ProgramProvider } from '../../src/renderer/app/program.tsx';
+import { AnswersProvider } from '../../src/renderer/data/index.ts';
 import type { PlayerSettings } from '../../src/renderer/settings/player-settings.ts';
 import {
   readPlayerSettings,
@@ -62,7 +63,16 @@ export function fakeHost({ devices = [], settings, answers = {} }: HostContents 
   };
 }
 
+/** The program, with what it knows of its host. */
+export function Around({ bridge, children }: ComponentProps<typeof ProgramProvider>) {
+  return (
+    <AnswersProvider bridge={bridge}>
+      <ProgramProvider bridge={bridge}>{children}</ProgramProvider>
+    </AnswersProvider>
+  );
+}
+
 /** Draws a component inside the program. */
 export function renderInProgram(inside: ReactNode, host: FakeHost = fakeHost()) {
-  return render(<ProgramProvider bridge={host.bridge}>{inside}</ProgramProvider>);
+  return render(<Around bridge={host.bridge}>{inside}</Around>);
 }

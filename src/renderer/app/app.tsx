@@ -2,6 +2,7 @@
 
 import { lazy, Suspense, useCallback, useEffect, useRef, useState } from 'react';
 import type { Bridge } from '../../../shared/bridge/index.ts';
+import { useRefresh } from '../data/index.ts';
 import { heardWishOf } from '../prepare/heard-wish.ts';
 import type { ImportState } from '../prepare/import-charts.ts';
 import { ALONE, type RunManner, type RunWish } from '../prepare/run-wish.ts';
@@ -69,6 +70,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
   const [importing, setImporting] = useState<ImportState | null>(null);
   const cancelImport = useRef<AbortController | null>(null);
   const [isHelpOpen, setHelpOpen] = useState(false);
+  const refresh = useRefresh();
   const page = useRef<HTMLElement>(null);
   const screenRef = useRef(screen);
   screenRef.current = screen;
@@ -105,6 +107,8 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
         const handed = readHandOver((await first.read()).bytes);
         const taken = handed.ok ? await takeHandOver(bridge, handed.value) : handed;
         if (!taken.ok) return setProblems([`${first.name} was not opened:`, ...taken.problems]);
+        // The first screen begins with what is stored when it is drawn.
+        await refresh('settings.get');
         setChartId(taken.value.chartId);
         setHandedOver((count) => count + 1);
         return taken.value.takeId === null ? choose() : review(taken.value.takeId);
@@ -122,7 +126,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
       setChartId(imported);
       choose();
     },
-    [bridge, go, choose, review],
+    [bridge, go, choose, review, refresh],
   );
 
   useEffect(() => {

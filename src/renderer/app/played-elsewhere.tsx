@@ -1,11 +1,9 @@
 /** Says that a take is being played in another window or tab, and where; this one leaves it alone. */
 
-import { useProgram } from './program.tsx';
-import { useCall } from './use-call.ts';
+import { useAnswer } from '../data/index.ts';
 
 export function PlayedElsewhere() {
-  const { bridge } = useProgram();
-  const { value } = useCall(bridge, 'takes.open', {});
+  const { value } = useAnswer('takes.open', {});
   const take = value?.take ?? null;
   if (take === null || take.isOwn) return null;
   return (

@@ -12,6 +12,7 @@ import {
 } from 'react';
 import type { Bridge, Device } from '../../../shared/bridge/index.ts';
 import { createTransport, type Transport } from '../audio/index.ts';
+import { useAnswer } from '../data/index.ts';
 import { createKeyboards, type Keyboards } from '../midi/keyboards.ts';
 import { minutesSinceBreak, type PlayedSpan } from '../session/playing-time.ts';
 import { deviceFor } from '../settings/devices.ts';
@@ -21,7 +22,6 @@ import {
   storePlayerSettings,
 } from '../settings/player-settings.ts';
 import { refusalWords } from './refusal-words.ts';
-import { useCall } from './use-call.ts';
 
 export interface Program {
   readonly bridge: Bridge;
@@ -74,8 +74,8 @@ function useKeyboards(devices: readonly Device[], midiOutput: string | null): Ke
 /** Reads settings and devices once, and again when another window changes them. */
 export function ProgramProvider({ bridge, children }: ProgramProviderProps) {
   const [transport] = useState(createTransport);
-  const stored = useCall(bridge, 'settings.get', {});
-  const listed = useCall(bridge, 'devices.list', {});
+  const stored = useAnswer('settings.get', {});
+  const listed = useAnswer('devices.list', {});
   const devices = listed.value ?? NO_DEVICES;
   const [told, setTold] = useState<string | null>(null);
   // What was just chosen is shown before it is stored.

@@ -1,12 +1,11 @@
 /** What is shown first: the program, or the repair of its library; above either, what a player should know. */
 
-import { lazy, Suspense, useEffect } from 'react';
+import { lazy, Suspense } from 'react';
 import type { Bridge } from '../../../shared/bridge/index.ts';
-import { forgetAhead } from '../bridge/ask-ahead.ts';
+import { useAnswer, useFirst } from '../data/index.ts';
 import { App } from './app.tsx';
 import { ConnectionNotice } from './connection-notice.tsx';
 import { FrontNotice } from './front-notice.tsx';
-import { useCall } from './use-call.ts';
 
 const RepairScreen = lazy(() => import('../screens/repair/repair-screen.tsx'));
 
@@ -21,9 +20,9 @@ export function Start({ bridge }: { readonly bridge: Bridge }) {
 }
 
 function First({ bridge }: { readonly bridge: Bridge }) {
-  const { value: state, failure } = useCall(bridge, 'library.state', {}, false);
-  // The effects of what is inside have run by then.
-  useEffect(() => forgetAhead(bridge), [bridge]);
+  const { value, failure } = useAnswer('library.state', {});
+  // What was repaired is said in the place of the damage, until the page is loaded again.
+  const state = useFirst(value);
   const wait = <p className="page">One moment …</p>;
   if (state === null && failure === null) return wait;
   // A host that does not answer is told by the program itself.
@@ -36,14 +35,14 @@ function First({ bridge }: { readonly bridge: Bridge }) {
   }
   return (
     <>
-      <HostNotices bridge={bridge} />
+      <HostNotices />
       <App bridge={bridge} />
     </>
   );
 }
 
-function HostNotices({ bridge }: { readonly bridge: Bridge }) {
-  const { value: info } = useCall(bridge, 'host.info', {});
+function HostNotices() {
+  const { value: info } = useAnswer('host.info', {});
   if (info === null || info.notices.length === 0) return null;
   return (
     <p className="notice told" role="alert">

@@ -3,8 +3,7 @@
 import './melody.css';
 import { lazy, Suspense, useState } from 'react';
 import type { Chart, Form } from '../../core/chart/index.ts';
-import { useProgram } from '../app/program.tsx';
-import { useCall } from '../app/use-call.ts';
+import { useAnswer } from '../data/index.ts';
 import { CheckField } from '../look/fields.tsx';
 
 const MelodyStaff = lazy(() => import('./melody-staff.tsx'));
@@ -18,8 +17,7 @@ interface MelodyOptionProps {
 }
 
 export function MelodyOption({ chartId, ...over }: MelodyOptionProps) {
-  const { bridge } = useProgram();
-  const kept = useCall(bridge, 'charts.melody', { chartId });
+  const kept = useAnswer('charts.melody', { chartId });
   const [isShown, setShown] = useState(false);
   if (kept.failure !== null) return <p className="notice">{kept.failure}</p>;
   const melody = kept.value?.melody ?? null;

@@ -7,12 +7,11 @@ import { act, cleanup, fireEvent, render, screen } from '@testing-library/react'
 import { afterEach, beforeEach, expect, vi } from 'vitest';
 import type { Bridge } from '../../../shared/bridge/index.ts';
 import type { TakeEvent, TakeEvents } from '../../../src/core/take/model.ts';
-import { ProgramProvider } from '../../../src/renderer/app/program.tsx';
 import type { RunWish } from '../../../src/renderer/prepare/run-wish.ts';
 import PlayScreen from '../../../src/renderer/screens/play/play-screen.tsx';
 import type { PlayerSettings } from '../../../src/renderer/settings/player-settings.ts';
 import { FakeAudioContext, fakeAudio } from '../../helpers/fake-audio.ts';
-import { fakeHost } from '../../helpers/program-around.tsx';
+import { Around, fakeHost } from '../../helpers/program-around.tsx';
 
 /** Whatever ends a run, it is silent so soon after. */
 export const SILENT_WITHIN_MS = 120;
@@ -131,7 +130,7 @@ export async function openPlaying(wish: RunWish, host: TakeHost = takeHost(), at
   const onDone = vi.fn<(takeId: string) => void>();
   const onBack = vi.fn<() => void>();
   const shown = render(
-    <ProgramProvider bridge={host.bridge}>
+    <Around bridge={host.bridge}>
       <PlayScreen
         wish={wish}
         atOnce={atOnce}
@@ -139,7 +138,7 @@ export async function openPlaying(wish: RunWish, host: TakeHost = takeHost(), at
         onBack={onBack}
         onCalibrate={() => {}}
       />
-    </ProgramProvider>,
+    </Around>,
   );
   await passing(50);
   return { host, onDone, onBack, leave: shown.unmount };

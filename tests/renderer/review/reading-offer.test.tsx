@@ -2,13 +2,13 @@
 /** What the review offers where a take can be read otherwise. Expected: `grading.md`, "Other readings": said first, one press, undone. */
 
 import { cleanup, screen } from '@testing-library/react';
-import { useState } from 'react';
 import { afterEach, describe, expect, test } from 'vitest';
 import type { TakeDecision, TakeRecord, TakeSetUp } from '../../../shared/bridge/index.ts';
+import { useAnswer } from '../../../src/renderer/data/index.ts';
 import { readPracticeChoice } from '../../../src/renderer/prepare/practice-choice.ts';
 import { readRecord } from '../../../src/renderer/prepare/read-record.ts';
 import { ReadingOffer } from '../../../src/renderer/screens/review/reading-offer.tsx';
-import { fakeHost, renderInProgram } from '../../helpers/program-around.tsx';
+import { type FakeHost, fakeHost, renderInProgram } from '../../helpers/program-around.tsx';
 import { setUpFor } from '../../helpers/set-up.ts';
 
 const SLOTS = 84;
@@ -44,14 +44,13 @@ function played(lateMs: number, ratio: number): TakeRecord {
 }
 
 interface OfferProps {
-  readonly take: TakeRecord;
-  readonly stored: () => TakeDecision | null;
   readonly onCalibrate: (name: string) => void;
 }
 
-/** The offer over a take, which is read again when the host has something else of it. */
-function Offer({ take, stored, onCalibrate }: OfferProps) {
-  const [record, setRecord] = useState(take);
+/** The offer over the take the host has. */
+function Offer({ onCalibrate }: OfferProps) {
+  const { value: record } = useAnswer('takes.get', { takeId: 'one' });
+  if (record === null) return null;
   const read = readRecord(record);
   if (!read.ok || read.value.reading === null) return <p>nothing to say</p>;
   const { report, reading, isUndecided } = read.value;
@@ -60,12 +59,7 @@ function Offer({ take, stored, onCalibrate }: OfferProps) {
       <p>
         {report.summary.late} late, {isUndecided ? 'undecided' : 'decided'}
       </p>
-      <ReadingOffer
-        record={record}
-        told={reading}
-        onDecided={() => setRecord({ ...take, decision: stored() })}
-        onCalibrate={onCalibrate}
-      />
+      <ReadingOffer record={record} told={reading} onCalibrate={onCalibrate} />
     </>
   );
 }
@@ -73,19 +67,18 @@ function Offer({ take, stored, onCalibrate }: OfferProps) {
 /** Draws it, with a host that keeps the decision. */
 function offer(take: TakeRecord) {
   let decision: TakeDecision | null = null;
-  const host = fakeHost({
+  const host: FakeHost = fakeHost({
     answers: {
       'takes.decide': (request) => {
         decision = request['decision'] as TakeDecision | null;
+        host.push({ kind: 'changed', what: 'takes' });
         return {};
       },
+      'takes.get': () => ({ ...take, decision }),
     },
   });
   const calibrated: string[] = [];
-  renderInProgram(
-    <Offer take={take} stored={() => decision} onCalibrate={(name) => calibrated.push(name)} />,
-    host,
-  );
+  renderInProgram(<Offer onCalibrate={(name) => calibrated.push(name)} />, host);
   return { host, calibrated };
 }
 

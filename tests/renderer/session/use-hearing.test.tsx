@@ -4,11 +4,10 @@
 import { act, cleanup, renderHook } from '@testing-library/react';
 import type { ReactNode } from 'react';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
-import { ProgramProvider } from '../../../src/renderer/app/program.tsx';
 import type { SoundEvent } from '../../../src/renderer/audio/index.ts';
 import { useHearing } from '../../../src/renderer/session/use-hearing.ts';
 import { FakeAudioContext, fakeAudio } from '../../helpers/fake-audio.ts';
-import { fakeHost } from '../../helpers/program-around.tsx';
+import { Around, fakeHost } from '../../helpers/program-around.tsx';
 
 vi.mock('webmidi', () => import('../../helpers/fake-webmidi.ts'));
 
@@ -36,7 +35,7 @@ async function twoHearings() {
   const host = fakeHost();
   const shown = renderHook(() => ({ one: useHearing(), other: useHearing() }), {
     wrapper: ({ children }: { readonly children: ReactNode }) => (
-      <ProgramProvider bridge={host.bridge}>{children}</ProgramProvider>
+      <Around bridge={host.bridge}>{children}</Around>
     ),
   });
   await passing(50);

@@ -7,8 +7,8 @@ import { type Form, prepareForm, sliceForm } from '../../../core/chart/index.ts'
 import { BreakNotice } from '../../app/break-notice.tsx';
 import { type WaitingFile, waitingFile } from '../../app/opened-file.ts';
 import { useProgram } from '../../app/program.tsx';
-import { useCall } from '../../app/use-call.ts';
 import { ChartPage } from '../../chart-page/chart-page.tsx';
+import { useAnswer } from '../../data/index.ts';
 import { FailureNotice } from '../../look/failure-notice.tsx';
 import { MelodyOption } from '../../melody/melody-option.tsx';
 import {
@@ -40,9 +40,8 @@ interface ChooseScreenProps {
 }
 
 export function ChooseScreen({ chartId, onChart, onFiles, ...ways }: ChooseScreenProps) {
-  const { bridge } = useProgram();
-  const charts = useCall(bridge, 'charts.list', {});
-  const stored = useCall(bridge, 'settings.get', {}, false);
+  const charts = useAnswer('charts.list', {});
+  const stored = useAnswer('settings.get', {});
   const chosen =
     charts.value?.find((chart) => chart.chartId === chartId) ??
     charts.value?.find(({ builtIn }) => builtIn) ??
@@ -189,7 +188,7 @@ function Preparation({ chart, charts, stored, ...ways }: PreparationProps) {
       </p>
       <ChartActions chart={chart} onChart={onChart} onEdit={onEdit} />
       <h2 className="below">Takes of this chart</h2>
-      <TakeList bridge={bridge} chartId={chart.chartId} onReview={onReview} />
+      <TakeList chartId={chart.chartId} onReview={onReview} />
       <label className="field">
         Open a recorded MIDI file (.mid) as a take of this chart; or drop it anywhere on the page
         <input
@@ -202,7 +201,7 @@ function Preparation({ chart, charts, stored, ...ways }: PreparationProps) {
         />
       </label>
       <h2 className="below">Demo takes</h2>
-      <DemoList bridge={bridge} onOpen={(demo) => void openDemo(demo)} />
+      <DemoList onOpen={(demo) => void openDemo(demo)} />
     </div>
   );
 }

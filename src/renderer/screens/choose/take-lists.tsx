@@ -1,17 +1,16 @@
 /** What was played on a chart, and the demo takes. */
 
-import type { Bridge, CallReply } from '../../../../shared/bridge/index.ts';
+import type { CallReply } from '../../../../shared/bridge/index.ts';
 import { describeTake } from '../../app/take-words.ts';
-import { useCall } from '../../app/use-call.ts';
+import { useAnswer } from '../../data/index.ts';
 
 interface TakeListProps {
-  readonly bridge: Bridge;
   readonly chartId: string;
   readonly onReview: (takeId: string) => void;
 }
 
-export function TakeList({ bridge, chartId, onReview }: TakeListProps) {
-  const takes = useCall(bridge, 'takes.list', { chartId, limit: 50 });
+export function TakeList({ chartId, onReview }: TakeListProps) {
+  const takes = useAnswer('takes.list', { chartId, limit: 50 });
   if (takes.failure !== null) return <p className="notice">{takes.failure}</p>;
   if (takes.value?.length === 0) {
     return <p className="soft">None yet. Play a chorus, or open a recording of one.</p>;
@@ -30,12 +29,11 @@ export function TakeList({ bridge, chartId, onReview }: TakeListProps) {
 }
 
 interface DemoListProps {
-  readonly bridge: Bridge;
   readonly onOpen: (demo: CallReply<'demos.list'>[number]) => void;
 }
 
-export function DemoList({ bridge, onOpen }: DemoListProps) {
-  const demos = useCall(bridge, 'demos.list', {});
+export function DemoList({ onOpen }: DemoListProps) {
+  const demos = useAnswer('demos.list', {});
   if (demos.failure !== null) return <p className="notice">{demos.failure}</p>;
   return (
     <ul className="plain-list">

@@ -19,8 +19,7 @@ import {
 } from '../../../core/chart/index.ts';
 import { setPalette } from '../../../core/plan/index.ts';
 import { PLAIN } from '../../../core/words.ts';
-import { useProgram } from '../../app/program.tsx';
-import { useCall } from '../../app/use-call.ts';
+import { useAnswer, useFirst } from '../../data/index.ts';
 import { FailureNotice } from '../../look/failure-notice.tsx';
 import { SelectField } from '../../look/fields.tsx';
 import { MelodyOption } from '../../melody/melody-option.tsx';
@@ -40,11 +39,13 @@ interface EditScreenProps {
 }
 
 export default function EditScreen({ chartId, onDone }: EditScreenProps) {
-  const { bridge } = useProgram();
-  const charts = useCall(bridge, 'charts.list', {}, false);
-  const row = charts.value?.find((chart) => chart.chartId === chartId);
-  if (charts.failure !== null) return <p className="notice">{charts.failure}</p>;
-  if (row === undefined) return <p>{charts.value === null ? 'One moment …' : 'No such chart.'}</p>;
+  const charts = useAnswer('charts.list', {});
+  // As it was when it was opened: what is typed here is the chart from then on, also when it is deleted elsewhere.
+  const row = useFirst(charts.value?.find((chart) => chart.chartId === chartId) ?? null);
+  if (row === null) {
+    if (charts.failure !== null) return <p className="notice">{charts.failure}</p>;
+    return <p>{charts.value === null ? 'One moment …' : 'No such chart.'}</p>;
+  }
   return <Workbench row={row} onDone={onDone} />;
 }
 

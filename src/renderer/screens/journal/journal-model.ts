@@ -12,7 +12,6 @@ import {
   lastDayOf,
   type Month,
   type MonthDay,
-  monthsLater,
   type PracticeSession,
 } from '../../../core/journal/index.ts';
 import { DAY_MS, dayOf } from '../../../core/progress/index.ts';
@@ -42,9 +41,9 @@ export function spanOf(fromDay: number, toDay: number): Span {
   return { fromMs: within(fromDay - 2), toMs: within(toDay + 3) };
 }
 
-/** All weeks that hold a day of a month, of the one before or of the one after: a step from month to month waits for nothing. */
-export function aroundMonth(month: Month): Span {
-  return spanOf(firstDayOf(monthsLater(month, -1)) - 6, lastDayOf(monthsLater(month, 1)) + 6);
+/** All weeks that hold a day of a month. */
+export function spanOfMonth(month: Month): Span {
+  return spanOf(firstDayOf(month) - 6, lastDayOf(month) + 6);
 }
 
 export const EVERYTHING: Span = { fromMs: EARLIEST_MS, toMs: LATEST_MS };

@@ -10,6 +10,7 @@ import {
   formatDay,
   lastDayOf,
   monthOf,
+  monthsLater,
   monthView,
   type SessionRemark,
   sameDateLater,
@@ -18,7 +19,8 @@ import { DAY_MS, dayOf } from '../../../core/progress/index.ts';
 import { BreakNotice } from '../../app/break-notice.tsx';
 import { utcOffsetAt } from '../../app/utc-offset.ts';
 import { CAUTION } from '../../app/words.ts';
-import { aroundMonth, dayWords, EVERYTHING, monthWords, today } from './journal-model.ts';
+import { useAnswer } from '../../data/index.ts';
+import { dayWords, EVERYTHING, monthWords, spanOfMonth, today } from './journal-model.ts';
 import { MonthGrid } from './month-grid.tsx';
 import { StoredRemark } from './session-card.tsx';
 import { SessionList } from './session-list.tsx';
@@ -72,7 +74,10 @@ function MonthPage({ day, onDay, onReview }: MonthPageProps) {
   const month = monthOf(day);
   const { year, month: number } = month;
   const utcOffsetMinutes = utcOffsetAt(firstDayOf(month) * DAY_MS);
-  const { journal, all, failure } = useJournal(aroundMonth(month), utcOffsetMinutes);
+  const { journal, all, failure } = useJournal(spanOfMonth(month), utcOffsetMinutes);
+  // Asked ahead: a step from month to month waits for nothing.
+  useAnswer('journal.takes', spanOfMonth(monthsLater(month, -1)));
+  useAnswer('journal.takes', spanOfMonth(monthsLater(month, 1)));
   const view = useMemo(
     () => monthView(journal?.sessions ?? [], { year, month: number }),
     [journal, year, number],
@@ -95,8 +100,7 @@ function MonthPage({ day, onDay, onReview }: MonthPageProps) {
 
   const shownName = formatDay(chosenDay ?? day).slice(0, chosenDay === null ? 7 : 10);
   if (failure !== null) return <p className="notice">{failure}</p>;
-  if (journal === null) return <p>One moment …</p>;
-  if (all === null && journal.looseRemarks.length === 0) return <Beginning />;
+  if (journal !== null && all === null && journal.looseRemarks.length === 0) return <Beginning />;
   return (
     <>
       <div className="row month-row">
@@ -113,16 +117,18 @@ function MonthPage({ day, onDay, onReview }: MonthPageProps) {
       </div>
       <MonthGrid view={view} day={day} chosenDay={chosenDay} onMove={move} onChoose={choose} />
       <p>
-        {view.daysPractised === 0
-          ? 'Nothing was played in this month. '
-          : `Played on ${counted(view.daysPractised, 'day')}: ${describeMinutes(view.minutes)}.`}
+        {journal === null && 'One moment …'}
+        {journal !== null &&
+          (view.daysPractised === 0
+            ? 'Nothing was played in this month. '
+            : `Played on ${counted(view.daysPractised, 'day')}: ${describeMinutes(view.minutes)}.`)}
         {view.daysPractised === 0 && all !== null && (
           <button type="button" onClick={() => move(dayOf(all.lastMs, utcOffsetAt(all.lastMs)))}>
             Go to the last day played
           </button>
         )}
       </p>
-      {chosenDay !== null && (
+      {journal !== null && chosenDay !== null && (
         <p className="row">
           {dayWords(chosenDay)} alone{sessions.length === 0 && ': nothing was played'}.
           <button type="button" onClick={() => setChosenDay(null)}>

@@ -1,9 +1,8 @@
-/** The journal of a span of time, told anew when takes or remarks have changed. */
+/** The journal of a span of time. */
 
-import { useEffect, useMemo } from 'react';
+import { useMemo } from 'react';
 import { type Journal, journalOf } from '../../../core/journal/index.ts';
-import { useProgram } from '../../app/program.tsx';
-import { useCall } from '../../app/use-call.ts';
+import { useAnswer } from '../../data/index.ts';
 import type { Span } from './journal-model.ts';
 
 interface AskedJournal {
@@ -16,17 +15,8 @@ interface AskedJournal {
 
 /** `utcOffsetMinutes` is how far the player's clock was ahead of UTC then. */
 export function useJournal({ fromMs, toMs }: Span, utcOffsetMinutes: number): AskedJournal {
-  const { bridge } = useProgram();
-  const takes = useCall(bridge, 'journal.takes', { fromMs, toMs });
-  const remarks = useCall(bridge, 'journal.remarks', {});
-  const { again } = takes;
-  useEffect(() => {
-    const leaving = new AbortController();
-    bridge.onPush((push) => {
-      if (push.kind === 'changed' && push.what === 'takes') again();
-    }, leaving.signal);
-    return () => leaving.abort();
-  }, [bridge, again]);
+  const takes = useAnswer('journal.takes', { fromMs, toMs });
+  const remarks = useAnswer('journal.remarks', {});
   const journal = useMemo(() => {
     if (takes.value === null || remarks.value === null) return null;
     const own = remarks.value.filter(({ atMs }) => atMs >= fromMs && atMs < toMs);

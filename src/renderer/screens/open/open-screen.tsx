@@ -8,7 +8,7 @@ import { ms } from '../../../core/findings/index.ts';
 import type { OpenedFile } from '../../app/opened-file.ts';
 import { useProgram } from '../../app/program.tsx';
 import { refusalWords } from '../../app/refusal-words.ts';
-import { useCall } from '../../app/use-call.ts';
+import { useAnswer } from '../../data/index.ts';
 import { FailureNotice } from '../../look/failure-notice.tsx';
 import { CheckField, NumberField, SelectField } from '../../look/fields.tsx';
 import {
@@ -34,8 +34,7 @@ interface OpenScreenProps {
 }
 
 export default function OpenScreen({ file, chartId, onReview, onBack }: OpenScreenProps) {
-  const { bridge } = useProgram();
-  const charts = useCall(bridge, 'charts.list', {});
+  const charts = useAnswer('charts.list', {});
   const [picked, setPicked] = useState(chartId);
   const rows = charts.value ?? [];
   const chart = rows.find((row) => row.chartId === picked) ?? rows[0];

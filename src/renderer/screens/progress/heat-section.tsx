@@ -1,6 +1,6 @@
 /** Where it breaks, over many takes: four pictures, narrowed down as one likes; each cell leads to the takes behind it. */
 
-import { useState } from 'react';
+import { useMemo, useState } from 'react';
 import {
   HEAT_PICTURES,
   type HeatPicture,
@@ -10,8 +10,7 @@ import {
 import { percent } from '../../../core/findings/index.ts';
 import { DAY_MS } from '../../../core/progress/index.ts';
 import { LEVELS, type Level } from '../../../core/words.ts';
-import { useProgram } from '../../app/program.tsx';
-import { useCall } from '../../app/use-call.ts';
+import { useAnswer, useLast } from '../../data/index.ts';
 import { NumberField, SelectField } from '../../look/fields.tsx';
 import { HeatTable, type HeatTableCell } from '../../look/heat-table.tsx';
 import { withSigns } from '../../look/signs.ts';
@@ -41,7 +40,6 @@ const SLOWEST_BPM = 20;
 const FASTEST_BPM = 400;
 
 export function HeatSection({ practices, offset, onReview }: HeatSectionProps) {
-  const { bridge } = useProgram();
   const [openedMs] = useState(Date.now);
   const [picture, setPicture] = useState<HeatPicture>('rulesByBars');
   const [chartId, setChartId] = useState<string | null>(practices[0]?.chartId ?? null);
@@ -55,12 +53,15 @@ export function HeatSection({ practices, offset, onReview }: HeatSectionProps) {
   // Bars mean nothing over several charts.
   const ofChart =
     picture === 'chordsByRoots' ? chartId : (chartId ?? practices[0]?.chartId ?? null);
-  const { value, failure } = useCall(bridge, 'progress.heat', {
+  const { value, failure } = useAnswer('progress.heat', {
     ...{ picture, plan, key, level, utcOffsetMinutes: offset },
     chartId: ofChart,
     tempoBpm: from === SLOWEST_BPM && to === FASTEST_BPM ? null : { from, to },
     playedAtMs: days === null ? null : { from: openedMs - days * DAY_MS, to: openedMs + DAY_MS },
   });
+  // What was drawn stays, under its own name, until the next is there: else the page would jump.
+  const answered = useMemo(() => value && { heat: value, of: picture }, [value, picture]);
+  const drawn = useLast(answered);
   const titles = new Map(practices.map((practice) => [practice.chartId, practice.chartTitle]));
   const own = practices.filter((practice) => ofChart === null || practice.chartId === ofChart);
   const named = (what: 'plan' | 'key') => [
@@ -112,11 +113,11 @@ export function HeatSection({ practices, offset, onReview }: HeatSectionProps) {
         <NumberField label="to tempo" min={from} max={FASTEST_BPM} value={to} onChange={setTo} />
       </div>
       {failure !== null && <p className="notice">{failure}</p>}
-      {value !== null && (
+      {drawn !== null && (
         <HeatPictureOf
-          heat={value}
-          title={PICTURE_WORDS[picture]}
-          isShareOfRow={picture === 'changesByLateness'}
+          heat={drawn.heat}
+          title={PICTURE_WORDS[drawn.of]}
+          isShareOfRow={drawn.of === 'changesByLateness'}
           chosen={cell}
           onCell={setCell}
           onReview={onReview}

@@ -3,8 +3,8 @@
 import { useState } from 'react';
 import type { LadderReply, NamedPractice } from '../../../../shared/bridge/index.ts';
 import { useProgram } from '../../app/program.tsx';
-import { useCall } from '../../app/use-call.ts';
 import { LEVEL_WORDS } from '../../app/words.ts';
+import { useAnswer } from '../../data/index.ts';
 import { FailureNotice } from '../../look/failure-notice.tsx';
 import { SelectField } from '../../look/fields.tsx';
 import { withSigns } from '../../look/signs.ts';
@@ -24,7 +24,7 @@ export function LadderSection({ practices, onPlay }: LadderSectionProps) {
   const titles = new Map(practices.map(({ chartId, chartTitle }) => [chartId, chartTitle]));
   const [chosen, setChosen] = useState(practices[0]?.chartId ?? '');
   const [failure, setFailure] = useState<string | null>(null);
-  const ladder = useCall(bridge, 'progress.ladder', { chartId: chosen });
+  const ladder = useAnswer('progress.ladder', { chartId: chosen });
   const rungs = ladder.value?.rungs ?? [];
   const begun = rungs.filter(({ state }) => state !== 'notBegun').map(({ key }) => key);
   const nextKey = rungs.find(({ isNext }) => isNext)?.key;

@@ -5,7 +5,7 @@ import type { PracticeRow } from '../../../../shared/bridge/index.ts';
 import { percent } from '../../../core/findings/index.ts';
 import { describeBars, nameOfPractice } from '../../../core/progress/index.ts';
 import { useProgram } from '../../app/program.tsx';
-import { useCall } from '../../app/use-call.ts';
+import { useAnswer } from '../../data/index.ts';
 import { FailureNotice } from '../../look/failure-notice.tsx';
 import { withSigns } from '../../look/signs.ts';
 import { type NamedPlay, playNamed } from '../../prepare/play-named.ts';
@@ -80,9 +80,8 @@ interface DetailProps extends Pick<PracticeCardProps, 'practice' | 'offset' | 'o
 }
 
 function Detail({ practice, offset, onReview, onDrill }: DetailProps) {
-  const { bridge } = useProgram();
   const { goalBpm } = practice;
-  const { value, failure } = useCall(bridge, 'progress.practice', {
+  const { value, failure } = useAnswer('progress.practice', {
     practice: nameOfPractice(practice),
     utcOffsetMinutes: offset,
   });

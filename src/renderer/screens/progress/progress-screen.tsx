@@ -4,10 +4,9 @@ import './progress.css';
 import { useState } from 'react';
 import { practiceId } from '../../../core/progress/index.ts';
 import { BreakNotice } from '../../app/break-notice.tsx';
-import { useProgram } from '../../app/program.tsx';
-import { useCall } from '../../app/use-call.ts';
 import { utcOffsetAt } from '../../app/utc-offset.ts';
 import { CAUTION } from '../../app/words.ts';
+import { useAnswer } from '../../data/index.ts';
 import type { Again } from '../../prepare/play-again.ts';
 import { HeatSection } from './heat-section.tsx';
 import { LadderSection } from './ladder-section.tsx';
@@ -23,13 +22,15 @@ export interface ProgressWays {
 const FIRST_SHOWN = 8;
 
 export default function ProgressScreen({ onReview, onPlay }: ProgressWays) {
-  const { bridge } = useProgram();
   const [offset] = useState(() => utcOffsetAt(Date.now()));
   const [showsAll, setShowsAll] = useState(false);
-  const { value, failure } = useCall(bridge, 'progress.practices', {
-    most: showsAll ? null : FIRST_SHOWN,
-    utcOffsetMinutes: offset,
-  });
+  const first = useAnswer('progress.practices', { most: FIRST_SHOWN, utcOffsetMinutes: offset });
+  const whole = useAnswer(
+    'progress.practices',
+    showsAll ? { most: null, utcOffsetMinutes: offset } : null,
+  );
+  const value = whole.value ?? first.value;
+  const failure = first.failure ?? whole.failure;
   const { practices, all } = value ?? { practices: [], all: [] };
   return (
     <>

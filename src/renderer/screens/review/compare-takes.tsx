@@ -5,9 +5,8 @@ import { useMemo, useState } from 'react';
 import type { TakeRecord } from '../../../../shared/bridge/index.ts';
 import { cleanRates, ms, percent } from '../../../core/findings/index.ts';
 import type { Report } from '../../../core/grading/index.ts';
-import { useProgram } from '../../app/program.tsx';
 import { describeTake } from '../../app/take-words.ts';
-import { useCall } from '../../app/use-call.ts';
+import { useAnswer } from '../../data/index.ts';
 import { SelectField } from '../../look/fields.tsx';
 import { readRecord } from '../../prepare/read-record.ts';
 
@@ -19,9 +18,8 @@ interface CompareTakesProps {
 const MOST_TAKES = 50;
 
 export function CompareTakes({ record, report }: CompareTakesProps) {
-  const { bridge } = useProgram();
   const { takeId, setUp } = record.row;
-  const takes = useCall(bridge, 'takes.list', { chartId: setUp.chartId, limit: MOST_TAKES });
+  const takes = useAnswer('takes.list', { chartId: setUp.chartId, limit: MOST_TAKES });
   const [picked, setPicked] = useState<string | null>(null);
   const others = takes.value?.filter((take) => take.takeId !== takeId) ?? [];
   if (others.length === 0) return null;
@@ -46,8 +44,7 @@ export function CompareTakes({ record, report }: CompareTakesProps) {
 }
 
 function Beside({ takeId, report }: { readonly takeId: string; readonly report: Report }) {
-  const { bridge } = useProgram();
-  const other = useCall(bridge, 'takes.get', { takeId }, false);
+  const other = useAnswer('takes.get', { takeId });
   const graded = useMemo(() => {
     if (other.value === null) return null;
     const read = readRecord(other.value);

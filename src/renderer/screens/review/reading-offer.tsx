@@ -13,12 +13,10 @@ import { calibratedBy, keptSwing } from './reading-model.ts';
 interface ReadingOfferProps {
   readonly record: TakeRecord;
   readonly told: NonNullable<ReadRecord['reading']>;
-  /** What is stored with the take is another now. */
-  readonly onDecided: () => void;
   readonly onCalibrate: (deviceName: string) => void;
 }
 
-export function ReadingOffer({ record, told, onDecided, onCalibrate }: ReadingOfferProps) {
+export function ReadingOffer({ record, told, onCalibrate }: ReadingOfferProps) {
   const { bridge } = useProgram();
   const [failure, setFailure] = useState<string | null>(null);
   const { reading, words } = told;
@@ -29,7 +27,6 @@ export function ReadingOffer({ record, told, onDecided, onCalibrate }: ReadingOf
     const reply = await bridge.ask('takes.decide', { takeId, decision });
     setFailure(reply.ok ? null : refusalWords(reply.refusal));
     if (!reply.ok) return;
-    onDecided();
     const swing = keptSwing(record, reading, decision);
     if (swing === null) return;
     const stored = await bridge.ask('settings.get', {});

@@ -16,11 +16,11 @@ import { BreakNotice } from '../../app/break-notice.tsx';
 import { useProgram } from '../../app/program.tsx';
 import { refusalWords } from '../../app/refusal-words.ts';
 import { RemarkField } from '../../app/remark-field.tsx';
-import { useCall } from '../../app/use-call.ts';
 import { ChartPage } from '../../chart-page/chart-page.tsx';
 import { LineInBar, LinePatterns } from '../../chart-page/line-in-bar.tsx';
 import { drawChorus, layLine, registerFor } from '../../chart-page/line-model.ts';
 import { drawPickup } from '../../chart-page/pickup-drawing.ts';
+import { useAnswer } from '../../data/index.ts';
 import { withSigns } from '../../look/signs.ts';
 import { type Again, barsInWords, drillAgain, playAgain } from '../../prepare/play-again.ts';
 import { type ReadRecord, readRecord } from '../../prepare/read-record.ts';
@@ -46,24 +46,30 @@ interface ReviewScreenProps {
 }
 
 export default function ReviewScreen({ takeId, ...ways }: ReviewScreenProps) {
-  const { bridge } = useProgram();
-  const take = useCall(bridge, 'takes.get', { takeId }, false);
-  const record = take.value;
+  const { value: record, failure } = useAnswer('takes.get', { takeId }, withoutRemark);
   return (
     <>
       <button type="button" className="back" onClick={ways.onBack}>
         ← Charts
       </button>
-      {take.failure !== null && <p className="notice">{take.failure}</p>}
-      {record !== null && <Review record={record} onDecided={take.again} {...ways} />}
+      {failure !== null && <p className="notice">{failure}</p>}
+      {record !== null && <Review record={record} {...ways} />}
     </>
   );
+}
+
+/** A remark is no reason to grade the take again. */
+function withoutRemark(take: TakeRecord): TakeRecord {
+  return { ...take, row: { ...take.row, note: '' } };
+}
+
+function remarkOf({ row }: TakeRecord): string {
+  return row.note;
 }
 
 interface ReviewProps extends Omit<ReviewScreenProps, 'takeId'> {
   /** As it is stored. */
   readonly record: TakeRecord;
-  readonly onDecided: () => void;
 }
 
 function Review({ record, ...ways }: ReviewProps) {
@@ -80,6 +86,7 @@ function GradedReview({ record: stored, read, onPlay, ...ways }: GradedReviewPro
   const { bridge } = useProgram();
   const { form, report, shown: record } = read;
   const { takeId } = record.row;
+  const { value: remark } = useAnswer('takes.get', { takeId }, remarkOf);
   const [chorus, setChorus] = useState(1);
   const [place, setPlace] = useState<TakePlace | null>(null);
   const [sounding, setSounding] = useState<TakePlace | null>(null);
@@ -225,7 +232,7 @@ function GradedReview({ record: stored, read, onPlay, ...ways }: GradedReviewPro
       <CompareTakes record={record} report={report} />
       <RemarkField
         label="A remark to yourself"
-        text={record.row.note}
+        text={remark ?? ''}
         onSave={async (note) => {
           const reply = await bridge.ask('takes.note', { takeId, note });
           return reply.ok ? null : refusalWords(reply.refusal);

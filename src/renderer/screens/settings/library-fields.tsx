@@ -3,7 +3,7 @@
 import { useState } from 'react';
 import { useProgram } from '../../app/program.tsx';
 import { refusalWords } from '../../app/refusal-words.ts';
-import { useCall } from '../../app/use-call.ts';
+import { useAnswer } from '../../data/index.ts';
 import { ArchiveNotice } from '../../library/archive-notice.tsx';
 import { backupWords } from '../../library/library-words.ts';
 import { useArchive } from '../../library/use-archive.ts';
@@ -11,7 +11,7 @@ import { FailureNotice } from '../../look/failure-notice.tsx';
 
 export function LibraryFields() {
   const { bridge } = useProgram();
-  const { value: state } = useCall(bridge, 'library.state', {});
+  const { value: state } = useAnswer('library.state', {});
   const archive = useArchive(bridge);
   const [failure, setFailure] = useState<string | null>(null);
   const isWorking = archive.state.kind === 'working';

@@ -3,8 +3,8 @@
 import { useState } from 'react';
 import type { Device } from '../../../../shared/bridge/index.ts';
 import { useProgram } from '../../app/program.tsx';
-import { useCall } from '../../app/use-call.ts';
 import { CAUTION } from '../../app/words.ts';
+import { useAnswer } from '../../data/index.ts';
 import { FailureNotice } from '../../look/failure-notice.tsx';
 import { NumberField, SelectField } from '../../look/fields.tsx';
 import { calibrationWords } from '../../midi/calibration-words.ts';
@@ -26,11 +26,11 @@ interface SettingsScreenProps {
 }
 
 export default function SettingsScreen({ onCalibrate }: SettingsScreenProps) {
-  const { bridge, settings, changeSettings, devices, saveDevice } = useProgram();
+  const { settings, changeSettings, devices, saveDevice } = useProgram();
   const [waiting, setWaiting] = useState<Waiting>({ kind: 'nothing' });
   const [failure, setFailure] = useState<string | null>(null);
   const { midiOutput } = settings.sound;
-  const info = useCall(bridge, 'host.info', {}, false);
+  const info = useAnswer('host.info', {});
 
   async function save(device: Device): Promise<void> {
     setFailure(await saveDevice(device));

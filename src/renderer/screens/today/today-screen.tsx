@@ -1,7 +1,8 @@
 /** What to play in the minutes there are: in order, each with its reason; the player decides. */
 
 import './today.css';
-import { useEffect, useState } from 'react';
+import { useState } from 'react';
+import type { CallRequest } from '../../../../shared/bridge/index.ts';
 import { counted } from '../../../core/findings/index.ts';
 import {
   describeBars,
@@ -17,9 +18,9 @@ import {
 } from '../../../core/progress/index.ts';
 import { BreakNotice } from '../../app/break-notice.tsx';
 import { useProgram } from '../../app/program.tsx';
-import { refusalWords } from '../../app/refusal-words.ts';
 import { utcOffsetAt } from '../../app/utc-offset.ts';
 import { CAUTION } from '../../app/words.ts';
+import { useAnswer, useForget, useLast } from '../../data/index.ts';
 import { FailureNotice } from '../../look/failure-notice.tsx';
 import { NumberField } from '../../look/fields.tsx';
 import { withSigns } from '../../look/signs.ts';
@@ -40,32 +41,38 @@ const KIND_WORDS: Readonly<Record<PlayItem['kind'], string>> = {
 /** Choruses of one start; the minutes of an item are several starts. */
 const CHORUSES = 2;
 
+type Wish = CallRequest<'progress.session'>;
+
+/** Asks for what fits into the minutes, around what the player keeps of the proposal before. */
+function wishFor(minutes: number, dailyLimitMinutes: number, before: Session | null): Wish {
+  return {
+    ...{ minutes, dailyLimitMinutes },
+    locked: before === null ? [] : lockedItems(before),
+    skippedIds: before?.skippedIds ?? [],
+    utcOffsetMinutes: utcOffsetAt(Date.now()),
+  };
+}
+
 export default function TodayScreen({ onPlay }: TodayScreenProps) {
   const { bridge, settings, changeSettings } = useProgram();
-  const [session, setSession] = useState<Session | null>(null);
-  const [playedMinutes, setPlayedMinutes] = useState(0);
-  const [failure, setFailure] = useState<string | null>(null);
   const { sessionMinutes, dailyLimitMinutes } = settings;
-
-  async function propose(minutes: number, limit: number, before: Session | null): Promise<void> {
-    const reply = await bridge.ask('progress.session', {
-      minutes,
-      dailyLimitMinutes: limit,
-      locked: before === null ? [] : lockedItems(before),
-      skippedIds: before?.skippedIds ?? [],
-      utcOffsetMinutes: utcOffsetAt(Date.now()),
-    });
-    if (!reply.ok) return setFailure(refusalWords(reply.refusal));
-    setFailure(null);
-    setSession(reply.value.session);
-    setPlayedMinutes(reply.value.playedMinutes);
+  const [wish, setWish] = useState(() => wishFor(sessionMinutes, dailyLimitMinutes, null));
+  const forget = useForget();
+  const proposed = useAnswer('progress.session', wish);
+  /** The proposal as the player has changed it, and what it was asked with: proposed anew only when the player says so. */
+  const [shown, setShown] = useState<{ readonly of: Wish; readonly session: Session } | null>(null);
+  const [failure, setFailure] = useState<string | null>(null);
+  if (proposed.value !== null && shown?.of !== wish) {
+    setShown({ of: wish, session: proposed.value.session });
   }
+  const session = shown?.session ?? null;
+  const playedMinutes = useLast(proposed.value)?.playedMinutes ?? 0;
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: proposed anew only when the player says other minutes
-  useEffect(
-    () => void propose(sessionMinutes, dailyLimitMinutes, session),
-    [sessionMinutes, dailyLimitMinutes],
-  );
+  function propose(minutes: number, limit: number): void {
+    // Time has passed, though nothing has changed: the same wish may be answered otherwise.
+    forget('progress.session');
+    setWish(wishFor(minutes, limit, session));
+  }
 
   async function play({ play: named, kind }: PlayItem): Promise<void> {
     const isDrill = kind === 'weakPlace';
@@ -88,23 +95,26 @@ export default function TodayScreen({ onPlay }: TodayScreenProps) {
           min={5}
           max={240}
           value={sessionMinutes}
-          onChange={(minutes) => changeSettings({ ...settings, sessionMinutes: minutes })}
+          onChange={(minutes) => {
+            changeSettings({ ...settings, sessionMinutes: minutes });
+            propose(minutes, dailyLimitMinutes);
+          }}
         />
         <NumberField
           label="Most minutes of playing in a day"
           min={5}
           max={480}
           value={dailyLimitMinutes}
-          onChange={(minutes) => changeSettings({ ...settings, dailyLimitMinutes: minutes })}
+          onChange={(minutes) => {
+            changeSettings({ ...settings, dailyLimitMinutes: minutes });
+            propose(sessionMinutes, minutes);
+          }}
         />
-        <button
-          type="button"
-          onClick={() => void propose(sessionMinutes, dailyLimitMinutes, session)}
-        >
+        <button type="button" onClick={() => propose(sessionMinutes, dailyLimitMinutes)}>
           Propose again
         </button>
       </div>
-      <FailureNotice words={failure} />
+      <FailureNotice words={failure ?? proposed.failure} />
       <p>
         Played today: {counted(Math.round(playedMinutes), 'minute')}.
         {playedMinutes >= dailyLimitMinutes &&
@@ -126,7 +136,9 @@ export default function TodayScreen({ onPlay }: TodayScreenProps) {
               isLocked={session.lockedIds.includes(item.id)}
               place={played.indexOf(item)}
               places={played.length}
-              onSession={(change) => setSession(change(session))}
+              onSession={(change) =>
+                setShown(shown && { ...shown, session: change(shown.session) })
+              }
               onPlay={() => void play(item)}
             />
           ) : (
