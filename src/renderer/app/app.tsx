@@ -1,7 +1,7 @@
 /** The program: one screen at a time, the way between them, and the files handed to it. */
 
-import { lazy, Suspense, useCallback, useEffect, useRef, useState } from 'react';
-import type { Bridge } from '../../../shared/bridge/index.ts';
+import { lazy, Suspense, useEffect, useEffectEvent, useRef, useState } from 'react';
+import type { Bridge, Push } from '../../../shared/bridge/index.ts';
 import { useRefresh } from '../data/index.ts';
 import { heardWishOf } from '../prepare/heard-wish.ts';
 import type { ImportState } from '../prepare/import-charts.ts';
@@ -72,62 +72,49 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
   const [isHelpOpen, setHelpOpen] = useState(false);
   const refresh = useRefresh();
   const page = useRef<HTMLElement>(null);
-  const screenRef = useRef(screen);
-  screenRef.current = screen;
 
-  const go = useCallback(
-    (next: Screen) => {
-      setProblems([]);
-      goTo(next);
-    },
-    [goTo],
-  );
-  const choose = useCallback(() => go({ name: 'choose' }), [go]);
-  const review = useCallback(
-    (takeId: string, manner: RunManner = ALONE) => go({ name: 'review', takeId, manner }),
-    [go],
-  );
-  const play = useCallback(
-    (wish: RunWish, atOnce = false) => go({ name: 'play', wish, atOnce }),
-    [go],
-  );
+  function go(next: Screen): void {
+    setProblems([]);
+    goTo(next);
+  }
+  const choose = (): void => go({ name: 'choose' });
+  const review = (takeId: string, manner: RunManner = ALONE): void =>
+    go({ name: 'review', takeId, manner });
+  const play = (wish: RunWish, atOnce = false): void => go({ name: 'play', wish, atOnce });
 
-  const openFiles = useCallback(
-    async (files: readonly WaitingFile[]): Promise<void> => {
-      const [first] = files;
-      if (first === undefined) return;
-      if (screenRef.current.name === 'play') {
-        return setProblems([`${first.name} was not opened: stop playing, then open it again.`]);
-      }
-      if (files.length === 1 && isMidiFile(first.name)) {
-        return go({ name: 'open', file: await first.read() });
-      }
-      if (files.length === 1 && isHandOverFile(first.name)) {
-        const { readHandOver, takeHandOver } = await import('../prepare/hand-over.ts');
-        const handed = readHandOver((await first.read()).bytes);
-        const taken = handed.ok ? await takeHandOver(bridge, handed.value) : handed;
-        if (!taken.ok) return setProblems([`${first.name} was not opened:`, ...taken.problems]);
-        // The first screen begins with what is stored when it is drawn.
-        await refresh('settings.get');
-        setChartId(taken.value.chartId);
-        setHandedOver((count) => count + 1);
-        return taken.value.takeId === null ? choose() : review(taken.value.takeId);
-      }
-      const charts = files.filter(({ name }) => isChartFile(name));
-      if (charts.length === 0) return setProblems([refusedFile(first.name)]);
-      const cancelling = new AbortController();
-      cancelImport.current?.abort();
-      cancelImport.current = cancelling;
-      setProblems([]);
-      const { importCharts } = await import('../prepare/import-charts.ts');
-      const { chartIds } = await importCharts(bridge, charts, setImporting, cancelling.signal);
-      const imported = chartIds.at(-1);
-      if (imported === undefined) return;
-      setChartId(imported);
-      choose();
-    },
-    [bridge, go, choose, review, refresh],
-  );
+  async function openFiles(files: readonly WaitingFile[]): Promise<void> {
+    const [first] = files;
+    if (first === undefined) return;
+    if (screen.name === 'play') {
+      return setProblems([`${first.name} was not opened: stop playing, then open it again.`]);
+    }
+    if (files.length === 1 && isMidiFile(first.name)) {
+      return go({ name: 'open', file: await first.read() });
+    }
+    if (files.length === 1 && isHandOverFile(first.name)) {
+      const { readHandOver, takeHandOver } = await import('../prepare/hand-over.ts');
+      const handed = readHandOver((await first.read()).bytes);
+      const taken = handed.ok ? await takeHandOver(bridge, handed.value) : handed;
+      if (!taken.ok) return setProblems([`${first.name} was not opened:`, ...taken.problems]);
+      // The first screen begins with what is stored when it is drawn.
+      await refresh('settings.get');
+      setChartId(taken.value.chartId);
+      setHandedOver((count) => count + 1);
+      return taken.value.takeId === null ? choose() : review(taken.value.takeId);
+    }
+    const charts = files.filter(({ name }) => isChartFile(name));
+    if (charts.length === 0) return setProblems([refusedFile(first.name)]);
+    const cancelling = new AbortController();
+    cancelImport.current?.abort();
+    cancelImport.current = cancelling;
+    setProblems([]);
+    const { importCharts } = await import('../prepare/import-charts.ts');
+    const { chartIds } = await importCharts(bridge, charts, setImporting, cancelling.signal);
+    const imported = chartIds.at(-1);
+    if (imported === undefined) return;
+    setChartId(imported);
+    choose();
+  }
 
   useEffect(() => {
     const leaving = new AbortController();
@@ -135,27 +122,27 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
     return () => leaving.abort();
   }, []);
 
+  const onFiles = useEffectEvent((files: readonly WaitingFile[]) => void openFiles(files));
+  const onPush = useEffectEvent((push: Push) => {
+    if (push.kind === 'file') void openFiles([fileOfPush(push)]);
+    if (push.kind !== 'command' || screen.name === 'play') return;
+    const door = DOORS.find(({ command }) => command === push.name);
+    if (door !== undefined) go(door.screen);
+    if (push.name === 'help') setHelpOpen(true);
+  });
+  const onKeyDown = useEffectEvent((event: KeyboardEvent) => {
+    if (event.key !== 'F1' || screen.name === 'play') return;
+    event.preventDefault();
+    setHelpOpen(true);
+  });
   useEffect(() => {
     const leaving = new AbortController();
-    listenToDrops(window, (files) => void openFiles(files), leaving.signal);
-    bridge.onPush((push) => {
-      if (push.kind === 'file') void openFiles([fileOfPush(push)]);
-      if (push.kind !== 'command' || screenRef.current.name === 'play') return;
-      const door = DOORS.find(({ command }) => command === push.name);
-      if (door !== undefined) go(door.screen);
-      if (push.name === 'help') setHelpOpen(true);
-    }, leaving.signal);
-    window.addEventListener(
-      'keydown',
-      (event) => {
-        if (event.key !== 'F1' || screenRef.current.name === 'play') return;
-        event.preventDefault();
-        setHelpOpen(true);
-      },
-      { signal: leaving.signal },
-    );
+    const { signal } = leaving;
+    listenToDrops(window, (files) => onFiles(files), signal);
+    bridge.onPush((push) => onPush(push), signal);
+    window.addEventListener('keydown', (event) => onKeyDown(event), { signal });
     return () => leaving.abort();
-  }, [bridge, openFiles, go]);
+  }, [bridge]);
 
   return (
     <>

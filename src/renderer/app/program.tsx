@@ -6,6 +6,7 @@ import {
   useCallback,
   useContext,
   useEffect,
+  useLayoutEffect,
   useMemo,
   useRef,
   useState,
@@ -60,7 +61,9 @@ interface ProgramProviderProps {
 /** One listener for the page: its ports and their names outlive every screen. */
 function useKeyboards(devices: readonly Device[], midiOutput: string | null): Keyboards {
   const latest = useRef({ devices, midiOutput });
-  latest.current = { devices, midiOutput };
+  useLayoutEffect(() => {
+    latest.current = { devices, midiOutput };
+  }, [devices, midiOutput]);
   const [page] = useState(() => {
     const leaving = new AbortController();
     const channelOf = (deviceName: string): number | null =>

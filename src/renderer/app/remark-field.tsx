@@ -1,6 +1,6 @@
 /** A remark of the player's own, saved as it is typed. */
 
-import { useCallback, useEffect, useRef, useState } from 'react';
+import { useEffect, useEffectEvent, useRef, useState } from 'react';
 
 interface RemarkFieldProps {
   readonly label: string;
@@ -17,21 +17,20 @@ export function RemarkField({ label, text: stored, onSave }: RemarkFieldProps) {
   const [text, setText] = useState(stored);
   const [state, setState] = useState('');
   const unsaved = useRef<string | null>(null);
-  const saveBy = useRef(onSave);
-  saveBy.current = onSave;
-  const save = useCallback(() => {
+  function save(): void {
     const typed = unsaved.current;
     if (typed === null) return;
     unsaved.current = null;
-    void saveBy.current(typed).then((failure) => setState(failure ?? 'Saved.'));
-  }, []);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: each letter begins the rest anew
+    void onSave(typed).then((failure) => setState(failure ?? 'Saved.'));
+  }
+  const saveByItself = useEffectEvent(save);
   useEffect(() => {
-    const timer = setTimeout(save, REST_MS);
+    if (unsaved.current !== text) return;
+    const timer = setTimeout(() => saveByItself(), REST_MS);
     return () => clearTimeout(timer);
-  }, [save, text]);
+  }, [text]);
   // Who leaves the screen before the rest is over has typed it all the same.
-  useEffect(() => save, [save]);
+  useEffect(() => () => saveByItself(), []);
   return (
     <label className="field remark">
       {label}

@@ -1,6 +1,6 @@
 /** The keys a screen hears, for as long as it is there. */
 
-import { useEffect, useRef, useSyncExternalStore } from 'react';
+import { useEffect, useEffectEvent, useSyncExternalStore } from 'react';
 import { useProgram } from '../app/program.tsx';
 import type { OnKey } from './keyboards.ts';
 import type { KeyboardsState } from './ports.ts';
@@ -8,11 +8,10 @@ import type { KeyboardsState } from './ports.ts';
 /** Tells of each key that is played; answers which keyboards there are, null until that is known. */
 export function useKeys(onKey: OnKey): KeyboardsState | null {
   const { keyboards } = useProgram();
-  const latest = useRef(onKey);
-  latest.current = onKey;
+  const heard = useEffectEvent(onKey);
   useEffect(() => {
     const leaving = new AbortController();
-    keyboards.onKey((key, deviceName) => latest.current(key, deviceName), leaving.signal);
+    keyboards.onKey((key, deviceName) => heard(key, deviceName), leaving.signal);
     return () => leaving.abort();
   }, [keyboards]);
   return useSyncExternalStore(keyboards.onState, keyboards.state);

@@ -22,8 +22,7 @@ export function useHearing(): Hearing {
   const [isPlaying, setPlaying] = useState(false);
   const [failure, setFailure] = useState<string | null>(null);
   const present = useRef<AbortController | null>(null);
-  const sound = useRef(settings.sound);
-  sound.current = settings.sound;
+  const { sound } = settings;
 
   const stop = useCallback(() => present.current?.abort(), []);
   useEffect(() => stop, [stop]);
@@ -45,7 +44,7 @@ export function useHearing(): Hearing {
       setFailure(null);
       try {
         await pianoSoon();
-        const stage = { ...stageSettings(sound.current), onEnd: () => own.abort() };
+        const stage = { ...stageSettings(sound), onEnd: () => own.abort() };
         const { over, scoreMs } = await transport.play(score, stage, own.signal);
         const timer = setInterval(() => onTime(scoreMs(performance.now())), FOLLOW_EVERY_MS);
         over.addEventListener('abort', () => {
@@ -58,7 +57,7 @@ export function useHearing(): Hearing {
         if (!isStopped(error)) setFailure(error instanceof Error ? error.message : String(error));
       }
     },
-    [stop, transport],
+    [sound, stop, transport],
   );
   return { isPlaying, failure, hear, stop };
 }

@@ -41,10 +41,10 @@ export function EditPage(props: EditPageProps) {
   /** Focus follows the place only after a key: a mouse click has it already. */
   const follow = useRef(false);
   const latest = useRef(props);
-  latest.current = props;
 
   // With the drawing itself: left for later, it could run after the next key, and lead to the place before.
   useLayoutEffect(() => {
+    latest.current = props;
     if (!follow.current || typing !== null) return;
     follow.current = false;
     chordButton(page.current, place)?.focus();

@@ -1,6 +1,14 @@
 /** A run for as long as its screen is there. The screen draws what the run says; nothing of it lives in React. */
 
-import { useCallback, useEffect, useRef, useState, useSyncExternalStore } from 'react';
+import {
+  useCallback,
+  useEffect,
+  useEffectEvent,
+  useLayoutEffect,
+  useRef,
+  useState,
+  useSyncExternalStore,
+} from 'react';
 import { useProgram } from '../../app/program.tsx';
 import type { RunWish } from '../../prepare/run-wish.ts';
 import { type PlayedTake, type Run, type RunSnapshot, startRun, stateOf } from '../../run/index.ts';
@@ -23,17 +31,19 @@ export interface DrawnRun {
 /** `atOnce`: the player has asked for the start already. */
 export function useRun(wish: RunWish, atOnce: boolean, ways: RunWays): DrawnRun {
   const program = useProgram();
-  const latest = useRef({ program, ways });
-  latest.current = { program, ways };
+  const latest = useRef(program);
+  useLayoutEffect(() => {
+    latest.current = program;
+  }, [program]);
   const [run] = useState(() => {
-    const settings = () => latest.current.program.settings;
+    const settings = () => latest.current.settings;
     const means = {
       bridge: program.bridge,
       transport: program.transport,
       sound: () => settings().sound,
       startSignal: () => settings().start,
       sourceFor: (deviceName: string) => {
-        const { devices } = latest.current.program;
+        const { devices } = latest.current;
         return sourceOfDevice(deviceFor(devices, deviceName, settings().sound.midiOutput));
       },
       notePlaying: program.notePlaying,
@@ -72,8 +82,9 @@ export function useRun(wish: RunWish, atOnce: boolean, ways: RunWays): DrawnRun 
 
   const state = stateOf(snapshot);
   const { lastTakeId } = snapshot.context;
+  const onDone = useEffectEvent(ways.onDone);
+  const onBack = useEffectEvent(ways.onBack);
   useEffect(() => {
-    const { onDone, onBack } = latest.current.ways;
     if (state === 'ended' && lastTakeId !== null) onDone(lastTakeId);
     if (state === 'left') onBack();
   }, [state, lastTakeId]);

@@ -4,7 +4,7 @@
  * bar when they begin, the totals with the frame after that or when no key comes for a while.
  */
 
-import { useEffect, useRef, useState } from 'react';
+import { useEffect, useEffectEvent, useState } from 'react';
 import { flushSync } from 'react-dom';
 import type { Form } from '../../../core/chart/index.ts';
 import type { PlayedTake } from '../../run/index.ts';
@@ -55,8 +55,9 @@ export function useShown(
   show: Showing,
 ): Told | null {
   const [told, setTold] = useState<Told | null>(null);
-  const latest = useRef(show);
-  latest.current = show;
+  const showLine = useEffectEvent(show.line);
+  const showMoment = useEffectEvent(show.moment);
+  const showTotals = useEffectEvent(show.totals);
   useEffect(() => {
     if (played === null) return;
     const { take } = played;
@@ -75,16 +76,16 @@ export function useShown(
       if (moment === null) return;
       const verdicts = take.snapshot();
       dueMs = Number.POSITIVE_INFINITY;
-      latest.current.line(verdicts, moment.chorus);
+      showLine(verdicts, moment.chorus);
       if (!isSameMoment(shown, moment)) {
         // The frame of a new bar or chord has enough to do: the totals come with the next.
         isOwed ||= shown?.bar !== moment.bar || shown.chord !== moment.chord;
         shown = moment;
-        latest.current.moment(moment);
+        showMoment(moment);
       } else if (isDue || isOwed) {
         isOwed = false;
         counted = verdicts;
-        latest.current.totals(verdicts);
+        showTotals(verdicts);
         const { pickup, journal, disconnected, sound } = verdicts;
         const telling: Told = { chorus: moment.chorus, pickup, journal, disconnected, sound };
         if (!isSameTold(toldNow, telling)) {
