@@ -10,7 +10,7 @@ const openPage = withProgram();
 test('is empty with a word on how to begin, then tells what holds and starts the next step', async () => {
   const { page, seen, done } = await openPage();
   await page.getByRole('button', { name: 'Progress' }).click();
-  await page.getByText('Play two whole choruses of a chart at one tempo').waitFor();
+  await page.getByText('after two takes at one tempo, or after one of four choruses').waitFor();
   // A raise asks for two takes or more.
   for (const demo of ['first evening', 'first evening', 'heavy tray']) {
     await page.getByRole('button', { name: 'Charts', exact: true }).click();

@@ -42,9 +42,10 @@ export default function ProgressScreen({ onReview, onPlay }: ProgressWays) {
       <p className="soft caution">{CAUTION}</p>
       {value !== null && all.length === 0 && (
         <p>
-          Nothing to tell yet. Play two whole choruses of a chart at one tempo: from then on this
-          page says which tempo holds, what stands in the way of a faster one, and which bars to
-          practise alone. Takes of some bars only are drills and are not counted here.
+          Nothing to tell yet. Play a chart from its first bar to its last: from then on this page
+          says which tempo holds, what stands in the way of a faster one, and which bars to practise
+          alone. A faster tempo is proposed after two takes at one tempo, or after one of four
+          choruses. Takes of some bars only are drills and are not counted here.
         </p>
       )}
       {practices.map((practice, index) => (
