@@ -4,14 +4,12 @@ import { randomBytes, timingSafeEqual } from 'node:crypto';
 import type { IncomingMessage } from 'node:http';
 import { digestOf } from './kept-sessions.ts';
 
-export const COOKIE = 'linekeeper';
-
 export interface Guard {
   /** A fresh token for one opening of the page. */
   issueToken(): string;
   /** Spends a token; false when it is none or spent. */
   spendToken(token: string): boolean;
-  /** The cookie value of a new session. */
+  /** Begins a session; answers its cookie as `name=value`. */
   beginSession(): string;
   /** Whether a request names this very host; a name that was rebound to this address does not. */
   isOurHost(request: IncomingMessage): boolean;
@@ -39,6 +37,8 @@ export function createGuard(
   const digests = new Set(sessions);
   const host = `127.0.0.1:${port}`;
   const origin = `http://${host}`;
+  // Browsers send a cookie to every port of an address: the name tells hosts on one machine apart.
+  const cookieStart = `linekeeper-${port}=`;
 
   return {
     issueToken() {
@@ -54,7 +54,7 @@ export function createGuard(
       const session = randomBytes(32).toString('base64url');
       keep(digests, digestOf(session));
       onSessions([...digests]);
-      return session;
+      return `${cookieStart}${session}`;
     },
     // Every name it gives counts: the first alone may be ours.
     isOurHost: ({ headersDistinct }) =>
@@ -63,9 +63,9 @@ export function createGuard(
     isFromOurPage: ({ headers }) => headers.origin === origin,
     hasSession(request) {
       const cookies = (request.headers.cookie ?? '').split(';').map((part) => part.trim());
-      const own = cookies.find((cookie) => cookie.startsWith(`${COOKIE}=`));
+      const own = cookies.find((cookie) => cookie.startsWith(cookieStart));
       return (
-        own !== undefined && find(digests, digestOf(own.slice(COOKIE.length + 1))) !== undefined
+        own !== undefined && find(digests, digestOf(own.slice(cookieStart.length))) !== undefined
       );
     },
   };

@@ -6,7 +6,7 @@ import { LINK_PATH, PAGE_ID, PAGE_PARAMETER, type Push } from '../../../shared/b
 import { PAGE_HEADERS } from '../page/headers.ts';
 import { readStaticFiles } from '../page/static-files.ts';
 import { limitConnections } from './connections.ts';
-import { COOKIE, createGuard, isSameSecret } from './guard.ts';
+import { createGuard, isSameSecret } from './guard.ts';
 import type { JoinAnswer } from './join-file.ts';
 import type { KeptSessions } from './kept-sessions.ts';
 import { createLinks, type LinkSettings } from './links.ts';
@@ -123,8 +123,8 @@ export async function startLoopback(settings: LoopbackSettings): Promise<Loopbac
         const sentence = 'This address was used already. Start Linekeeper again for a new one.';
         return text(response, 401, sentence);
       }
-      const session = guard.beginSession();
-      response.setHeader('set-cookie', `${COOKIE}=${session}; HttpOnly; SameSite=Strict; Path=/`);
+      const cookie = guard.beginSession();
+      response.setHeader('set-cookie', `${cookie}; HttpOnly; SameSite=Strict; Path=/`);
     }
     return response.writeHead(200, { 'content-type': 'text/html; charset=utf-8' }).end(TO_THE_PAGE);
   }

@@ -177,10 +177,12 @@ describe('its own page', () => {
 
 describe('everybody else', () => {
   test.each([
-    ['without a cookie', {}],
-    ['with a cookie of its own making', { cookie: 'linekeeper=guess' }],
-    ['with another cookie', { cookie: 'session=1' }],
-  ])('gets nothing %s', async (_name, headers) => {
+    ['without a cookie', () => ({})],
+    ['with a cookie of its own making', () => ({ cookie: `linekeeper-${port}=guess` })],
+    ['with a good one of another port', () => ({ cookie: cookie.replace(`-${port}=`, '-1=') })],
+    ['with another cookie', () => ({ cookie: 'session=1' })],
+  ])('gets nothing %s', async (_name, headersNow) => {
+    const headers = headersNow();
     for (const path of ['/', '/assets/app.js', LINK_PATH]) {
       expect((await send('GET', path, headers)).status).toBe(401);
     }
