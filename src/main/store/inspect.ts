@@ -46,7 +46,16 @@ export function openDamaged(file: string): DatabaseSync {
   }
 }
 
-/** The schema version of a sound library. Throws a `DamageError` for one that is not sound. */
+/**
+ * Says in the file's header whose it is: "Lkpr". Source: sqlite.org, "Database File Format", section 1.3.16,
+ * "Application ID".
+ */
+export const APPLICATION_ID = 0x4c6b7072;
+
+/**
+ * The schema version of a sound library; 0 for a new one without content. Throws a `DamageError` for one that is not
+ * sound, and for a database of another program.
+ */
 export function inspectLibrary(file: string): number {
   const database = openToRead(file);
   try {
@@ -61,10 +70,19 @@ function inspect(database: DatabaseSync): number {
     const version = Number(database.prepare('PRAGMA user_version').get()?.['user_version'] ?? 0);
     const fault = String(database.prepare('PRAGMA quick_check(1)').get()?.['quick_check']);
     if (fault !== 'ok') throw new DamageError(`its pages do not hold together (${oneLine(fault)})`);
+    if (isForeign(database)) throw new DamageError('its file is the database of another program');
     return version;
   } catch (error) {
     throw damageOf(error) ?? error;
   }
+}
+
+/** Libraries from before they were marked have takes; a file without any table is still to become one. */
+function isForeign(database: DatabaseSync): boolean {
+  const id = database.prepare('PRAGMA application_id').get()?.['application_id'];
+  if (id === APPLICATION_ID) return false;
+  const names = database.prepare('SELECT name FROM sqlite_master').all();
+  return id !== 0 || (names.length > 0 && !names.some(({ name }) => name === 'takes'));
 }
 
 /** SQLite's words for a fault, without the heading above them. */

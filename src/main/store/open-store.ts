@@ -6,7 +6,7 @@
 import { accessSync, constants, existsSync, mkdirSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
-import { inspectLibrary } from './inspect.ts';
+import { APPLICATION_ID, inspectLibrary } from './inspect.ts';
 import { MIGRATIONS } from './migrations.ts';
 import { refusal, StoreError } from './store-error.ts';
 
@@ -29,8 +29,15 @@ export function openLibrary(file: string): DatabaseSync {
     database.exec('PRAGMA busy_timeout = 2000;');
     const version = readVersion(database);
     // A new library is made at once: each transaction waits for the disk, and there is nothing yet to keep step by step.
-    if (version === 0) transaction(database, () => migrate(database, version, MIGRATIONS));
-    else migrate(database, version, MIGRATIONS);
+    if (version === 0) {
+      transaction(database, () => {
+        migrate(database, version, MIGRATIONS);
+        mark(database);
+      });
+    } else {
+      migrate(database, version, MIGRATIONS);
+      mark(database);
+    }
     return database;
   } catch (error) {
     database.close();
@@ -74,6 +81,12 @@ export function sealLibrary(file: string): void {
   } finally {
     database.close();
   }
+}
+
+/** Says whose file it is; one that says so already is not written to. */
+function mark(database: DatabaseSync): void {
+  const id = database.prepare('PRAGMA application_id').get()?.['application_id'];
+  if (id !== APPLICATION_ID) database.exec(`PRAGMA application_id = ${APPLICATION_ID}`);
 }
 
 function readVersion(database: DatabaseSync): number {

@@ -51,6 +51,14 @@ async function folderWithBackups(backups: number): Promise<string> {
   return folder;
 }
 
+/** Puts the database of another program in the place of a file. */
+function foreign(file: string, ...pragmas: readonly string[]): void {
+  rmSync(file);
+  const database = new DatabaseSync(file);
+  database.exec(`CREATE TABLE letters (text); ${pragmas.join('; ')}`);
+  database.close();
+}
+
 /** Overwrites pages, counted from 0, as a failing disk may. */
 function spoil(file: string, ...pages: readonly number[]): Buffer {
   const bytes = readFileSync(file);
@@ -76,6 +84,15 @@ describe('is recognised', () => {
       'with something else in its place',
       (file: string) => writeFileSync(file, 'a letter to the landlord, '.repeat(40)),
     ],
+    ['with the database of another program in its place', (file: string) => foreign(file)],
+    [
+      'with the database of another program that numbers its schema as well',
+      (file: string) => foreign(file, 'PRAGMA user_version = 3'),
+    ],
+    [
+      'with the database of another program that says whose it is',
+      (file: string) => foreign(file, 'PRAGMA application_id = 7', 'CREATE TABLE takes (text)'),
+    ],
   ])('%s, and not touched', async (_how, damage) => {
     const folder = await folderWithBackups(1);
     damage(library(folder));
@@ -91,6 +108,20 @@ describe('is recognised', () => {
     expect(refused).toMatchObject({ ok: false, refusal: { code: 'damaged' } });
     await program.close();
     expect(existsSync(library(folder)) ? readFileSync(library(folder)) : null).toEqual(before);
+  });
+
+  test('by its mark from now on, also one from before it was marked', async () => {
+    const folder = await folderWithBackups(0);
+    const mark = (): unknown => {
+      const database = new DatabaseSync(library(folder));
+      const found = database.prepare('PRAGMA application_id').get()?.['application_id'];
+      database.exec('PRAGMA application_id = 0');
+      database.close();
+      return found;
+    };
+    expect(mark()).toBe(0x4c6b7072);
+    await start(folder).close();
+    expect(mark()).toBe(0x4c6b7072);
   });
 
   test('not when it is new or was merely never used', async () => {
