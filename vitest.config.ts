@@ -4,7 +4,11 @@ import { join } from 'node:path';
 import { defineConfig } from 'vitest/config';
 
 // Tests start the commands hundreds of times, from sources whose types Node strips each time anew unless it may keep them.
-const env = { NODE_COMPILE_CACHE: mkdtempSync(join(tmpdir(), 'node-compile-cache-')) };
+const env = {
+  NODE_COMPILE_CACHE: mkdtempSync(join(tmpdir(), 'node-compile-cache-')),
+  // A test that starts a command through npm must not have `node_modules` emptied under all of them.
+  LINEKEEPER_INSTALL: 'never',
+};
 
 const FILES = ['tests/**/*.test.{ts,tsx}'];
 
