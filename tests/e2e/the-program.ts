@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { type Browser, type BrowserContext, type Cookie, chromium, type Page } from 'playwright';
 import { afterAll, beforeAll, inject } from 'vitest';
 import type { Report } from '../../src/core/grading/index.ts';
-import { gradeHere } from '../helpers/grade-here.ts';
+import { gradeHere } from '../helpers/command-here.ts';
 import { giveControlledTime, holdTime, letTimeFlow, until } from './controlled-time.ts';
 import { giveFakeMidi, type ScriptedKey } from './fake-keyboard.ts';
 import { type Program, startProgram, watch } from './start-program.ts';

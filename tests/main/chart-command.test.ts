@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { LANTERN_WALK } from '../core/chart/example.ts';
+import { chartHere as chart } from '../helpers/command-here.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 let folder = '';
@@ -20,44 +21,37 @@ function file(name: string, content: string | Uint8Array): string {
   return path;
 }
 
-interface Run {
-  readonly status: number | null;
-  readonly stdout: string;
-  readonly stderr: string;
-}
-
-function run(
-  command: string,
-  args: readonly string[],
-  env: Readonly<Record<string, string>> = {},
-): Run {
-  const { status, stdout, stderr } = spawnSync(command, args, {
+/** Runs it in a program of its own. */
+function inProgram(command: string, ...args: readonly string[]) {
+  const options = {
     cwd: root,
     encoding: 'utf8',
-    env: { ...process.env, FORCE_COLOR: '', ...env },
-  });
-  return { status, stdout, stderr };
-}
-
-function chart(...args: readonly string[]): Run {
-  return run(process.execPath, [join('src', 'main', 'chart.ts'), ...args]);
+    env: { ...process.env, FORCE_COLOR: '' },
+  } as const;
+  const { status, stdout, stderr } = spawnSync(command, args, options);
+  return { code: status, out: stdout, err: stderr };
 }
 
 const ESCAPE = '\u001B';
 
-describe('the chart command', () => {
+describe('the program', () => {
+  it.each<readonly [string, readonly string[], number]>([
+    ['a page', [], 0],
+    ['wrong usage', ['--plan', 'side dor'], 2],
+    ['a file that is not there', ['nowhere.chart'], 3],
+  ])('prints what the command prints here, and ends with its code: %s', (_, args, code) => {
+    const asked = code === 3 ? args : [file('lantern.chart', LANTERN_WALK), ...args];
+    const run = inProgram(process.execPath, join('src', 'main', 'chart.ts'), ...asked);
+    expect(run).toEqual(chart(...asked));
+    expect(run.code).toBe(code);
+  });
+
   it('prints one JSON object through npm, on its own', () => {
     const path = file('lantern.chart', LANTERN_WALK);
-    const { status, stdout, stderr } = run('npm', [
-      'run',
-      '--silent',
-      'chart',
-      '--',
-      path,
-      '--json',
-    ]);
-    expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
-    expect(JSON.parse(stdout)).toMatchObject({
+    const run = inProgram('npm', 'run', '--silent', 'chart', '--', path, '--json');
+    expect(run).toEqual(chart(path, '--json'));
+    expect({ code: run.code, err: run.err }).toEqual({ code: 0, err: '' });
+    expect(JSON.parse(run.out)).toMatchObject({
       schema: 'linekeeper.chart/1',
       title: 'Lantern Walk',
       key: 'Bb',
@@ -65,36 +59,38 @@ describe('the chart command', () => {
       errors: [],
     });
   });
+});
 
+describe('the chart command', () => {
   it('prints a pickup: its length, and its chords before bar 1', () => {
     const text = (pickup: string) => LANTERN_WALK.replace('\n\n', `\npickup: ${pickup}\n\n`);
-    const bare = chart(file('bare.chart', text('3/8'))).stdout;
+    const bare = chart(file('bare.chart', text('3/8'))).out;
     expect(bare).toContain(' · pickup 3 eighths · 8 bars · ');
     expect(bare).not.toMatch(/^ {4}0 \|/mu);
-    const { stdout } = chart(file('chords.chart', text('2 Cm7 F7')));
-    expect(stdout).toMatch(/ · pickup 2 beats · .*\n.*\n\npickup\n {4}0 \| Cm7 F7 \|\n/u);
-    expect(stdout).toMatch(/^ +0\.2 +F7 +F mixolydian/mu);
+    const { out } = chart(file('chords.chart', text('2 Cm7 F7')));
+    expect(out).toMatch(/ · pickup 2 beats · .*\n.*\n\npickup\n {4}0 \| Cm7 F7 \|\n/u);
+    expect(out).toMatch(/^ +0\.2 +F7 +F mixolydian/mu);
   });
 
   it('prints a page: rows of bars, and for every chord its palette, its tones and why', () => {
-    const { status, stdout, stderr } = chart(file('lantern.chart', LANTERN_WALK));
-    expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
-    expect(stdout).toMatch(
+    const { code, out, err } = chart(file('lantern.chart', LANTERN_WALK));
+    expect({ code, err }).toEqual({ code: 0, err: '' });
+    expect(out).toMatch(
       /^Lantern Walk\nkey Bb · meter 4\/4 · tempo 66 · 8 bars · plan plain\nother plans: side door\n/u,
     );
-    expect(stdout).toMatch(/^ {4}5 \| Cm7 +\| Cm7 +\| Cm7 F7 +\| Bb6 \/ \/ F7 \|$/mu);
-    expect(stdout).toMatch(
+    expect(out).toMatch(/^ {4}5 \| Cm7 +\| Cm7 +\| Cm7 F7 +\| Bb6 \/ \/ F7 \|$/mu);
+    expect(out).toMatch(
       /^ +4\.1 +G7 +G phrygian dominant +G Ab B C D Eb F +given +named in the chart$/mu,
     );
-    expect(stdout.match(/ chosen {2}/gu)).toHaveLength(10);
-    expect(stdout).not.toContain(ESCAPE);
+    expect(out.match(/ chosen {2}/gu)).toHaveLength(10);
+    expect(out).not.toContain(ESCAPE);
   });
 
   it('prints another plan and another key', () => {
     const path = file('lantern.chart', LANTERN_WALK);
-    const { status, stdout } = chart('--plan', 'side door', '--key=C', '--json', path);
-    const json = JSON.parse(stdout);
-    expect(status).toBe(0);
+    const { code, out } = chart('--plan', 'side door', '--key=C', '--json', path);
+    const json = JSON.parse(out);
+    expect(code).toBe(0);
     expect(json.key).toBe('C');
     expect(json.bars[1].chords.map(({ symbol }: { symbol: string }) => symbol)).toEqual([
       'Dm7',
@@ -109,19 +105,19 @@ describe('the chart command', () => {
       'broken.chart',
       'title: Pier\nkey: C\nmeter: 4/4\n| C | Qm7 |\n| C |\tD <doriann> |\n',
     );
-    const { status, stdout, stderr } = chart(path);
-    expect({ status, stdout }).toEqual({ status: 3, stdout: '' });
-    expect(stderr).toContain(`${path}:4:7  Read “Qm7”`);
-    expect(stderr).toContain('\n    | C | Qm7 |\n          ^\n');
-    expect(stderr).toContain(`${path}:5:`);
-    expect(stderr).toContain('\n    | C |\tD <doriann> |\n         \t');
-    expect(stderr).toContain('nearest: dorian');
+    const { code, out, err } = chart(path);
+    expect({ code, out }).toEqual({ code: 3, out: '' });
+    expect(err).toContain(`${path}:4:7  Read “Qm7”`);
+    expect(err).toContain('\n    | C | Qm7 |\n          ^\n');
+    expect(err).toContain(`${path}:5:`);
+    expect(err).toContain('\n    | C |\tD <doriann> |\n         \t');
+    expect(err).toContain('nearest: dorian');
   });
 
   it('puts the errors into the JSON when asked, and ends with 3', () => {
-    const { status, stdout, stderr } = chart(file('broken.chart', 'key: C\n| C |'), '--json');
-    expect({ status, stderr }).toEqual({ status: 3, stderr: '' });
-    const json = JSON.parse(stdout);
+    const { code, out, err } = chart(file('broken.chart', 'key: C\n| C |'), '--json');
+    expect({ code, err }).toEqual({ code: 3, err: '' });
+    const json = JSON.parse(out);
     expect(json.bars).toEqual([]);
     expect(json.errors).toHaveLength(2);
     expect(json.errors[0]).toEqual({
@@ -145,12 +141,12 @@ describe('the chart command', () => {
     ['a file too large', () => file('large.chart', ' '.repeat(1024 * 1024 + 1))],
   ])('%s ends with 3, said on standard error or in the JSON', (_, path) => {
     const page = chart(path());
-    expect({ status: page.status, stdout: page.stdout }).toEqual({ status: 3, stdout: '' });
-    expect(page.stderr).not.toBe('');
-    expect(page.stderr).not.toMatch(/\n\s+at /u);
+    expect({ code: page.code, out: page.out }).toEqual({ code: 3, out: '' });
+    expect(page.err).not.toBe('');
+    expect(page.err).not.toMatch(/\n\s+at /u);
     const json = chart(path(), '--json');
-    expect(json.status).toBe(3);
-    expect(JSON.parse(json.stdout).errors.length).toBeGreaterThan(0);
+    expect(json.code).toBe(3);
+    expect(JSON.parse(json.out).errors.length).toBeGreaterThan(0);
   });
 
   it.each([
@@ -159,9 +155,9 @@ describe('the chart command', () => {
     ['an unknown option', ['a.chart', '--jsno'], /--json/u],
     ['an option without its value', ['a.chart', '--plan'], /--plan/u],
   ])('%s is wrong usage: 2', (_, args, hint) => {
-    const { status, stdout, stderr } = chart(...args);
-    expect({ status, stdout }).toEqual({ status: 2, stdout: '' });
-    expect(stderr).toMatch(hint);
+    const { code, out, err } = chart(...args);
+    expect({ code, out }).toEqual({ code: 2, out: '' });
+    expect(err).toMatch(hint);
   });
 
   it.each([
@@ -170,21 +166,21 @@ describe('the chart command', () => {
     ['a key with the nearest one', ['--key', 'bb'], /Bb/u],
     ['a key of the other mode', ['--key', 'Gm'], /\bG\b/u],
   ])('%s is wrong usage: 2', (_, args, hint) => {
-    const { status, stdout, stderr } = chart(file('lantern.chart', LANTERN_WALK), ...args);
-    expect({ status, stdout }).toEqual({ status: 2, stdout: '' });
-    expect(stderr).toMatch(hint);
+    const { code, out, err } = chart(file('lantern.chart', LANTERN_WALK), ...args);
+    expect({ code, out }).toEqual({ code: 2, out: '' });
+    expect(err).toMatch(hint);
   });
 
   it('explains itself', () => {
-    const { status, stdout, stderr } = chart('--help');
-    expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
+    const { code, out, err } = chart('--help');
+    expect({ code, err }).toEqual({ code: 0, err: '' });
     for (const option of ['--plan', '--key', '--json', 'npm run --silent chart --'])
-      expect(stdout).toContain(option);
+      expect(out).toContain(option);
   });
 
   it('does not let control characters of a file reach the terminal', () => {
-    const { stderr } = chart(file('escape.chart', `title: ${ESCAPE}[31mred\n`));
-    expect(stderr).toContain('title:');
-    expect(stderr).not.toContain(ESCAPE);
+    const { err } = chart(file('escape.chart', `title: ${ESCAPE}[31mred\n`));
+    expect(err).toContain('title:');
+    expect(err).not.toContain(ESCAPE);
   });
 });

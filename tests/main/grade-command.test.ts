@@ -16,7 +16,7 @@ import { parseChart, unrollForm } from '../../src/core/chart/index.ts';
 import { type GradeSettings, gradeTake, type Report } from '../../src/core/grading/index.ts';
 import type { TakeEvent } from '../../src/core/take/model.ts';
 import { decodeSmf, encodeSmf, smfFromTake, takeFromSmf } from '../../src/core/take/smf/index.ts';
-import { gradeHere as grade } from '../helpers/grade-here.ts';
+import { gradeHere as grade } from '../helpers/command-here.ts';
 import { inOrder, key } from '../helpers/hand-made.ts';
 
 const root = join(import.meta.dirname, '..', '..');

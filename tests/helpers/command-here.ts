@@ -1,10 +1,20 @@
-/** The grade command in the process of its tests: a program of its own for each case would take most of the time to start. */
+/** The commands in the process of their tests: a program of its own for each case would take most of the time to start. */
 
 import { vi } from 'vitest';
 import { gradeTakes } from '../../src/main/grade-takes.ts';
+import { printChart } from '../../src/main/print-chart.ts';
 
-/** Runs the command on arguments: the code it would end with, and what it wrote. */
+/** Runs the grade command on arguments: the code it would end with, and what it wrote. */
 export function gradeHere(...args: readonly string[]) {
+  return here(() => gradeTakes(args));
+}
+
+/** Runs the chart command so. */
+export function chartHere(...args: readonly string[]) {
+  return here(() => printChart(args));
+}
+
+function here(run: () => void) {
   const written = { out: '', err: '' };
   const before = process.exitCode;
   const spies = [
@@ -19,7 +29,7 @@ export function gradeHere(...args: readonly string[]) {
     vi.spyOn(process.stdout, 'on').mockReturnThis(),
   ];
   try {
-    gradeTakes(args);
+    run();
     return { code: process.exitCode, ...written };
   } finally {
     process.exitCode = before;

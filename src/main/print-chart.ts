@@ -1,0 +1,86 @@
+/** Printing a chart on the command line, with a palette and its reason for every chord. */
+
+import type { Command } from 'commander';
+import {
+  type Chart,
+  type ChartJson,
+  chartErrorsJson,
+  chartJson,
+  describeProblem,
+  type Form,
+  parseKeyText,
+  transposeToKey,
+  unrollForm,
+} from '../core/chart/index.ts';
+import { PLAIN } from '../core/words.ts';
+import { chartPage } from './cli/chart-page.ts';
+import { createCommand, runCommand, UsageError } from './cli/command.ts';
+import { EXIT, type ExitCode } from './cli/exit.ts';
+import { paint } from './cli/paint.ts';
+import { type ChartFileProblem, readChartFile } from './cli/read-chart-file.ts';
+import { showProblem } from './cli/show-problem.ts';
+
+interface ChartOptions {
+  readonly plan: string;
+  readonly key?: string;
+  readonly json?: boolean;
+}
+
+/** Prints the chart that the arguments after the script's name say, and sets the exit code of the process. */
+export function printChart(args: readonly string[]): void {
+  runCommand(chartCommand(), args, print);
+}
+
+function chartCommand(): Command {
+  return createCommand('chart', 'Prints a chart with a palette and its reason for every chord.')
+    .argument('<file>', 'chart text, extension .chart')
+    .option('--plan <name>', 'the plan to print', PLAIN)
+    .option('--key <key>', 'the key to move the chart to, such as Eb or F#m')
+    .option('--json', 'print one JSON object (schema linekeeper.chart/1) instead of a page');
+}
+
+function print(parsed: Command): ExitCode {
+  const options = parsed.opts<ChartOptions>();
+  const file = readChartFile(parsed.args[0] ?? '');
+  if (!file.ok) return printProblems(file.problems, options);
+  const chart = inKey(file.value, options.key);
+  const form = inPlan(chart, options.plan);
+  if (options.json) printJson(chartJson(chart, form));
+  else process.stdout.write(chartPage(chart, form, paint(process.stdout, process.env)));
+  return EXIT.ok;
+}
+
+function printProblems(problems: readonly ChartFileProblem[], options: ChartOptions): ExitCode {
+  if (options.json) printJson(chartErrorsJson(problems));
+  else {
+    const colours = paint(process.stderr, process.env);
+    const shown = problems.map((problem) => showProblem(problem, colours));
+    process.stderr.write(`${shown.join('\n\n')}\n`);
+  }
+  return EXIT.unreadable;
+}
+
+function printJson(json: ChartJson): void {
+  process.stdout.write(`${JSON.stringify(json, null, 2)}\n`);
+}
+
+function inKey(chart: Chart, wanted: string | undefined): Chart {
+  if (wanted === undefined) return chart;
+  const key = parseKeyText(wanted);
+  const moved = key.ok ? transposeToKey(chart, key.value) : key;
+  if (moved.ok) return moved.value;
+  throw usageError('--key', moved.problems);
+}
+
+function inPlan(chart: Chart, name: string): Form {
+  const form = unrollForm(chart, name);
+  if (form.ok) return form.value;
+  throw usageError('--plan', form.problems);
+}
+
+type ValueProblem = Parameters<typeof describeProblem>[0];
+
+function usageError(option: string, problems: readonly ValueProblem[]): UsageError {
+  const sentences = problems.map((problem) => `option '${option}': ${describeProblem(problem)}`);
+  return new UsageError(sentences.join('\n'));
+}
