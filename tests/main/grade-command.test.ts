@@ -381,6 +381,18 @@ describe('bad input ends with 3 and one clear sentence', () => {
     expect(err).toContain('broken.chart:4:');
   });
 
+  test.skipIf(process.platform === 'win32')('a named pipe or a device is no file', () => {
+    const pipe = join(folder, 'pipe.mid');
+    expect(spawnSync('mkfifo', [pipe]).status).toBe(0);
+    for (const odd of [pipe, '/dev/zero']) {
+      // In a program of its own, which can be ended where it waits for somebody to write.
+      const asTake = gradeInProgram(odd, '--chart', PIER);
+      expect([asTake.code, asTake.err]).toEqual([3, expect.stringContaining('This is no file')]);
+      const asChart = gradeInProgram(STEPS, '--chart', odd);
+      expect([asChart.code, asChart.err]).toEqual([3, expect.stringContaining('no ordinary file')]);
+    }
+  });
+
   test('hostile files end soon, in bounded memory', () => {
     const hostile = join(folder, 'hostile');
     mkdirSync(hostile);

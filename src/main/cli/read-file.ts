@@ -2,6 +2,7 @@
 
 import { closeSync, fstatSync, openSync, readFileSync } from 'node:fs';
 import { failure, type Outcome, success, type TextProblem } from '../../core/problem.ts';
+import { READ_WITHOUT_WAITING } from '../read-flags.ts';
 
 export type FileProblemCode =
   | 'fileMissing'
@@ -42,7 +43,7 @@ function readBounded(
   path: string,
   maxBytes: number,
 ): Outcome<Uint8Array, TextProblem<FileProblemCode>> {
-  const file = openSync(path, 'r');
+  const file = openSync(path, READ_WITHOUT_WAITING);
   try {
     const stat = fstatSync(file);
     if (!stat.isFile()) {

@@ -10,6 +10,7 @@ import {
   type ReadTake,
   takeFromSmf,
 } from '../../core/take/smf/index.ts';
+import { READ_WITHOUT_WAITING } from '../read-flags.ts';
 
 /** Why a take could not be read, in one sentence or two. */
 export interface TakeFileProblem {
@@ -71,7 +72,7 @@ function readBytes(
   file: string,
 ): Outcome<{ readonly bytes: Uint8Array; readonly modifiedAtMs: number }, TakeFileProblem> {
   try {
-    const handle = openSync(file, 'r');
+    const handle = openSync(file, READ_WITHOUT_WAITING);
     try {
       const stat = fstatSync(handle);
       if (!stat.isFile()) return failure({ file, sentence: 'This is no file. Give a .mid file.' });

@@ -3,6 +3,7 @@
 import { open } from 'node:fs/promises';
 import { basename, extname, resolve } from 'node:path';
 import type { Push } from '../../../shared/bridge/index.ts';
+import { READ_WITHOUT_WAITING } from '../read-flags.ts';
 
 /** What the program opens, without the dots. */
 export const OPENED_ENDINGS: readonly string[] = ['chart', 'linekeeper', 'mid', 'midi'];
@@ -32,10 +33,11 @@ export function isOpened(path: string): boolean {
 export async function readOpenedFile(path: string): Promise<OpenedFile> {
   const name = basename(path);
   try {
-    const file = await open(path);
+    const file = await open(path, READ_WITHOUT_WAITING);
     try {
-      const { size } = await file.stat();
-      if (size > LARGEST_FILE_BYTES) {
+      const stat = await file.stat();
+      if (!stat.isFile()) return failed(`${name} is no plain file. Give a chart or a take.`);
+      if (stat.size > LARGEST_FILE_BYTES) {
         const mebibytes = LARGEST_FILE_BYTES / 1024 / 1024;
         return failed(`${name} is larger than ${mebibytes} MiB. It is no chart and no take.`);
       }

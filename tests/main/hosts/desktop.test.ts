@@ -352,10 +352,18 @@ describe('files', () => {
     writeFileSync(large, Buffer.alloc(LARGEST_FILE_BYTES + 1));
     const { electron, close } = await start({}, {}, folder);
     const { pushes } = listen(electron);
-    for (const path of [large, join(folder, 'missing.chart'), join(folder, 'secret.html')]) {
+    const inside = join(folder, 'folder.mid');
+    mkdirSync(inside);
+    for (const path of [
+      large,
+      inside,
+      join(folder, 'missing.chart'),
+      join(folder, 'secret.html'),
+    ]) {
       electron.app.emit('open-file', preventable({}), path);
     }
-    await vi.waitUntil(() => electron.errorBoxes.length === 3);
+    await vi.waitUntil(() => electron.errorBoxes.length === 4);
+    expect(electron.errorBoxes.join('\n')).toMatch(/folder\.mid is no plain file/);
     expect(electron.errorBoxes.join('\n')).toMatch(/large\.mid is larger than 16 MiB/);
     expect(electron.errorBoxes.join('\n')).toMatch(/missing\.chart could not be read/);
     expect(electron.errorBoxes.join('\n')).toMatch(/opens chart, linekeeper, mid, midi files/);
@@ -553,7 +561,9 @@ describe('a start that cannot have the library', () => {
     mkdirSync(join(folder, 'data'));
     const file = join(folder, 'data', 'library.sqlite');
     const newer = new DatabaseSync(file);
-    newer.exec('CREATE TABLE later (a TEXT); PRAGMA user_version = 999');
+    newer.exec(
+      'CREATE TABLE later (a TEXT); PRAGMA user_version = 999; PRAGMA application_id = 0x4c6b7072',
+    );
     newer.close();
     const before = readFileSync(file);
     const electron = await startInVain(folder);
