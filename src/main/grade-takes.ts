@@ -130,6 +130,8 @@ function tellNotices(take: TakeFile, form: Form, options: GradeOptions): void {
         take.file,
         `${notice.texts} texts of this program in it could not be read and were passed over.`,
       );
+    } else if (notice.code === 'valuesClamped') {
+      tell(take.file, `${notice.values} values above 127, the largest of MIDI, were read as 127.`);
     } else if (options.tempo === undefined) {
       tell(take.file, 'The file counts in frames and names no tempo; 120 was taken. Give --tempo.');
     }

@@ -81,7 +81,10 @@ describe('there and back', () => {
   test('a file written and read is the same file, with and without running status', () => {
     fc.assert(
       fc.property(anyFile, fc.boolean(), (file, runningStatus) => {
-        expect(decodeSmf(encodeSmf(file, runningStatus))).toEqual({ ok: true, value: file });
+        expect(decodeSmf(encodeSmf(file, runningStatus))).toEqual({
+          ok: true,
+          value: { ...file, clampedValues: 0 },
+        });
       }),
     );
   });
@@ -171,7 +174,7 @@ describe('hostile input', () => {
     ['a meta event of 256 MB', fileOf('00FF01FFFFFF7F'), 'truncated', 25],
     ['data without a status', fileOf('00 4060'), 'runningStatus', 23],
     ['a status that is not allowed in files', fileOf('00F8'), 'status', 23],
-    ['a data byte too large', fileOf('0090 40 FF'), 'dataByte', 25],
+    ['a note number too large', fileOf('0090 FF 40'), 'noteNumber', 24],
   ])('%s', (_name, bytes, code, byteOffset) => {
     expect(decodeSmf(bytes)).toMatchObject({ ok: false, problems: [{ code, byteOffset }] });
   });
@@ -188,10 +191,33 @@ describe('hostile input', () => {
   });
 });
 
+/** A file of format 2 with two tracks of a note each. */
+const TWO_PATTERNS = `4D546864 00000006 0002 0002 0060 ${'4D54726B 00000004 00904060 '.repeat(2)}`;
+
 describe('a take', () => {
+  test('is read from a file of format 2 that holds one sequence', () => {
+    const one = decodeSmf(fileOf('00904060', '0060', '0002'));
+    if (!one.ok) throw new Error('it can be decoded');
+    const read = takeFromSmf(one.value, 0);
+    expect(read.ok && read.value.take.events).toHaveLength(1);
+  });
+
+  test('is read with values above 127 as 127, and how many is told', () => {
+    const decoded = decodeSmf(fileOf('009040FF 00B040FF 00B0C000 0090427F'));
+    if (!decoded.ok) throw new Error('it can be decoded');
+    const read = takeFromSmf(decoded.value, 0);
+    if (!read.ok) throw new Error('it holds two notes');
+    expect(read.value.notices).toEqual([{ code: 'valuesClamped', values: 3 }]);
+    expect(read.value.take.events).toMatchObject([
+      { kind: 'noteOn', midi: 64, velocity: 127 },
+      { kind: 'pedal', down: true },
+      { kind: 'noteOn', midi: 66, velocity: 127 },
+    ]);
+  });
+
   test('needs one performance with notes', () => {
     const noNotes = decodeSmf(fileOf('00C005'));
-    const patterns = decodeSmf(fileOf('00904060', '0060', '0002'));
+    const patterns = decodeSmf(hex(TWO_PATTERNS));
     if (!noNotes.ok || !patterns.ok) throw new Error('both can be decoded');
     expect(takeFromSmf(noNotes.value, 0)).toMatchObject({ problems: [{ code: 'noNotes' }] });
     expect(takeFromSmf(patterns.value, 0)).toMatchObject({

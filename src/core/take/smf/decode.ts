@@ -3,11 +3,11 @@
 import { failure, type Outcome, success } from '../../problem.ts';
 import { type ByteReader, createByteReader } from './byte-reader.ts';
 import {
+  type DecodedSmf,
   LARGEST_SMF_BYTES,
   META,
   type SmfDivision,
   type SmfEvent,
-  type SmfFile,
   type SmfProblem,
   type SmfProblemCode,
   type SmfTrack,
@@ -15,12 +15,15 @@ import {
 import { whatFileIsThis } from './other-files.ts';
 import { remedyFor } from './sentences.ts';
 
+/** Source: MIDI 1.0 Detailed Specification, "Data Bytes": their top bit is clear. */
+const LARGEST_VALUE = 0x7f;
+
 /**
  * Reads a file of format 0, 1 or 2, also inside a RIFF wrapper. Unknown chunks and unknown meta events are skipped or
  * kept as they are, a longer header is honoured, a missing end of track is forgiven; a file that breaks off is not,
- * since nobody can tell what is missing. Memory is bounded by the size of the input.
+ * since nobody can tell what is missing. A value above 127 is read as 127 and counted, unless it is a note number. Memory is bounded by the size of the input.
  */
-export function decodeSmf(bytes: Uint8Array): Outcome<SmfFile, SmfProblem> {
+export function decodeSmf(bytes: Uint8Array): Outcome<DecodedSmf, SmfProblem> {
   if (bytes.length === 0) return problem('empty', 0, 'nothing');
   if (bytes.length > LARGEST_SMF_BYTES) {
     return problem('tooLarge', 0, `${bytes.length} bytes`);
@@ -45,8 +48,8 @@ export function decodeSmf(bytes: Uint8Array): Outcome<SmfFile, SmfProblem> {
   reader.seek(headerEnd);
   const tracks = readTracks(reader);
   if (!tracks.ok) return tracks;
-  if (tracks.value.length === 0) return problem('noTracks', headerEnd, 'no track');
-  return success({ format, division, tracks: tracks.value });
+  if (tracks.value.tracks.length === 0) return problem('noTracks', headerEnd, 'no track');
+  return success({ format, division, ...tracks.value });
 }
 
 function problem(
@@ -74,8 +77,11 @@ function readDivision(word: number): SmfDivision | null {
   return { kind: 'frames', framesPerSecond: frames === 29 ? 29.97 : frames, ticksPerFrame };
 }
 
-function readTracks(reader: ByteReader): Outcome<readonly SmfTrack[], SmfProblem> {
+function readTracks(
+  reader: ByteReader,
+): Outcome<Pick<DecodedSmf, 'tracks' | 'clampedValues'>, SmfProblem> {
   const tracks: SmfTrack[] = [];
+  let clampedValues = 0;
   while (reader.left() >= 8) {
     const chunkAt = reader.at();
     const name = reader.word(chunkAt);
@@ -92,15 +98,20 @@ function readTracks(reader: ByteReader): Outcome<readonly SmfTrack[], SmfProblem
       }
       const track = readTrack(reader, end);
       if (!track.ok) return track;
-      tracks.push(track.value);
+      tracks.push(track.value.events);
+      clampedValues += track.value.clampedValues;
     } else if (length > reader.left()) break;
     reader.seek(end);
   }
-  return success(tracks);
+  return success({ tracks, clampedValues });
 }
 
-function readTrack(reader: ByteReader, end: number): Outcome<SmfTrack, SmfProblem> {
+function readTrack(
+  reader: ByteReader,
+  end: number,
+): Outcome<{ readonly events: SmfTrack; readonly clampedValues: number }, SmfProblem> {
   const events: SmfEvent[] = [];
+  let clampedValues = 0;
   let tick = 0;
   let running = 0;
   while (reader.at() < end) {
@@ -122,11 +133,22 @@ function readTrack(reader: ByteReader, end: number): Outcome<SmfTrack, SmfProble
       if (reader.at() + (oneByte ? 1 : 2) > end) return broken(reader.at());
       const data1 = reader.byte();
       const data2 = oneByte ? 0 : reader.byte();
-      if (data1 > 0x7f || data2 > 0x7f) {
-        const wrong = data1 > 0x7f ? data1 : data2;
-        return problem('dataByte', reader.at() - 1, `${wrong} where a data byte (0–127) belongs`);
+      // Programs are known to write a velocity or a controller too large; which key was meant nobody can guess.
+      if (data1 > LARGEST_VALUE && status < 0xb0) {
+        const noteAt = reader.at() - 2;
+        return problem('noteNumber', noteAt, `${data1} where a note number (0–127) belongs`);
       }
-      events.push({ kind: 'channel', tick, status, data1, data2 });
+      const isController = status >> 4 === 0xb;
+      clampedValues += Number(data1 > LARGEST_VALUE) + Number(data2 > LARGEST_VALUE);
+      // As number 127 a controller that nobody knows would end all notes.
+      if (isController && data1 > LARGEST_VALUE) continue;
+      events.push({
+        kind: 'channel',
+        tick,
+        status,
+        data1: Math.min(data1, LARGEST_VALUE),
+        data2: Math.min(data2, LARGEST_VALUE),
+      });
       continue;
     }
     running = 0;
@@ -148,7 +170,7 @@ function readTrack(reader: ByteReader, end: number): Outcome<SmfTrack, SmfProble
       if (type === META.endOfTrack) break;
     }
   }
-  return success(events);
+  return success({ events, clampedValues });
 }
 
 function broken(byteOffset: number): ReturnType<typeof problem> {

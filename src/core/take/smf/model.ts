@@ -41,6 +41,11 @@ export interface SmfFile {
   readonly tracks: readonly SmfTrack[];
 }
 
+export interface DecodedSmf extends SmfFile {
+  /** How many values above 127 were read as 127; a note number above it is a problem. */
+  readonly clampedValues: number;
+}
+
 export type SmfProblemCode =
   | 'empty'
   | 'tooLarge'
@@ -53,7 +58,7 @@ export type SmfProblemCode =
   | 'number'
   | 'runningStatus'
   | 'status'
-  | 'dataByte'
+  | 'noteNumber'
   | 'noNotes'
   | 'tooLong'
   | 'independentTracks';

@@ -5,7 +5,7 @@ import { failure, type Outcome, success } from '../../problem.ts';
 import { createKeyReader } from '../key-message.ts';
 import { FURTHEST_MS, type TakeEvent, type TakeEvents, type TempoPoint } from '../model.ts';
 import { metaEvents, type SmfMeta } from './meta-events.ts';
-import { META, type SmfFile, type SmfProblem } from './model.ts';
+import { type DecodedSmf, META, type SmfFile, type SmfProblem } from './model.ts';
 import { type FileSettings, PERCUSSION, readRemarks, sourceOfChannel } from './remarks.ts';
 import { remedyFor } from './sentences.ts';
 import { createTickClock, type TickClock } from './tick-clock.ts';
@@ -17,6 +17,8 @@ export const DOWNBEAT_MARKER = 'first downbeat';
 export type SmfNotice =
   | { readonly code: 'percussionLeftOut'; readonly notes: number }
   | { readonly code: 'framesNoTempo' }
+  /** Values above 127, read as 127. */
+  | { readonly code: 'valuesClamped'; readonly values: number }
   /** Texts of this program that are not as it writes them. */
   | { readonly code: 'remarksUnread'; readonly texts: number };
 
@@ -44,10 +46,14 @@ export interface ReadTake {
 /**
  * Reads the performance out of a file. `startMs` null takes the marked first downbeat, or the start of the file. Order
  * is by tick; at one tick by track, then as in the file. A tempo of zero is passed over.
- * Problems: a file of independent patterns (format 2), a file without a note, one that lasts longer than a take may.
+ * Problems: a file of several independent patterns (format 2), a file without a note, one that lasts longer than a take may.
  */
-export function takeFromSmf(file: SmfFile, startMs: number | null): Outcome<ReadTake, SmfProblem> {
-  if (file.format === 2) return refuse('independentTracks', `${file.tracks.length} of them`);
+export function takeFromSmf(
+  file: DecodedSmf,
+  startMs: number | null,
+): Outcome<ReadTake, SmfProblem> {
+  if (file.format === 2 && file.tracks.length > 1)
+    return refuse('independentTracks', `${file.tracks.length} of them`);
   const metas = metaEvents(file);
   const clock = createTickClock(file.division, metas);
   const markedMs = markedDownbeatMs(metas, clock) ?? 0;
@@ -71,6 +77,7 @@ export function takeFromSmf(file: SmfFile, startMs: number | null): Outcome<Read
   const notices: SmfNotice[] = [];
   if (leftOut > 0) notices.push({ code: 'percussionLeftOut', notes: leftOut });
   if (file.division.kind === 'frames') notices.push({ code: 'framesNoTempo' });
+  if (file.clampedValues > 0) notices.push({ code: 'valuesClamped', values: file.clampedValues });
   if (unread > 0) notices.push({ code: 'remarksUnread', texts: unread });
   // Breaks are counted from the downbeat the file marks.
   const laterMs = start - markedMs;
