@@ -118,7 +118,7 @@ export const DEMO_TAKES: readonly DemoTake[] = [
   {
     ...CLEAN,
     file: 'out-on-the-pier.mid',
-    about: 'Free rhythm over two modes: rests, syncopation, long notes; every note inside.',
+    about: 'Free rhythm over six modes: rests, syncopation, long notes; every note inside.',
     chart: 'long-pier',
     level: 'free',
     tempoBpm: 66,

@@ -11,11 +11,11 @@ import { writeLine } from '../../../src/core/line/index.ts';
 import { chartOf, formOf } from '../../core/chart/reading.ts';
 import { type LineFigures, lineFigures } from './figures.ts';
 
-/** Common forms that belong to everyone, in keys with and without signatures. */
+/** A blues and progressions of our own, in keys with and without signatures. */
 const FORMS = [
-  'key: C\nmeter: 4/4\n| Dm7 | G7 | Cmaj7 | Cmaj7 | Em7b5 | A7b9 | Dm7 | Dm7 |\n| Gm7 | C7 | Fmaj7 | Bb7 | Em7 A7 | Dm7 G7 | Cmaj7 | A7 |',
+  'key: C\nmeter: 4/4\n| Cmaj7 | Ebmaj7 | Abm7 | Db7 | Fm7 | Fm7 | Am7 | D7 |\n| Dbmaj7 | Bbm7 | Em7 | A7b9 | Dm7 | Fm6 | Cmaj7 B7 | Bbmaj7 G7 |',
   'key: F\nmeter: 4/4\n| F7 | Bb7 | F7 | Cm7 F7 | Bb7 | Bb7 | F7 | D7b9 |\n| Gm7 | C7 | F7 D7 | Gm7 C7 |',
-  'key: Gm\nmeter: 4/4\n| Cm7 | F7 | Bbmaj7 | Ebmaj7 | Am7b5 | D7b9 | Gm6 | Gm6 |',
+  'key: Gm\nmeter: 4/4\n| Gm6 | Gm6 | Abmaj7 | Dbm7 Gb7 | Cm7 | Ebm6 | D7b9 | Gm6 D7b9 |',
   'key: Eb\nmeter: 3/4\n| Ebmaj7 | Cm7 | Fm7 | Bb7 | Gm7 | C7b9 | Fm7 Bb7 | Eb6 |',
 ].map((text) => formOf(chartOf(`title: Winter Residency\n${text}\n`)));
 const SEEDS = 12;
