@@ -46,11 +46,11 @@ export function collectLicences(root: string): readonly Licence[] {
   };
   return [
     own,
-    ...shippedPackages(lockText).flatMap((shipped) =>
-      shipped.name === PIANO_PACKAGE
-        ? [licenceOf(root, shipped), PIANO]
-        : [licenceOf(root, shipped)],
-    ),
+    ...shippedPackages(lockText).flatMap((shipped) => {
+      const licence = licenceOf(root, shipped);
+      if (shipped.name === PIANO_PACKAGE) return [licence, PIANO];
+      return shipped.name === SIGNS_PACKAGE ? [licence, signsOf(licence)] : [licence];
+    }),
   ];
 }
 
@@ -69,6 +69,15 @@ const PIANO: Licence = {
     'brought to one loudness when it is played.',
   ].join('\n'),
 };
+
+const SIGNS_PACKAGE = '@vexflow-fonts/bravura';
+
+/** The signs of music in text are cut from that package's font: changed, and so renamed, under the same licence. */
+function signsOf(bravura: Licence): Licence {
+  const told =
+    'A cut of Bravura: eleven glyphs, its accidentals set at text size, and an arrow. Renamed, as the licence asks of a changed font.';
+  return { ...bravura, name: 'Linekeeper Signs', text: `${told}\n\n${bravura.text}` };
+}
 
 function manifestVersion(root: string): string {
   const manifest: unknown = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));

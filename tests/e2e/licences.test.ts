@@ -17,7 +17,7 @@ test('help leads to the licences, fetched when they are asked for', async () => 
   expect(fetched.filter((path) => path.includes('licences'))).toEqual([]);
   await dialog.getByText('Licences', { exact: true }).click();
   await dialog.getByText('@vexflow-fonts/bravura').click();
-  await dialog.getByText('SIL OPEN FONT LICENSE Version 1.1').first().waitFor();
+  await dialog.getByText('SIL OPEN FONT LICENSE Version 1.1').filter({ visible: true }).waitFor();
   expect(fetched.filter((path) => path.includes('licences'))).toHaveLength(1);
   const { violations } = await new AxeBuilder({ page }).analyze();
   expect(violations.map(({ id, nodes }) => [id, nodes[0]?.html])).toEqual([]);

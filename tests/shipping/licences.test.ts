@@ -35,7 +35,7 @@ function projectWith({ licence, text, dev = false }: Invented): string {
   return folder;
 }
 
-test('what the program runs on is told with its licence: dependencies, theirs, and the font', () => {
+test('what the program runs on is told with its licence: dependencies, theirs, and the fonts', () => {
   const manifest = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
   const names = collectLicences(root).map(({ name }) => name);
   expect(names).toEqual(expect.arrayContaining(Object.keys(manifest.dependencies)));
@@ -46,6 +46,11 @@ test('what the program runs on is told with its licence: dependencies, theirs, a
   const font = collectLicences(root).find(({ name }) => name === '@vexflow-fonts/bravura');
   expect(font?.licence).toBe('OFL-1.1');
   expect(font?.text).toContain('SIL OPEN FONT LICENSE');
+  // What is changed bears another name, and keeps the licence.
+  const signs = collectLicences(root).find(({ name }) => name === 'Linekeeper Signs');
+  expect(signs?.licence).toBe('OFL-1.1');
+  expect(signs?.text).toContain('A cut of Bravura');
+  expect(signs?.text).toContain('SIL OPEN FONT LICENSE');
 });
 
 test('every text names a holder of rights and what is allowed', () => {

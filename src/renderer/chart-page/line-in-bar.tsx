@@ -71,7 +71,7 @@ export function LinePatterns() {
           patternUnits="userSpaceOnUse"
           patternTransform="rotate(45)"
         >
-          <line x1="0" y1="0" x2="0" y2="8" stroke="var(--fault-outside)" strokeWidth="2.5" />
+          <line x1="0" y1="0" x2="0" y2="8" stroke="var(--outside)" strokeWidth="2.5" />
         </pattern>
       </defs>
     </svg>

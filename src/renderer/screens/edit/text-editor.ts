@@ -31,7 +31,7 @@ export interface TextEditor {
 /** The editor in the colours and type of the program. */
 const LOOK = EditorView.theme({
   '&': {
-    border: '1px solid var(--rule-strong)',
+    border: '1px solid var(--bar)',
     borderRadius: '0.35rem',
     background: 'var(--sheet)',
     color: 'var(--ink)',
@@ -43,9 +43,9 @@ const LOOK = EditorView.theme({
     overflow: 'auto',
   },
   '.cm-gutters': {
-    background: 'var(--paper)',
-    color: 'var(--ink-soft)',
-    borderRight: '1px solid var(--rule)',
+    background: 'var(--ground)',
+    color: 'var(--ink-2)',
+    borderRight: '1px solid var(--hair)',
   },
   '.cm-content': { caretColor: 'var(--ink)' },
   '.cm-cursor': { borderLeftColor: 'var(--ink)' },
@@ -53,16 +53,16 @@ const LOOK = EditorView.theme({
     { background: 'color-mix(in srgb, var(--accent) 30%, transparent)' },
   '.cm-lintRange-error': {
     backgroundImage: 'none',
-    textDecoration: 'underline wavy var(--fault-outside) 2px',
+    textDecoration: 'underline wavy var(--outside) 2px',
     textUnderlineOffset: '3px',
   },
   '.cm-tooltip': {
-    background: 'var(--paper)',
+    background: 'var(--ground)',
     color: 'var(--ink)',
-    border: '1px solid var(--rule-strong)',
+    border: '1px solid var(--bar)',
   },
-  '.cm-diagnostic-error': { borderLeftColor: 'var(--fault-outside)' },
-  '.cm-diagnosticAction': { background: 'var(--accent)', color: 'var(--accent-ink)' },
+  '.cm-diagnostic-error': { borderLeftColor: 'var(--outside)' },
+  '.cm-diagnosticAction': { background: 'var(--accent)', color: 'var(--on-accent)' },
 });
 
 /** An editor not yet on the page; `onText` gets the text after each change, and whether a key was typed in it. */
