@@ -1,27 +1,65 @@
-/** The latest figures as a page to read: docs/figures.md, made of docs/figures.json. */
+/** The page of figures, docs/figures.md: every kind of ratio that has an aim, in one table. */
 
-import { type BenchDocument, figureWords, short } from './document.ts';
+import type { Figure } from './bench.ts';
+import { type BenchDocument, short } from './document.ts';
 
-const HOW_TO_READ = `A **ratio** sets two amounts beside each other that were measured in the same run, so that it means much the same on any
-machine; where something is aimed at, the aim follows. A **distribution** gives median, 95th and 99th percentile and the
-largest of its samples, on the machine named below: read it for its shape, and measure your own for its size.
+type Ratio = Extract<Figure, { readonly kind: 'ratio' }>;
 
-\`npm run bench\` measures again (\`-- engine\` a part, \`-- --json\` as data, schema \`linekeeper.bench/2\`); \`npm run figures\` measures
-everything and writes this page, and \`npm run figures -- docs/figures.json\` writes it from figures kept. \`npm test\` prints a
-short slice. No test judges a time: a busy machine is no fault of the program.`;
+interface Row {
+  readonly part: string;
+  readonly measure: string;
+  readonly ratio: Ratio;
+  readonly aim: number;
+}
+
+const HOW_TO_READ = `Each row is a **ratio** of two amounts measured in the same run, so that it means much the same on any machine, and the aim it
+should not exceed. Where a ratio was taken in several ways, the one that comes nearest to its aim, or misses it by most, stands here.
+
+\`npm run bench\` measures again and prints everything, distributions too (\`-- engine\` a part, \`-- --json\` as data, schema
+\`linekeeper.bench/2\`); \`npm run figures\` measures everything and writes this page, with its data in \`out/figures.json\`. \`npm test\`
+prints a short slice. No test judges a time: a busy machine is no fault of the program.`;
 
 /** The page. The same document gives the same page. */
-export function figuresPage({ date, machine, results }: BenchDocument): string {
-  const { processors, processor, platform, node, load } = machine;
-  const parts = results.map(({ title, about, measures }) => {
-    const tables = measures.map(({ name, how, figures }) => {
-      const rows = figures.map((figure) => `| ${figureWords(figure).join(' | ')} |`);
-      return [`### ${name}`, '', how, '', '| figure | value |', '|---|---|', ...rows].join('\n');
-    });
-    return [`## ${title}`, about, ...tables].join('\n\n');
-  });
-  const machineWords = `Measured on ${date}: ${processors} × ${processor}, ${platform}, Node ${node}; ${loadWords(load.before, load.after, processors)}.`;
-  return `${['# Figures', HOW_TO_READ, machineWords, ...parts].join('\n\n')}\n`;
+export function figuresPage(document: BenchDocument): string {
+  const { processors, processor, platform, node, load } = document.machine;
+  const machineWords = `Measured on ${document.date}: ${processors} × ${processor}, ${platform}, Node ${node}; ${loadWords(load.before, load.after, processors)}.`;
+  const table = [
+    '| part | ratio | aim at most | measured | in |',
+    '|---|---|---|---|---|',
+    ...worstRatios(document).map(({ part, measure, ratio, aim }) => {
+      const measured = ratio.value > aim ? `**${short(ratio.value)}**` : short(ratio.value);
+      return `| ${part} | ${kindOf(ratio)} | ${short(aim)} | ${measured} | ${measure} |`;
+    }),
+  ];
+  const missed = 'A figure in bold type misses its aim.';
+  return `${['# Figures', HOW_TO_READ, machineWords, table.join('\n'), missed].join('\n\n')}\n`;
+}
+
+/** What a ratio is, without the circumstances that follow a comma. */
+function kindOf({ name }: Ratio): string {
+  return name.split(',')[0] ?? name;
+}
+
+/** Of each kind of ratio with an aim, in each part, the one that is worst beside its aim; in the order they were measured. */
+export function worstRatios({ results }: BenchDocument): readonly Row[] {
+  const worst = new Map<string, Row>();
+  for (const { title: part, measures } of results) {
+    for (const { name: measure, figures } of measures) {
+      for (const ratio of figures) {
+        if (ratio.kind !== 'ratio' || ratio.atMost === null) continue;
+        const key = `${part} ${kindOf(ratio)}`;
+        const before = worst.get(key);
+        const row = { part, measure, ratio, aim: ratio.atMost };
+        if (before === undefined || excess(row) > excess(before)) worst.set(key, row);
+      }
+    }
+  }
+  return [...worst.values()];
+}
+
+/** How far a ratio is above its aim, beside the aim itself; where the aim is none at all, how far above it. */
+function excess({ ratio, aim }: Row): number {
+  return aim === 0 ? ratio.value : (ratio.value - aim) / aim;
 }
 
 /** A busy machine widens every distribution: whoever reads the figures should know. */

@@ -1,7 +1,6 @@
 /** The figures: one document of ratios and distributions, whose page is what it says. No time is judged. */
 
 import { execFileSync } from 'node:child_process';
-import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { distribution, percentile, ratio } from '../bench/bench.ts';
@@ -10,15 +9,37 @@ import { figuresPage } from '../bench/figures-page.ts';
 
 const root = join(import.meta.dirname, '..', '..');
 
-test('the page in the docs is made of the figures beside it', () => {
-  const document = documentSchema.parse(
-    JSON.parse(readFileSync(join(root, 'docs', 'figures.json'), 'utf8')),
-  );
-  expect(document.effort).toBe('full');
-  expect(document.results.map(({ title }) => title)).toEqual([
-    ...['Engine', 'Files', 'Lines', 'Progress', 'Start', 'Prepare', 'Screen', 'Faults', 'Verdicts'],
+test('the page has one row for each kind of ratio with an aim, the worst of it', () => {
+  const at = (name: string, value: number, aim: number | null) =>
+    ratio(name, 'ms', ['ours', value], ['theirs', 1], aim);
+  const document = documentSchema.parse({
+    schema: 'linekeeper.bench/2',
+    date: '2026-11-30',
+    effort: 'full',
+    machine: {
+      ...{ node: 'v1', platform: 'any', processors: 2, processor: 'one' },
+      load: { before: 0.5, after: 3 },
+    },
+    results: [
+      {
+        title: 'Lines',
+        about: '',
+        measures: [
+          { name: 'short', how: '', figures: [at('median, 8 bars', 0.5, 1), at('size', 9, null)] },
+          { name: 'long', how: '', figures: [at('median, 32 bars', 1.5, 1), at('lost', 0, 0)] },
+          { name: 'longer', how: '', figures: [at('median, 64 bars', 2, 3), at('lost', 2, 0)] },
+        ],
+      },
+    ],
+  });
+  const rows = figuresPage(document)
+    .split('\n')
+    .filter((line) => line.startsWith('| Lines'));
+  expect(rows).toEqual([
+    '| Lines | median | 1 | **1.5** | long |',
+    '| Lines | lost | 0 | **2** | longer |',
   ]);
-  expect(readFileSync(join(root, 'docs', 'figures.md'), 'utf8')).toBe(figuresPage(document));
+  expect(figuresPage(document)).toContain('more spread than on a machine at rest');
 });
 
 test('a run prints one document of the schema, and nothing else', () => {
