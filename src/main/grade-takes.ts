@@ -1,7 +1,7 @@
 /** Grading takes on the command line: options and formats stand in `grading.md`. */
 
 import type { Command } from 'commander';
-import { describeProblem, type Form, formatMeter, unrollForm } from '../core/chart/index.ts';
+import { type Form, formatMeter } from '../core/chart/index.ts';
 import { readingRemedy } from '../core/findings/index.ts';
 import {
   CSV_HEADER,
@@ -13,13 +13,14 @@ import {
   slotAxis,
 } from '../core/grading/index.ts';
 import { failure, type Outcome, success } from '../core/problem.ts';
+import { inPlan } from './cli/chosen-form.ts';
 import { runCommand, UsageError } from './cli/command.ts';
 import { EXIT, type ExitCode } from './cli/exit.ts';
 import { type GradeOptions, gradeCommand } from './cli/grade-options.ts';
 import { paint } from './cli/paint.ts';
 import { createProgress } from './cli/progress.ts';
 import { readChartFile } from './cli/read-chart-file.ts';
-import { printable, showProblem } from './cli/show-problem.ts';
+import { printable, tellProblems } from './cli/show-problem.ts';
 import {
   listTakeFiles,
   readTakeFile,
@@ -62,16 +63,9 @@ function gradeAll(parsed: Command): ExitCode {
 /** The form to grade against; null after the chart's problems have been told. */
 function readForm(options: GradeOptions): Form | null {
   const chart = readChartFile(options.chart);
-  if (!chart.ok) {
-    const colours = paint(process.stderr, process.env);
-    const shown = chart.problems.map((problem) => showProblem(problem, colours));
-    process.stderr.write(`${shown.join('\n\n')}\n`);
-    return null;
-  }
-  const form = unrollForm(chart.value, options.plan);
-  if (form.ok) return form.value;
-  const sentences = form.problems.map((problem) => `option '--plan': ${describeProblem(problem)}`);
-  throw new UsageError(sentences.join('\n'));
+  if (chart.ok) return inPlan(chart.value, options.plan);
+  tellProblems(chart.problems);
+  return null;
 }
 
 function gradeOne(

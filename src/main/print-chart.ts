@@ -1,24 +1,15 @@
 /** Printing a chart on the command line, with a palette and its reason for every chord. */
 
 import type { Command } from 'commander';
-import {
-  type Chart,
-  type ChartJson,
-  chartErrorsJson,
-  chartJson,
-  describeProblem,
-  type Form,
-  parseKeyText,
-  transposeToKey,
-  unrollForm,
-} from '../core/chart/index.ts';
+import { type ChartJson, chartErrorsJson, chartJson } from '../core/chart/index.ts';
 import { PLAIN } from '../core/words.ts';
 import { chartPage } from './cli/chart-page.ts';
-import { createCommand, runCommand, UsageError } from './cli/command.ts';
+import { inKey, inPlan } from './cli/chosen-form.ts';
+import { createCommand, runCommand } from './cli/command.ts';
 import { EXIT, type ExitCode } from './cli/exit.ts';
 import { paint } from './cli/paint.ts';
 import { type ChartFileProblem, readChartFile } from './cli/read-chart-file.ts';
-import { showProblem } from './cli/show-problem.ts';
+import { tellProblems } from './cli/show-problem.ts';
 
 interface ChartOptions {
   readonly plan: string;
@@ -52,35 +43,10 @@ function print(parsed: Command): ExitCode {
 
 function printProblems(problems: readonly ChartFileProblem[], options: ChartOptions): ExitCode {
   if (options.json) printJson(chartErrorsJson(problems));
-  else {
-    const colours = paint(process.stderr, process.env);
-    const shown = problems.map((problem) => showProblem(problem, colours));
-    process.stderr.write(`${shown.join('\n\n')}\n`);
-  }
+  else tellProblems(problems);
   return EXIT.unreadable;
 }
 
 function printJson(json: ChartJson): void {
   process.stdout.write(`${JSON.stringify(json, null, 2)}\n`);
-}
-
-function inKey(chart: Chart, wanted: string | undefined): Chart {
-  if (wanted === undefined) return chart;
-  const key = parseKeyText(wanted);
-  const moved = key.ok ? transposeToKey(chart, key.value) : key;
-  if (moved.ok) return moved.value;
-  throw usageError('--key', moved.problems);
-}
-
-function inPlan(chart: Chart, name: string): Form {
-  const form = unrollForm(chart, name);
-  if (form.ok) return form.value;
-  throw usageError('--plan', form.problems);
-}
-
-type ValueProblem = Parameters<typeof describeProblem>[0];
-
-function usageError(option: string, problems: readonly ValueProblem[]): UsageError {
-  const sentences = problems.map((problem) => `option '${option}': ${describeProblem(problem)}`);
-  return new UsageError(sentences.join('\n'));
 }

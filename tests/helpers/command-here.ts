@@ -3,6 +3,7 @@
 import { vi } from 'vitest';
 import { gradeTakes } from '../../src/main/grade-takes.ts';
 import { printChart } from '../../src/main/print-chart.ts';
+import { printLine } from '../../src/main/print-line.ts';
 
 /** Runs the grade command on arguments: the code it would end with, and what it wrote. */
 export function gradeHere(...args: readonly string[]) {
@@ -12,6 +13,11 @@ export function gradeHere(...args: readonly string[]) {
 /** Runs the chart command so. */
 export function chartHere(...args: readonly string[]) {
   return here(() => printChart(args));
+}
+
+/** Runs the line command so. */
+export function lineHere(...args: readonly string[]) {
+  return here(() => printLine(args));
 }
 
 function here(run: () => void) {

@@ -11,7 +11,7 @@ import type { BlankProblem, BlockedPlace } from './problems.ts';
 import type { BeatRhythm } from './rhythm.ts';
 import { chanceAt, STREAM } from './taste/noise.ts';
 import { checkWish, type LineWish, MAX_LINE_NOTES, settingsOfWish } from './wish.ts';
-import type { WrittenLine } from './written-line.ts';
+import type { NotePlace, WrittenLine } from './written-line.ts';
 
 /** Velocity of a note off the beat, what a beat adds, and how far chance goes either way. Common practice, no source. */
 const VELOCITY = 72;
@@ -72,19 +72,29 @@ export function fillLine(
     choruses: wish.choruses,
     beats: onsets.beats,
     rhythm,
-    notes: midis.map((midi, slot) => ({
-      slot,
-      midi,
-      name: entries[slot]?.chord.spell(midi) ?? '',
-      onsetBeats: onsets.onsetBeats[slot] ?? 0,
-      durationBeats: onsets.durationBeats[slot] ?? 0,
-      velocity: velocityAt(entries[slot], wish.seed, slot),
-    })),
+    notes: entries.map((entry, slot) => {
+      const midi = midis[slot] ?? 0;
+      return {
+        slot,
+        place: notePlace(entry),
+        midi,
+        name: entry.chord.spell(midi),
+        onsetBeats: onsets.onsetBeats[slot] ?? 0,
+        durationBeats: onsets.durationBeats[slot] ?? 0,
+        velocity: velocityAt(entry, wish.seed, slot),
+      };
+    }),
   };
 }
 
-function velocityAt(entry: LineEntry | undefined, seed: number, slot: number): number {
-  const accent = entry?.place.sub === 0 ? BEAT_ACCENT : 0;
+function notePlace({ place, chorus, chord }: LineEntry): NotePlace {
+  const { bar, beat, sub } = place;
+  const palette = chord.palette === null ? null : chord.paletteText;
+  return { chorus, bar, beat, sub, chord: chord.symbolText, palette };
+}
+
+function velocityAt(entry: LineEntry, seed: number, slot: number): number {
+  const accent = entry.place.sub === 0 ? BEAT_ACCENT : 0;
   const chance = (chanceAt(seed, STREAM.velocity, slot) - 0.5) * 2 * VELOCITY_SPREAD;
   return Math.round(VELOCITY + accent + chance);
 }

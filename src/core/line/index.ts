@@ -1,10 +1,14 @@
 /** Example lines: written to be clean by the grader. The door to this folder. */
 
 export * from './drill/index.ts';
+export { LINE_SCHEMA, type LineJson, type LineJsonSlot, lineJson } from './line-json.ts';
+export { lineMidi } from './line-midi.ts';
 export { takeOfLine } from './line-take.ts';
 export type { BlockedProblem, BlockingRule, LineProblem } from './problems.ts';
 export { provableChanges } from './provable.ts';
+export type { BeatRhythm, RhythmPart } from './rhythm.ts';
 export { describeLineProblem } from './sentences.ts';
+export { LINE_SHAPES, type LineShape, SHAPE_DENSITIES, USUAL_SHAPE } from './shapes.ts';
 export {
   type LineRules,
   type LineWish,
@@ -13,4 +17,4 @@ export {
   RIGHT_HAND_REGISTER,
 } from './wish.ts';
 export { writeLine } from './write-line.ts';
-export type { WrittenLine, WrittenNote } from './written-line.ts';
+export type { NotePlace, WrittenLine, WrittenNote } from './written-line.ts';

@@ -3,9 +3,23 @@
 import type { Level, SlotsPerBeat } from '../words.ts';
 import type { BeatRhythm } from './rhythm.ts';
 
+/** Where a note stands, and over what. Chorus, bar and beat count from 1, `sub` from 0. */
+export interface NotePlace {
+  readonly chorus: number;
+  readonly bar: number;
+  readonly beat: number;
+  /** The slot in its beat; at `free` the twelfth of the beat. */
+  readonly sub: number;
+  /** As written; `N.C.` where there is none. */
+  readonly chord: string;
+  /** Null under `N.C.` */
+  readonly palette: string | null;
+}
+
 export interface WrittenNote {
   /** Index of the note's slot through all choruses, from 0; at `free` the index of the note. */
   readonly slot: number;
+  readonly place: NotePlace;
   readonly midi: number;
   /** Spelled over its chord as the grader spells it: `Eb4` (MIDI 60 = C4). */
   readonly name: string;

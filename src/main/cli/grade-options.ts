@@ -1,17 +1,16 @@
 /** The options of the grade command, checked one by one. */
 
-import { type Command, InvalidArgumentError } from 'commander';
-import { parseNoteName } from '../../core/theory/index.ts';
+import type { Command } from 'commander';
 import {
   ALLOWANCES,
   type Allowance,
   LEVELS,
   type Level,
   PLAIN,
-  SLOTS_PER_BEAT,
   type SlotsPerBeat,
 } from '../../core/words.ts';
 import { choiceOption, createCommand } from './command.ts';
+import { between, note, slots } from './values.ts';
 
 export interface GradeOptions {
   readonly chart: string;
@@ -57,28 +56,4 @@ export function gradeCommand(): Command {
     )
     .option('--json', 'print the report as JSON (schema linekeeper.report/1)')
     .option('--csv', 'print one row for each slot as CSV');
-}
-
-function between(least: number, most: number): (text: string) => number {
-  return (text) => {
-    const value = Number(text);
-    if (text.trim() === '' || !Number.isFinite(value) || value < least || value > most) {
-      throw new InvalidArgumentError(`Give a number from ${least} to ${most}.`);
-    }
-    return value;
-  };
-}
-
-function slots(text: string): SlotsPerBeat {
-  const value = SLOTS_PER_BEAT.find((allowed) => String(allowed) === text);
-  if (value === undefined) throw new InvalidArgumentError('Give 1, 2, 3 or 4.');
-  return value;
-}
-
-function note(text: string): number {
-  const midi = parseNoteName(text);
-  if (midi === null) {
-    throw new InvalidArgumentError('Give a key such as C4, Bb3 or F#5, or a number from 0 to 127.');
-  }
-  return midi;
 }

@@ -2,12 +2,19 @@
 
 import { describeMismatch } from '../../core/chart/index.ts';
 import type { TextProblem } from '../../core/problem.ts';
-import type { Paint } from './paint.ts';
+import { type Paint, paint } from './paint.ts';
 
 export interface ShownProblem extends TextProblem {
   readonly path: string;
   /** The line the problem stands in, or null when there is none to show. */
   readonly sourceLine: string | null;
+}
+
+/** All problems of a file on standard error. */
+export function tellProblems(problems: readonly ShownProblem[]): void {
+  const colours = paint(process.stderr, process.env);
+  const shown = problems.map((problem) => showProblem(problem, colours));
+  process.stderr.write(`${shown.join('\n\n')}\n`);
 }
 
 /** Characters of the source line shown on either side of the problem. */

@@ -1,7 +1,6 @@
 /** What is heard before each take of a run, as the choice has it. */
 
-import type { Register } from '../../core/line/index.ts';
-import { DENSITIES } from './example-shape.ts';
+import { type Register, SHAPE_DENSITIES } from '../../core/line/index.ts';
 import type { HeardFirst, PracticeChoice } from './practice-choice.ts';
 
 /** An example chorus, and what is to be done with it. */
@@ -19,5 +18,5 @@ export function heardWishOf({
   exampleShape,
 }: PracticeChoice): HeardWish | null {
   if (heardFirst === 'nothing') return null;
-  return { purpose: heardFirst, register: exampleRegister, density: DENSITIES[exampleShape] };
+  return { purpose: heardFirst, register: exampleRegister, density: SHAPE_DENSITIES[exampleShape] };
 }

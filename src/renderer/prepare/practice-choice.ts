@@ -4,11 +4,11 @@ import type { ChartRow, Settings, TakeSetUp } from '../../../shared/bridge/index
 import { z } from '../../../shared/schema.ts';
 import type { PreparedForm } from '../../core/chart/index.ts';
 import { completeSettings } from '../../core/grading/index.ts';
-import type { LineRules } from '../../core/line/index.ts';
+import { LINE_SHAPES, type LineRules, USUAL_SHAPE } from '../../core/line/index.ts';
 import { KEY_CYCLES } from '../../core/plan/index.ts';
 import type { SourceOverrides } from '../../core/take/sources.ts';
 import { ALLOWANCES, LEVELS, PLAIN } from '../../core/words.ts';
-import { EXAMPLE_SHAPES, registerSchema, USUAL_SHAPE } from './example-shape.ts';
+import { registerSchema } from './example-shape.ts';
 
 const allowance = z.enum(ALLOWANCES).nullable().catch(null);
 
@@ -36,7 +36,7 @@ const practiceChoiceSchema = z.object({
   /** What is heard before each take: nothing, a chorus to answer with one's own line, or one to play back. */
   heardFirst: z.enum(HEARD_FIRST).catch('nothing'),
   /** How widely example lines move, and in which keys: those on the first screen and those heard before takes. */
-  exampleShape: z.enum(EXAMPLE_SHAPES).catch(USUAL_SHAPE),
+  exampleShape: z.enum(LINE_SHAPES).catch(USUAL_SHAPE),
   exampleRegister: registerSchema,
   slotsPerBeat: z
     .union([z.literal(1), z.literal(2), z.literal(3), z.literal(4)])

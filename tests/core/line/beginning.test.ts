@@ -3,12 +3,8 @@
 import { describe, expect, test } from 'vitest';
 import type { Form } from '../../../src/core/chart/index.ts';
 import { gradeTake } from '../../../src/core/grading/index.ts';
-import {
-  type LineWish,
-  takeOfLine,
-  type WrittenLine,
-  writeLine,
-} from '../../../src/core/line/index.ts';
+import { type LineWish, takeOfLine, writeLine } from '../../../src/core/line/index.ts';
+import { lineOfKeys } from '../../helpers/line-of-keys.ts';
 import { someOf } from '../../helpers/runs.ts';
 import { chartOf, formOf } from '../chart/reading.ts';
 
@@ -38,12 +34,7 @@ function waltz(bars: string): Form {
 
 /** Whether the grader finds no fault in the last three of these keys, one for each beat of a form. */
 function isClean(form: Form, level: LineWish['level'], midis: readonly number[]): boolean {
-  const line: WrittenLine = {
-    ...{ level, slotsPerBeat: 1, swing: 1, choruses: 1, beats: midis.length, rhythm: null },
-    notes: midis.map((midi, slot) => ({
-      ...{ slot, midi, name: '', onsetBeats: slot, durationBeats: 0.9, velocity: 70 },
-    })),
-  };
+  const line = lineOfKeys(midis, level, 1);
   const settings = { level, choruses: 1, slotsPerBeat: 1, tempo: TEMPO } as const;
   const { slots } = gradeTake(form, takeOfLine(line, TEMPO.tempoBpm), settings);
   return slots.slice(-3).every(({ faults }) => faults.length === 0);

@@ -11,6 +11,7 @@ import {
   writeLine,
 } from '../../../src/core/line/index.ts';
 import { arbitraryForm, arbitraryWish } from '../../helpers/arbitrary-wish.ts';
+import { lineOfKeys } from '../../helpers/line-of-keys.ts';
 import { runs } from '../../helpers/runs.ts';
 import { chartOf, formOf } from '../chart/reading.ts';
 
@@ -136,26 +137,7 @@ function bestOfAll(form: Form, wish: LineWish): number | null {
     tempo: { kind: 'steady', tempoBpm: TEMPO_BPM },
   } as const;
   const gradeOf = (keys: readonly number[]) =>
-    gradeTake(
-      form,
-      takeOfLine(
-        {
-          ...{
-            level: wish.level,
-            slotsPerBeat: 1,
-            swing: 1,
-            choruses: 1,
-            beats: slots,
-            rhythm: null,
-          },
-          notes: keys.map((midi, slot) => ({
-            ...{ slot, midi, name: '', onsetBeats: slot, durationBeats: 0.9, velocity: 70 },
-          })),
-        },
-        TEMPO_BPM,
-      ),
-      settings,
-    );
+    gradeTake(form, takeOfLine(lineOfKeys(keys, wish.level, 1), TEMPO_BPM), settings);
   const isHopeless = (keys: readonly number[]): boolean => {
     // An interval fault is told two notes on at the latest, so that early branches can be cut.
     const faults = gradeOf(keys).slots.slice(0, Math.max(0, keys.length - 3));

@@ -9,6 +9,7 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { writeLine } from '../../../src/core/line/index.ts';
 import { chartOf, formOf } from '../../core/chart/reading.ts';
+import { lineOfKeys } from '../../helpers/line-of-keys.ts';
 import { type LineFigures, lineFigures } from './figures.ts';
 
 /** A blues and progressions of our own, in keys with and without signatures. */
@@ -121,17 +122,7 @@ describe('the figures themselves, counted by hand', () => {
     const form = formOf(chartOf('title: a\nkey: C\nmeter: 4/4\n| C |\n'));
     // C4 D4 E4 C4 C4 Bb3 F4 F#4: +2 +2 −4 0 −2 +7 +1; runs 2, 3 (with the repeat), 2. Beats: C E C F.
     const keys = [60, 62, 64, 60, 60, 58, 65, 66];
-    const figures = lineFigures([
-      {
-        form,
-        line: {
-          ...{ level: 'leaps', slotsPerBeat: null, swing: 1, choruses: 1, beats: 4, rhythm: null },
-          notes: keys.map((midi, slot) => ({
-            ...{ slot, midi, name: '', onsetBeats: slot / 2, durationBeats: 0.4, velocity: 70 },
-          })),
-        },
-      },
-    ]);
+    const figures = lineFigures([{ form, line: lineOfKeys(keys, 'leaps', 2) }]);
     const sevenths = (count: number) => expect.closeTo(count / 7, 9);
     expect(figures).toEqual({
       notes: 8,

@@ -1,8 +1,8 @@
 /** Practices and an example as a run has them. */
 
-import type { WrittenLine } from '../../../src/core/line/index.ts';
 import type { Following, Practice } from '../../../src/renderer/run/machine.ts';
 import { formFromText } from '../../helpers/form-from-text.ts';
+import { lineOfKeys } from '../../helpers/line-of-keys.ts';
 import { setUpFor } from '../../helpers/set-up.ts';
 
 export const FIRST_PRACTICE: Practice = {
@@ -16,12 +16,4 @@ export const FOLLOWING: Following = {
   sentence: 'Now at 64.',
 };
 
-export const EXAMPLE: WrittenLine = {
-  level: 'steps',
-  slotsPerBeat: null,
-  swing: 1,
-  choruses: 1,
-  beats: 4,
-  notes: [{ slot: 0, midi: 60, name: 'C4', onsetBeats: 0, durationBeats: 0.5, velocity: 80 }],
-  rhythm: null,
-};
+export const EXAMPLE = lineOfKeys([60], 'steps', 2);

@@ -1,8 +1,8 @@
 /** What is written as an example: a line or one of the drills, how it moves, and in which keys. */
 
-import { DRILLS, type DrillStyle } from '../../../core/line/index.ts';
+import { DRILLS, type DrillStyle, type LineShape } from '../../../core/line/index.ts';
 import { NumberField, type Option, SelectField } from '../../look/fields.tsx';
-import { type ExampleShape, PIANO_KEYS } from '../../prepare/example-shape.ts';
+import { PIANO_KEYS } from '../../prepare/example-shape.ts';
 import type { PracticeChoice } from '../../prepare/practice-choice.ts';
 
 const WRITTEN: readonly Option<DrillStyle | null>[] = [
@@ -10,7 +10,7 @@ const WRITTEN: readonly Option<DrillStyle | null>[] = [
   ...DRILLS.map(({ style, name }) => ({ value: style, words: `drill: ${name.toLowerCase()}` })),
 ];
 
-const SHAPES: readonly Option<ExampleShape>[] = [
+const SHAPES: readonly Option<LineShape>[] = [
   { value: 'scales', words: 'plain scales' },
   { value: 'scalesAndArpeggios', words: 'scales and arpeggios' },
   { value: 'arpeggios', words: 'arpeggios' },

@@ -2,11 +2,10 @@
 
 import { useMemo, useState } from 'react';
 import type { Form } from '../../../core/chart/index.ts';
-import { type DrillStyle, drillOf } from '../../../core/line/index.ts';
+import { type DrillStyle, drillOf, SHAPE_DENSITIES } from '../../../core/line/index.ts';
 import { FailureNotice } from '../../look/failure-notice.tsx';
 import { CheckField } from '../../look/fields.tsx';
 import { WrittenStaff } from '../../notation/written-staff.tsx';
-import { DENSITIES } from '../../prepare/example-shape.ts';
 import { ownRules, type PracticeChoice } from '../../prepare/practice-choice.ts';
 import { type Beginning, beginAt, writeExample } from '../../prepare/written-example.ts';
 import { useLineHearing } from '../../session/use-line-hearing.ts';
@@ -36,7 +35,7 @@ export default function ExampleLine({ form, choice, tempoBpm, onChange }: Exampl
   const drill = style === null ? null : drillOf(style);
 
   const written = useMemo(() => {
-    const density = DENSITIES[exampleShape];
+    const density = SHAPE_DENSITIES[exampleShape];
     const rules = ownRules({ approach, repeats, lineUp, anticipation });
     const wish = { level, slotsPerBeat, swing, rules, density, register, seed, choruses: 1 };
     return writeExample(form, style, { ...wish, ...beginAt(beginning, keyMidi) });

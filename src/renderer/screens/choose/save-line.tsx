@@ -1,9 +1,8 @@
 /** A written line saved: as a MIDI file at its tempo, or as notation for other programs. */
 
 import type { Form } from '../../../core/chart/index.ts';
-import { takeOfLine, type WrittenLine } from '../../../core/line/index.ts';
+import { lineMidi, type WrittenLine } from '../../../core/line/index.ts';
 import { lineMeasures, writeScoreMusicXml } from '../../../core/score/index.ts';
-import { encodeTakeFile } from '../../../core/take/smf/index.ts';
 import { fileName, saveMidi, saveMusicXml } from '../../app/save-file.ts';
 
 interface SaveLineProps {
@@ -22,21 +21,7 @@ export function SaveLine({ form, line, tempoBpm, name }: SaveLineProps) {
       <button
         type="button"
         onClick={() => {
-          const { meter, key } = form;
-          const take = takeOfLine(line, tempoBpm);
-          const tempo = { kind: 'steady', tempoBpm } as const;
-          saveMidi(
-            file,
-            encodeTakeFile({
-              take,
-              tempo,
-              meter,
-              key,
-              name: title,
-              settings: null,
-              decision: null,
-            }),
-          );
+          saveMidi(file, lineMidi(form, line, tempoBpm, title));
         }}
       >
         Save the line as MIDI
