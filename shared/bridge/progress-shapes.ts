@@ -1,6 +1,6 @@
 /** What weeks of practice come to, as it crosses the bridge. Words are made by the core, where the figures are. */
 
-import { LEVELS, READINESS } from '../../src/core/words.ts';
+import { DUE_REASONS, LEVELS, READINESS } from '../../src/core/words.ts';
 import { z } from '../schema.ts';
 
 const id = z.string().min(1).max(64);
@@ -29,20 +29,57 @@ const placeSchema = z.strictObject({
   drillWords: words,
 });
 
+const obstacleSchema = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('undecided'), takes: z.int() }),
+  z.strictObject({ kind: z.literal('choruses'), missing: z.number() }),
+  z.strictObject({ kind: z.literal('slots'), missing: z.number() }),
+  z.strictObject({ kind: z.literal('takes'), missing: z.number() }),
+  z.strictObject({ kind: z.literal('cleanRate'), lower: z.number() }),
+  z.strictObject({
+    kind: z.literal('changes'),
+    onTimeShare: z.number(),
+    worst: z
+      .array(z.strictObject({ bar: z.int(), beat: z.int(), toChord: z.string().max(100) }))
+      .readonly(),
+  }),
+  z.strictObject({ kind: z.literal('bars'), bars: z.array(z.int()).readonly() }),
+]);
+
+/** What takes at one tempo come to. */
+const verdictSchema = z.strictObject({
+  verdict: z.enum(READINESS),
+  nextTempoBpm: tempoBpm,
+  choruses: count,
+  slots: count,
+  clean: count,
+  interval: z.strictObject({ lower: z.number(), upper: z.number() }),
+  obstacles: z.array(obstacleSchema).readonly(),
+});
+
+const retrievability = z.number().nullable();
+
+const heldTempos = {
+  holdsBpm: tempoBpm.nullable(),
+  heldBpm: tempoBpm.nullable(),
+  goalBpm: tempoBpm.nullable(),
+};
+
+/** How a practice stands: which tempo holds, when it is due, what to do with the tempo. */
+export const standingSchema = z.strictObject({
+  ...heldTempos,
+  presentBpm: tempoBpm,
+  daysSince: z.int(),
+  /** Days until it is due; 0 or less: due. */
+  due: z.strictObject({ inDays: z.int(), reason: z.enum(DUE_REASONS), retrievability }),
+  advice: z.strictObject({ tempoBpm, verdict: verdictSchema }),
+});
+
 /** One practice in short, for a list. */
 export const practiceRowSchema = practiceNameSchema.extend({
   chartTitle: z.string().max(500),
   takes: count,
   lastTakeId: id,
-  daysSince: z.int(),
-  presentBpm: tempoBpm,
-  verdict: z.enum(READINESS),
-  nextBpm: tempoBpm,
-  verdictWords: words,
-  holdsBpm: tempoBpm.nullable(),
-  goalBpm: tempoBpm.nullable(),
-  /** Days until it is due; 0 or less: due. Null while too little was played to tell. */
-  dueInDays: z.int().nullable(),
+  standing: standingSchema,
 });
 
 export const practicesSchema = z.strictObject({
@@ -79,27 +116,12 @@ export const practiceDetailSchema = z.strictObject({
     .readonly(),
 });
 
-const obstacleSchema = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('undecided'), takes: z.int() }),
-  z.strictObject({ kind: z.literal('choruses'), missing: z.number() }),
-  z.strictObject({ kind: z.literal('slots'), missing: z.number() }),
-  z.strictObject({ kind: z.literal('takes'), missing: z.number() }),
-  z.strictObject({ kind: z.literal('cleanRate'), lower: z.number() }),
-  z.strictObject({
-    kind: z.literal('changes'),
-    onTimeShare: z.number(),
-    worst: z
-      .array(z.strictObject({ bar: z.int(), beat: z.int(), toChord: z.string().max(100) }))
-      .readonly(),
-  }),
-  z.strictObject({ kind: z.literal('bars'), bars: z.array(z.int()).readonly() }),
-]);
-
 const whySchema = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('due'),
     daysSince: z.int(),
-    retrievability: z.number().nullable(),
+    reason: z.enum(DUE_REASONS),
+    retrievability,
   }),
   z.strictObject({
     kind: z.literal('nearRaise'),
@@ -171,7 +193,7 @@ export const ladderSchema = z.strictObject({
         isNext: z.boolean(),
         /** What to begin or go on at. */
         tempoBpm,
-        words,
+        ...heldTempos,
       }),
     )
     .readonly(),

@@ -31,6 +31,10 @@ export type BassVerdict = (typeof BASS_VERDICTS)[number];
 export const READINESS = ['raise', 'hold', 'ease'] as const;
 export type Readiness = (typeof READINESS)[number];
 
+/** Why a practice is due: it fades, its goal has not held yet, or too little was played to tell how it stands. */
+export const DUE_REASONS = ['fading', 'goalAhead', 'untold'] as const;
+export type DueReason = (typeof DUE_REASONS)[number];
+
 /** What another reading of a take sets otherwise, in the order they go by when they clear the same. */
 export const READING_KINDS = ['timing', 'split', 'start', 'key', 'slip', 'level'] as const;
 export type ReadingKind = (typeof READING_KINDS)[number];

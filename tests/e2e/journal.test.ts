@@ -102,7 +102,7 @@ test('goes out as tables, and as a page for a teacher with remarks only when wis
 
   await page.getByRole('button', { name: 'Report for a teacher' }).click();
   await page.getByText(/Played on 1 of 28 days, in 1 session, \d+ minutes in all/).waitFor();
-  await page.getByText('steps in B♭: Stands at 66.').waitFor();
+  await page.getByText(/^steps in B♭: Played at 66: .* Holds at 66; the goal is /).waitFor();
   await expect.poll(() => page.getByText('Warm lamp').count()).toBe(0);
   await page.getByLabel('With my remarks').check();
   await page.getByText('Warm lamp').waitFor();

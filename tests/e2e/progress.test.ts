@@ -19,7 +19,9 @@ test('is empty with a word on how to begin, then tells what holds and starts the
   }
   await page.getByRole('button', { name: 'Progress' }).click();
   const evening = page.getByRole('region', { name: 'Lantern Walk, steps' });
-  await evening.getByText('Holds at 66. Last played at 66, today.').waitFor();
+  await evening
+    .getByText(/^Holds at 66; the goal is \d+\. Last played at 66, today\. Due again in /)
+    .waitFor();
   // What was played last is open; a dot of its plot leads to its take, by keyboard.
   await evening.getByText('Where it breaks, and its tempos').click();
   await evening

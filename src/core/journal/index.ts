@@ -21,18 +21,18 @@ export {
   type SessionRemark,
 } from './model.ts';
 export { type MonthDay, type MonthView, monthView } from './month-view.ts';
+export { type PlayedInSpan, playedInSpan } from './played-in-span.ts';
 export { findInJournal } from './search.ts';
 export {
   describeMinutes,
-  describeStanding,
+  describePlayed,
   describeTempos,
-  STANDING_WORDS,
 } from './sentences.ts';
 export { journalOf, SESSION_GAP_MS } from './sessions.ts';
-export { type Standing, standingOf } from './standing.ts';
 export {
   type ChartReport,
   type PracticeReport,
+  type Standings,
   type TeacherReport,
   teacherReport,
 } from './teacher-report.ts';

@@ -2,7 +2,7 @@
 
 import { counted, percent } from '../findings/index.ts';
 import type { ChartPlayed } from './model.ts';
-import type { Standing } from './standing.ts';
+import type { PlayedInSpan } from './played-in-span.ts';
 
 /** `25 minutes`, `1 h 05 min`, `under a minute`. */
 export function describeMinutes(minutes: number): string {
@@ -20,29 +20,22 @@ export function describeTempos({ tempos }: Pick<ChartPlayed, 'tempos'>): string 
   return from === to ? `${from}` : `${from}–${to}`;
 }
 
-/** One sentence for a teacher. */
-export function describeStanding(standing: Standing): string {
-  switch (standing.kind) {
-    case 'rose':
-      return `Rose from ${bpm(standing.fromBpm)} to ${bpm(standing.toBpm)}, where it stands.`;
-    case 'fell':
-      return `Stood at ${bpm(standing.fromBpm)} at first, stands at ${bpm(standing.toBpm)} now.`;
-    case 'stands':
-      return `Stands at ${bpm(standing.tempoBpm)}.`;
-    case 'notYet':
-      return `Does not stand at any tempo yet: ${percent(standing.clean / standing.slots)} of ${counted(standing.slots, 'slot')} clean at ${bpm(standing.tempoBpm)}, the tempo played last.`;
+/** What was played of a practice in a span of days, in one sentence. */
+export function describePlayed(played: PlayedInSpan): string {
+  switch (played.kind) {
+    case 'whole': {
+      const [first, last] = [bpm(played.firstBpm), bpm(played.lastBpm)];
+      const tempos = first === last ? `at ${first}` : `at ${first} first, at ${last} last`;
+      return `Played ${tempos}: ${percent(played.clean / played.slots)} of ${counted(played.slots, 'slot')} clean.`;
+    }
     case 'parts': {
-      const bars = standing.bars.map(({ from, to }) => (from === to ? `${from}` : `${from}–${to}`));
+      const bars = played.bars.map(({ from, to }) => (from === to ? `${from}` : `${from}–${to}`));
       return `Some bars alone: ${bars.join(', ')}.`;
     }
     case 'ungraded':
       return 'Played without a steady tempo, or without a line that could be graded.';
   }
 }
-
-/** What `stands` means, for the foot of the page. */
-export const STANDING_WORDS =
-  'A tempo stands when at least 64 slots were played at it over the whole form and nine in ten of them were clean.';
 
 function bpm(tempoBpm: number): string {
   return `${Math.round(tempoBpm)}`;

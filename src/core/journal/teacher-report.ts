@@ -1,16 +1,14 @@
 /** A span of days for a teacher: how often, how long, and what became of each chart. */
 
-import { practiceId } from '../progress/index.ts';
-import type { Level } from '../words.ts';
+import { nameOfPractice, type PracticeName, practiceId, type Standing } from '../progress/index.ts';
 import { minutesOf } from './charts-played.ts';
 import type { JournalTake, PracticeSession, SessionRemark } from './model.ts';
-import { type Standing, standingOf } from './standing.ts';
+import { type PlayedInSpan, playedInSpan } from './played-in-span.ts';
 
-export interface PracticeReport {
-  readonly plan: string;
-  readonly key: string;
-  readonly level: Level;
-  readonly standing: Standing;
+export interface PracticeReport extends PracticeName {
+  readonly played: PlayedInSpan;
+  /** How it stands now, whatever the span; null where none of its takes counts. */
+  readonly standing: Standing | null;
 }
 
 export interface ChartReport {
@@ -33,11 +31,15 @@ export interface TeacherReport {
   readonly remarks: readonly SessionRemark[];
 }
 
+/** How practices stand, by their `practiceId`. */
+export type Standings = ReadonlyMap<string, Standing>;
+
 /** What the sessions begun on days `fromDay` to `toDay`, both counted, come to; empty where the span ends before it begins. */
 export function teacherReport(
   sessions: readonly PracticeSession[],
   fromDay: number,
   toDay: number,
+  standings: Standings,
 ): TeacherReport {
   const own = sessions
     .filter(({ day }) => day >= fromDay && day <= toDay)
@@ -49,25 +51,25 @@ export function teacherReport(
     sessions: own.length,
     minutes: minutesOf(takes),
     charts: [...Map.groupBy(takes, ({ chartId }) => chartId).values()]
-      .map(chartReport)
+      .map((played) => chartReport(played, standings))
       .sort((one, other) => other.minutes - one.minutes),
     remarks: own.flatMap(({ remarks }) => remarks),
   };
 }
 
-function chartReport(takes: readonly JournalTake[]): ChartReport {
+function chartReport(takes: readonly JournalTake[], standings: Standings): ChartReport {
   const last = takes.at(-1);
-  const groups = Map.groupBy(takes, practiceId);
   return {
     chartId: last?.chartId ?? '',
     chartTitle: last?.chartTitle ?? '',
     minutes: minutesOf(takes),
     takes: takes.length,
-    practices: [...groups.values()].flatMap((group): readonly PracticeReport[] => {
-      const [first] = group;
-      if (first === undefined) return [];
-      const { plan, key, level } = first;
-      return [{ plan, key, level, standing: standingOf(group) }];
-    }),
+    practices: [...Map.groupBy(takes, practiceId)].flatMap(([id, own]) =>
+      own.slice(0, 1).map((first) => ({
+        ...nameOfPractice(first),
+        played: playedInSpan(own),
+        standing: standings.get(id) ?? null,
+      })),
+    ),
   };
 }

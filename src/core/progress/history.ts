@@ -3,7 +3,6 @@
  * when its takes meet every condition of a raise (`grading.md`, "Ready for a faster tempo"), judged at a moment.
  */
 
-import { DAY_MS } from './days.ts';
 import type { TakeEvidence } from './evidence.ts';
 import { type LastTake, lastOf, type Played, takesSince } from './past.ts';
 import { nameOfPractice, type PracticeName, practiceId } from './practice-name.ts';
@@ -37,10 +36,10 @@ export interface Practice extends PracticeName {
   readonly recent: readonly PlayedTake[];
   /** The fastest tempo that holds, or null. */
   readonly holdsBpm: number | null;
+  /** The record of that tempo. */
+  readonly fastest: TempoRecord | null;
   /** The tempo played last, with its recent takes. */
   readonly present: TempoRecord;
-  /** Whole days since the last take. */
-  readonly daysSince: number;
 }
 
 /** Sorts takes into practices, the one played last first. `nowMs` and the takes' times are ms since 1970. */
@@ -76,8 +75,8 @@ export function practiceOf(name: PracticeName, played: Played, nowMs: number): P
     ...{ chartTitle: last.chartTitle, played, last, recent },
     takeCount: (played.past?.takeCount ?? 0) + takesSince(played).length,
     holdsBpm: holding?.tempoBpm ?? null,
+    fastest: holding ?? null,
     present: present ?? tempoRecord(last.tempoBpm, [], nowMs),
-    daysSince: Math.floor((nowMs - last.playedAtMs) / DAY_MS),
   };
 }
 

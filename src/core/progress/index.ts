@@ -41,6 +41,7 @@ export {
 export { describeObstacle, describeReadiness } from './sentences.ts';
 export * from './session/index.ts';
 export * from './spacing/index.ts';
+export * from './standing/index.ts';
 export { tempoPlan } from './tempo-plan.ts';
 export * from './weak-places/index.ts';
 export { type RateInterval, wilsonInterval } from './wilson.ts';

@@ -12,12 +12,9 @@ import {
   describeDrill,
   describeGain,
   describePlace,
-  describeReadiness,
-  describeRung,
   designEffectOf,
   drillOf,
   drillState,
-  dueOf,
   isSamePractice,
   ladderOf,
   lastBarOf,
@@ -26,6 +23,7 @@ import {
   practiceId,
   proposeSession,
   rateOfGain,
+  standingOf,
   startTempoBpm,
   temposOf,
   weakPlaces,
@@ -70,20 +68,17 @@ export function createProgressHandlers(parts: ProgressParts) {
       const practices = practicesBy(utcOffsetMinutes);
       return {
         practices: practiceBook.latest(practices, most, nowMs()).map((practice): PracticeRow => {
-          const { present, last } = practice;
           return {
             ...nameOfPractice(practice),
             chartTitle: practice.chartTitle,
             takes: practice.takeCount,
-            lastTakeId: last.takeId,
-            daysSince: practice.daysSince,
-            presentBpm: present.tempoBpm,
-            verdict: present.verdict.verdict,
-            nextBpm: present.verdict.nextTempoBpm,
-            verdictWords: describeReadiness(present.verdict, present.tempoBpm),
-            holdsBpm: practice.holdsBpm,
-            goalBpm: goalOf(practice.chartId)?.goalBpm ?? null,
-            dueInDays: dueOf(practice.played, nowMs(), utcOffsetMinutes)?.inDays ?? null,
+            lastTakeId: practice.last.takeId,
+            standing: standingOf(
+              practice,
+              goalOf(practice.chartId)?.goalBpm ?? null,
+              nowMs(),
+              utcOffsetMinutes,
+            ),
           };
         }),
         all: latestFirst(practices).map(({ name, last }) => ({
@@ -178,7 +173,7 @@ export function createProgressHandlers(parts: ProgressParts) {
           state: rung.state,
           isNext: rung === ladder.next,
           tempoBpm: rung.holdsBpm ?? rung.heldBpm ?? startTempoBpm(ladder, rung).tempoBpm,
-          words: describeRung(rung),
+          ...{ holdsBpm: rung.holdsBpm, heldBpm: rung.heldBpm, goalBpm: rung.goalBpm },
         })),
       };
     },

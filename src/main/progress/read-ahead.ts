@@ -36,8 +36,9 @@ export async function readAhead(parts: ReadAheadParts): Promise<void> {
     const practices = history.practices(moment);
     for (const practice of practices.values()) {
       await rest();
-      if (practiceBook.judge(practice, nowMs) === null) continue;
-      dueOf(practice.played, nowMs, utcOffsetMinutes);
+      const judged = practiceBook.judge(practice, nowMs);
+      if (judged === null) continue;
+      dueOf({ ...judged, hasGoalHeld: false }, nowMs, utcOffsetMinutes);
       onceHeldBpm(practice.played);
     }
     await goalBook.readAhead(practices, rest);

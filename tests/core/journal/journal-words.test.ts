@@ -4,12 +4,13 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import {
   describeMinutes,
-  describeStanding,
+  describePlayed,
   findInJournal,
+  type JournalTake,
   journalOf,
   parseDay,
+  playedInSpan,
   sessionsCsv,
-  standingOf,
   takesCsv,
   teacherReport,
 } from '../../../src/core/journal/index.ts';
@@ -121,37 +122,25 @@ test('remarks of which no take is left are found by their own words', () => {
   expect(found(' ')).toHaveLength(2);
 });
 
-describe('a standing', () => {
+describe('what was played of a practice in a span', () => {
   const at = (tempoBpm: number, clean: number, more: Partial<Parameters<typeof take>[0]> = {}) =>
     take({ takeId: `${tempoBpm} ${clean}`, tempoBpm, clean, ...more });
+  const words = (...takes: readonly JournalTake[]) => describePlayed(playedInSpan(takes));
 
-  test('needs 64 slots, nine in ten clean; on the edge it stands', () => {
-    const wide = { slots: 70 };
-    expect(standingOf([at(66, 63, wide)])).toEqual({ kind: 'stands', tempoBpm: 66 });
-    expect(standingOf([at(66, 62, wide)])).toMatchObject({ kind: 'notYet', slots: 70, clean: 62 });
-    expect(standingOf([at(66, 63, { slots: 63 })])).toMatchObject({ kind: 'notYet' });
-    expect(standingOf([at(66, 32, { slots: 32 }), at(66, 32, { slots: 32 })]).kind).toBe('stands');
-  });
-
-  test('rises from the first tempo that stood to the fastest that does, whatever order takes come in', () => {
+  test('is its first tempo, its last, and how clean it was, whatever order takes come in', () => {
     const later = (hours: number) => ({ startedAtMs: EVENING_MS + hours * HOUR_MS });
-    const rising = [at(80, 20, later(3)), at(60, 64), at(72, 60, later(2)), at(66, 64, later(1))];
-    expect(standingOf(rising)).toEqual({ kind: 'rose', fromBpm: 60, toBpm: 72 });
-    const falling = [at(72, 64), at(72, 0, later(1)), at(60, 64, later(2))];
-    expect(standingOf(falling)).toEqual({ kind: 'fell', fromBpm: 72, toBpm: 60 });
+    expect(words(at(80, 20, later(3)), at(60, 64), at(72, 60, later(2)))).toBe(
+      'Played at 60 first, at 80 last: 75 % of 192 slots clean.',
+    );
+    expect(words(at(66, 64), at(66, 32, later(1)))).toBe('Played at 66: 75 % of 128 slots clean.');
   });
 
-  test('of some bars, or of what was not graded, is none', () => {
+  test('of some bars, or of what was not graded, is said to be that', () => {
     const bars = (from: number, to: number) => at(66, 64, { bars: { from, to } });
-    expect(standingOf([bars(5, 8), bars(1, 1), bars(5, 8)])).toEqual({
-      kind: 'parts',
-      bars: [
-        { from: 1, to: 1 },
-        { from: 5, to: 8 },
-      ],
-    });
-    expect(standingOf([at(66, 0, { slots: 0 })])).toEqual({ kind: 'ungraded' });
-    expect(describeStanding(standingOf([bars(5, 8), bars(1, 1)]))).toBe('Some bars alone: 1, 5–8.');
+    expect(words(bars(5, 8), bars(1, 1), bars(5, 8))).toBe('Some bars alone: 1, 5–8.');
+    expect(words(at(66, 0, { slots: 0 }))).toMatch(/^Played without a steady tempo/);
+    // Beside a take of the whole form they are not told.
+    expect(words(bars(5, 8), at(60, 64))).toBe('Played at 60: 100 % of 64 slots clean.');
   });
 });
 
@@ -169,17 +158,22 @@ test('a report counts the days of its span, both ends with it, and tells each ch
     [{ atMs: day(10), text: 'cold' }],
     0,
   );
-  const report = teacherReport(sessions, parseDay('2026-03-10') ?? 0, parseDay('2026-03-12') ?? 0);
+  const [from, to] = [parseDay('2026-03-10') ?? 0, parseDay('2026-03-12') ?? 0];
+  const report = teacherReport(sessions, from, to, new Map());
   expect(report).toMatchObject({ daysInSpan: 3, daysPractised: 2, sessions: 3, minutes: 11 });
   expect(report.charts.map(({ chartTitle }) => chartTitle)).toEqual(['Long Pier', 'Quay']);
   expect(
-    report.charts[0]?.practices.map(({ key, standing }) => [key, describeStanding(standing)]),
+    report.charts[0]?.practices.map(({ key, played }) => [key, describePlayed(played)]),
   ).toEqual([
-    ['Dm', 'Rose from 66 to 72, where it stands.'],
-    ['Em', 'Does not stand at any tempo yet: 50 % of 64 slots clean at 66, the tempo played last.'],
+    ['Dm', 'Played at 66 first, at 72 last: 100 % of 128 slots clean.'],
+    ['Em', 'Played at 66: 50 % of 64 slots clean.'],
   ]);
   expect(report.remarks).toEqual([{ atMs: day(10), text: 'cold' }]);
-  expect(teacherReport(sessions, 5, 4)).toMatchObject({ daysInSpan: 0, sessions: 0, charts: [] });
+  expect(teacherReport(sessions, 5, 4, new Map())).toMatchObject({
+    daysInSpan: 0,
+    sessions: 0,
+    charts: [],
+  });
 });
 
 test.each([

@@ -2,7 +2,7 @@
 
 import { describe, expect, test } from 'vitest';
 import { dueOf, type PlayedTake, rateDays } from '../../../src/core/progress/index.ts';
-import { DAY_MS, NOW_MS, played, take } from './takes.ts';
+import { DAY_MS, NOW_MS, played, resting, take } from './takes.ts';
 
 const ratings = (...takes: readonly PlayedTake[]) =>
   rateDays(played(...takes), 0).days.map(({ rating }) => rating);
@@ -61,20 +61,18 @@ test('days are the player’s own: either side of midnight is two, and the same 
 
 describe('due', () => {
   test('at the start of a day, eight days after a first easy one', () => {
-    const due = dueOf(played(take({ daysAgo: 3 })), NOW_MS, 60);
-    expect(due?.inDays).toBe(5);
-    expect(due?.dueMs).toBe(Date.UTC(2025, 0, 19, 23));
-    expect(due?.stabilityDays).toBe(8.2956);
+    // 8.2956 days, rounded.
+    expect(dueOf(resting([take({ daysAgo: 3 })]), NOW_MS, 60).inDays).toBe(5);
   });
 
   test('sooner the worse it went, and less is left the longer it rests', () => {
     const inDays = [64, 60, 50, 20].map(
-      (clean) => dueOf(played(take({ clean })), NOW_MS, 0)?.inDays ?? Number.NaN,
+      (clean) => dueOf(resting([take({ clean })]), NOW_MS, 0).inDays,
     );
     // 8.2956, 2.3065, 1.2931 and 0.212 days rounded, and each rating at least a day after the one below it.
     expect(inDays).toEqual([8, 3, 2, 1]);
     const left = [0, 4, 20].map(
-      (daysAgo) => dueOf(played(take({ daysAgo, clean: 60 })), NOW_MS, 0)?.retrievability ?? 0,
+      (daysAgo) => dueOf(resting([take({ daysAgo, clean: 60 })]), NOW_MS, 0).retrievability ?? 0,
     );
     expect(left[0]).toBe(1);
     expect(left[1]).toBeLessThan(0.9);
@@ -83,10 +81,28 @@ describe('due', () => {
 
   test('later each time it held, half a year at most', () => {
     const takes = [0, 8, 40, 150, 330].map((day) => take({ daysAgo: 330 - day }));
-    expect(dueOf(played(...takes), NOW_MS, 0)?.inDays).toBe(180);
+    expect(dueOf(resting(takes), NOW_MS, 0).inDays).toBe(180);
   });
 
-  test('at no time known while no day says enough', () => {
-    expect(dueOf(played(take({ slots: 8 })), NOW_MS, 0)).toBeNull();
+  test('two weeks after its last day at the latest, until its goal has held', () => {
+    // Half a year at most, three days of it gone.
+    const takes = [0, 8, 40].map((day) => take({ daysAgo: 43 - day }));
+    expect(dueOf(resting(takes), NOW_MS, 0)).toMatchObject({ inDays: 177, reason: 'fading' });
+    const ahead = dueOf(resting(takes, false), NOW_MS, 0);
+    expect(ahead).toMatchObject({ inDays: 11, reason: 'goalAhead' });
+    // Spacing asks for less than that: it decides.
+    const first = dueOf(resting([take()], false), NOW_MS, 0);
+    expect(first).toMatchObject({ inDays: 8, reason: 'fading' });
+  });
+
+  test('the day after, while no day says enough', () => {
+    for (const [daysAgo, inDays] of [
+      [0, 1],
+      [1, 0],
+      [5, -4],
+    ] as const) {
+      const due = dueOf(resting([take({ slots: 8, daysAgo })]), NOW_MS, 0);
+      expect(due).toEqual({ inDays, reason: 'untold', retrievability: null });
+    }
   });
 });

@@ -43,8 +43,10 @@ function shortened(untilDay: number, all: Played, utcOffsetMinutes: number): Pla
 }
 
 function everythingOf(own: Played, utcOffsetMinutes: number) {
-  const { played: _told, ...practice } = practiceOf(NAME, own, NOW_MS) ?? { played: null };
-  return { practice, due: dueOf(own, NOW_MS, utcOffsetMinutes), onceHeldBpm: onceHeldBpm(own) };
+  const told = practiceOf(NAME, own, NOW_MS);
+  const { played: _told, ...practice } = told ?? { played: null };
+  const due = told && dueOf({ ...told, hasGoalHeld: true }, NOW_MS, utcOffsetMinutes);
+  return { practice, due, onceHeldBpm: onceHeldBpm(own) };
 }
 
 const NAME = { chartId: 'pier', plan: 'plain', key: 'Dm', level: 'steps' } as const;
@@ -95,7 +97,7 @@ describe('a past', () => {
 
   test('told by another clock is refused: its days are others', () => {
     const short = shortened(TODAY, playedBy(3), -300);
-    expect(() => dueOf(short, NOW_MS, 60)).toThrow(RangeError);
+    expect(() => everythingOf(short, 60)).toThrow(RangeError);
     expect(() => pastUntil(TODAY, short, 60)).toThrow(RangeError);
   });
 

@@ -6,6 +6,7 @@ import {
   type PlayedTake,
   type Practice,
   practicesOf,
+  type Resting,
   type TakeEvidence,
 } from '../../../src/core/progress/index.ts';
 
@@ -54,6 +55,11 @@ export function take(wish: TakeWish = {}): PlayedTake {
 /** All that was played of a practice. */
 export function played(...takes: readonly PlayedTake[]): Played {
   return { past: null, takes: takes.toSorted(newestFirst) };
+}
+
+/** These takes as they rest, once their goal has held or before. */
+export function resting(takes: readonly PlayedTake[], hasGoalHeld = true): Resting {
+  return { ...practice(...takes), hasGoalHeld };
 }
 
 /** The one practice these takes make. */

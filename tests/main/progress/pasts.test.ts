@@ -77,13 +77,14 @@ function expectTrue(
   for (const { name, played } of practices) {
     const takes = all.filter((take) => isSamePractice(take, name));
     const own = { past: null, takes };
-    const due = dueOf(played, nowMs, utcOffsetMinutes);
-    expect(due).not.toBeNull();
-    expect(due).toEqual(dueOf(own, nowMs, utcOffsetMinutes));
-    expect(practiceOf(name, played, nowMs)).toEqual({
-      ...practiceOf(name, own, nowMs),
-      played,
-    });
+    const told = practiceOf(name, played, nowMs);
+    const alone = practiceOf(name, own, nowMs);
+    const dues = [told, alone].map(
+      (one) => one && dueOf({ ...one, hasGoalHeld: true }, nowMs, utcOffsetMinutes),
+    );
+    expect(dues[0]).not.toBeNull();
+    expect(dues[0]).toEqual(dues[1]);
+    expect(told).toEqual({ ...alone, played });
   }
   return practices.filter(({ played }) => played.past !== null).length;
 }

@@ -179,11 +179,11 @@ describe('the practices', () => {
     for (const daysAgo of [40, 30, 20]) add(daysAgo, 60, 0, null, 'F');
     add(0, 60, 0);
     const [here, long] = practices();
-    expect(here?.dueInDays).toBeGreaterThan(0);
-    expect(long).toMatchObject({ key: 'F', daysSince: 20 });
-    const dues = practices().map(({ dueInDays }) => dueInDays);
+    expect(here?.standing.due.inDays).toBeGreaterThan(0);
+    expect(long).toMatchObject({ key: 'F', standing: { daysSince: 20 } });
+    const dues = practices().map(({ standing }) => standing.due);
     const most1 = calls['progress.practices']({ most: 1, ...HERE }).practices;
-    expect(most1.map(({ dueInDays }) => dueInDays)).toEqual(dues.slice(0, 1));
+    expect(most1.map(({ standing }) => standing.due)).toEqual(dues.slice(0, 1));
   });
 
   test('tell the tempo that holds, the goal, and turn with the next take', () => {
@@ -194,11 +194,18 @@ describe('the practices', () => {
     const [practice] = practices();
     expect(practice).toMatchObject({
       ...NAME,
-      ...{ takes: 2, presentBpm: 60, verdict: 'raise', nextBpm: 62, holdsBpm: 60, goalBpm: 72 },
+      takes: 2,
+      standing: {
+        ...{ presentBpm: 60, holdsBpm: 60, goalBpm: 72 },
+        advice: { tempoBpm: 60, verdict: { verdict: 'raise', nextTempoBpm: 62 } },
+      },
     });
     add(0, 62, 12);
     expect(practices()).toMatchObject([
-      { takes: 3, presentBpm: 62, verdict: 'hold', holdsBpm: 60 },
+      {
+        takes: 3,
+        standing: { presentBpm: 62, holdsBpm: 60, advice: { verdict: { verdict: 'hold' } } },
+      },
     ]);
   });
 

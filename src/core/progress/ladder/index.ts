@@ -8,5 +8,5 @@ export {
   type Rung,
   type RungPlace,
 } from './ladder.ts';
-export { onceHeldBpm } from './once-held.ts';
+export { heldBpmOf, onceHeldBpm } from './once-held.ts';
 export { describeRung } from './sentences.ts';

@@ -1,7 +1,7 @@
 /** The fastest tempo a practice has ever held at. */
 
 import { dayStartMs } from '../days.ts';
-import type { PlayedTake } from '../history.ts';
+import type { PlayedTake, Practice } from '../history.ts';
 import type { Played } from '../past.ts';
 import { judgeInShort } from '../readiness.ts';
 import { rememberBy } from '../remember.ts';
@@ -20,6 +20,20 @@ export const onceHeldBpm = rememberBy(({ past, takes }: Played): number | null =
   const held = fastestFirst.find(([, own]) => hasHeldSince(sinceMs, own));
   return held?.[0] ?? knownBpm;
 });
+
+/**
+ * The same, of a practice, with the tempo that holds now: it may do so though it did not at the end of any take, once an older one
+ * no longer counts.
+ */
+export function heldBpmOf({
+  played,
+  holdsBpm,
+}: Pick<Practice, 'played' | 'holdsBpm'>): number | null {
+  const heldBpm = onceHeldBpm(played);
+  return heldBpm === null || holdsBpm === null
+    ? (heldBpm ?? holdsBpm)
+    : Math.max(heldBpm, holdsBpm);
+}
 
 /** Takes at one tempo, newest first. */
 function hasHeldSince(sinceMs: number, takes: readonly PlayedTake[]): boolean {

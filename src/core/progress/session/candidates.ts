@@ -1,11 +1,10 @@
 /** What could be played today, by kind, best first. Every choice of order is an own rule. */
 
-import { dayOf } from '../days.ts';
 import type { Practice } from '../history.ts';
-import { type LadderChart, ladderOf, onceHeldBpm } from '../ladder/index.ts';
+import { type LadderChart, ladderOf } from '../ladder/index.ts';
 import { nameOfPractice, practiceId } from '../practice-name.ts';
 import { easedTempoBpm, type Obstacle, RAISE_CLEAN_RATE } from '../readiness.ts';
-import { dueOf } from '../spacing/index.ts';
+import { type Standing, standingOf } from '../standing/index.ts';
 import {
   drillOf,
   drillState,
@@ -38,9 +37,10 @@ export function candidatesOf(material: Material): Candidates {
   const { charts } = material;
   const chartIds = new Set(charts.map(({ chartId }) => chartId));
   const practices = material.practices.filter(({ chartId }) => chartIds.has(chartId));
+  const judged = judgedAll(practices, material);
   return {
-    due: dueThings(practices, material),
-    nearRaise: nearRaises(practices, charts),
+    due: dueThings(judged),
+    nearRaise: nearRaises(judged),
     weakPlace: placesToDrill(practices, material),
     newThing: newThings(material),
   };
@@ -51,77 +51,77 @@ function playOf(practice: Practice, tempoBpm: number): Play {
   return { ...nameOfPractice(practice), chartTitle, tempoBpm, bars: null };
 }
 
-/**
- * Practices that are due, the one likeliest lost first, then those of an earlier day with too little played to tell; each at the
- * tempo that holds or just under the one that has held.
- */
-function dueThings(
+interface Judged {
+  readonly practice: Practice;
+  readonly standing: Standing;
+}
+
+function judgedAll(
   practices: readonly Practice[],
-  { nowMs, utcOffsetMinutes }: Material,
-): readonly Candidate[] {
-  return practices
-    .map((practice) => ({
-      practice,
-      due: dueOf(practice.played, nowMs, utcOffsetMinutes),
-      daysSince: daysSince(practice, nowMs, utcOffsetMinutes),
-    }))
-    .filter(({ due, daysSince: days }) => (due === null ? days > 0 : due.inDays <= 0))
-    .sort((one, other) => (one.due?.retrievability ?? 1) - (other.due?.retrievability ?? 1))
-    .map(({ practice, due, daysSince: days }) =>
-      candidate(playOf(practice, safeTempoBpm(practice)), {
-        kind: 'due',
-        daysSince: days,
-        retrievability: due?.retrievability ?? null,
-      }),
-    );
-}
-
-/** Days on the calendar since the last take. */
-function daysSince({ last }: Practice, nowMs: number, utcOffsetMinutes: number): number {
-  return dayOf(nowMs, utcOffsetMinutes) - dayOf(last.playedAtMs, utcOffsetMinutes);
-}
-
-function safeTempoBpm(practice: Practice): number {
-  if (practice.holdsBpm !== null) return practice.holdsBpm;
-  const heldBpm = onceHeldBpm(practice.played);
-  return heldBpm === null ? practice.present.verdict.nextTempoBpm : easedTempoBpm(heldBpm);
-}
-
-/** Practices whose present tempo may be raised, or lacks only more of the same; those that may first, then the surest. */
-function nearRaises(
-  practices: readonly Practice[],
-  charts: readonly SessionChart[],
-): readonly Candidate[] {
+  { charts, nowMs, utcOffsetMinutes }: Material,
+): readonly Judged[] {
   const goals = new Map(charts.map(({ chartId, goalBpm }) => [chartId, goalBpm]));
-  const goalOf = ({ chartId }: Practice): number => goals.get(chartId) ?? Number.POSITIVE_INFINITY;
-  return practices
-    .filter((practice) => practice.present.tempoBpm < goalOf(practice) || !isReady(practice))
-    .filter((practice) => isNear(practice))
-    .sort(
-      (one, other) =>
-        Number(isReady(other)) - Number(isReady(one)) ||
-        other.present.verdict.interval.lower - one.present.verdict.interval.lower,
-    )
-    .map((practice) => {
-      const { verdict, tempoBpm } = practice.present;
-      return candidate(
-        playOf(practice, Math.min(verdict.nextTempoBpm, Math.max(goalOf(practice), tempoBpm))),
-        {
-          kind: 'nearRaise',
-          presentBpm: tempoBpm,
-          obstacles: verdict.obstacles,
-        },
-      );
+  return practices.map((practice) => {
+    const goalBpm = goals.get(practice.chartId) ?? null;
+    return { practice, standing: standingOf(practice, goalBpm, nowMs, utcOffsetMinutes) };
+  });
+}
+
+/**
+ * Practices that are due, the one likeliest lost first, those with too little played to tell last; each at the tempo that holds or
+ * just under the one that has held.
+ */
+function dueThings(judged: readonly Judged[]): readonly Candidate[] {
+  const chanceLeft = ({ standing }: Judged): number => standing.due.retrievability ?? 1;
+  return judged
+    .filter(({ standing }) => standing.due.inDays <= 0)
+    .sort((one, other) => chanceLeft(one) - chanceLeft(other))
+    .map(({ practice, standing }) => {
+      const { daysSince, due } = standing;
+      const { reason, retrievability } = due;
+      const why = { kind: 'due', daysSince, reason, retrievability } as const;
+      return candidate(playOf(practice, safeTempoBpm(standing)), why);
     });
 }
 
-function isReady({ present }: Practice): boolean {
-  return present.verdict.verdict === 'raise';
+function safeTempoBpm({ holdsBpm, heldBpm, advice }: Standing): number {
+  if (holdsBpm !== null) return holdsBpm;
+  return heldBpm === null ? advice.verdict.nextTempoBpm : easedTempoBpm(heldBpm);
+}
+
+/** Practices whose tempo may be raised towards the goal, or lacks only more of the same; those that may first, then the surest. */
+function nearRaises(judged: readonly Judged[]): readonly Candidate[] {
+  return judged
+    .filter((one) => !(isReady(one) && isAtGoal(one)) && isNear(one))
+    .sort(
+      (one, other) => Number(isReady(other)) - Number(isReady(one)) || surely(other) - surely(one),
+    )
+    .map(({ practice, standing: { advice } }) => {
+      const { tempoBpm: presentBpm, verdict } = advice;
+      const { obstacles, nextTempoBpm } = verdict;
+      return candidate(playOf(practice, nextTempoBpm), {
+        kind: 'nearRaise',
+        presentBpm,
+        obstacles,
+      });
+    });
+}
+
+function isReady({ standing: { advice } }: Judged): boolean {
+  return advice.verdict.verdict === 'raise';
+}
+
+function isAtGoal({ standing: { advice, goalBpm } }: Judged): boolean {
+  return goalBpm !== null && advice.tempoBpm >= goalBpm;
+}
+
+function surely({ standing: { advice } }: Judged): number {
+  return advice.verdict.interval.lower;
 }
 
 /** Nothing stands in the way of a raise but too little played: the rate itself is high enough. */
-function isNear({ present }: Practice): boolean {
-  const { clean, slots, obstacles } = present.verdict;
+function isNear({ standing: { advice } }: Judged): boolean {
+  const { clean, slots, obstacles } = advice.verdict;
   const isMoreOfTheSame = ({ kind }: Obstacle): boolean => kind !== 'changes' && kind !== 'bars';
   return slots > 0 && clean >= RAISE_CLEAN_RATE * slots && obstacles.every(isMoreOfTheSame);
 }

@@ -1,5 +1,6 @@
 /** A session: what to play today, in order, with breaks. Plain data; every change of it is a function to a new one. */
 
+import type { DueReason } from '../../words.ts';
 import { type PracticeName, practiceId } from '../practice-name.ts';
 import type { Obstacle } from '../readiness.ts';
 import type { BarRange } from '../weak-places/index.ts';
@@ -15,7 +16,12 @@ export interface Play extends PracticeName {
 /** Why it is proposed, with the figures that say so. */
 export type Why =
   /** `retrievability`: the chance that it is still there, 0 to 1; null when too little was played to tell. */
-  | { readonly kind: 'due'; readonly daysSince: number; readonly retrievability: number | null }
+  | {
+      readonly kind: 'due';
+      readonly daysSince: number;
+      readonly reason: DueReason;
+      readonly retrievability: number | null;
+    }
   /** `obstacles`: what little is missing at the tempo played last; empty when it may be raised. */
   | {
       readonly kind: 'nearRaise';

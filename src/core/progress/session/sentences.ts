@@ -3,6 +3,8 @@
 import { counted, percent } from '../../findings/index.ts';
 import { PLAIN } from '../../words.ts';
 import { describeObstacle } from '../sentences.ts';
+import { LONGEST_REST_DAYS } from '../spacing/index.ts';
+import { daysAgo } from '../standing/sentences.ts';
 import { describeBars } from '../weak-places/index.ts';
 import { isPlayed, type Play, type SessionItem, type Why } from './model.ts';
 
@@ -16,10 +18,7 @@ export function describeItem(item: SessionItem): string {
 function describeWhy(why: Why, play: Play): string {
   switch (why.kind) {
     case 'due':
-      if (why.retrievability === null) {
-        return `Begun, last played ${daysAgo(why.daysSince)}, and too little to tell how it stands.`;
-      }
-      return `Due again: last played ${daysAgo(why.daysSince)}, and by now still there with a chance of about ${percent(why.retrievability)}.`;
+      return describeDueItem(why);
     case 'nearRaise':
       return why.obstacles.length === 0
         ? `It holds at ${why.presentBpm}, so try ${play.tempoBpm}.`
@@ -33,8 +32,12 @@ function describeWhy(why: Why, play: Play): string {
   }
 }
 
-function daysAgo(days: number): string {
-  return days < 1 ? 'today' : `${counted(days, 'day')} ago`;
+function describeDueItem({ daysSince, reason, retrievability }: Why & { kind: 'due' }): string {
+  const last = `last played ${daysAgo(daysSince)}`;
+  if (retrievability === null) return `Begun, ${last}, and too little to tell how it stands.`;
+  return reason === 'goalAhead'
+    ? `Due again: ${last}, and until its goal has held it rests ${LONGEST_REST_DAYS} days at most.`
+    : `Due again: ${last}, and by now still there with a chance of about ${percent(retrievability)}.`;
 }
 
 function lowered(sentence: string): string {

@@ -6,16 +6,22 @@ import { counted } from '../../../core/findings/index.ts';
 import {
   type ChartReport,
   describeMinutes,
-  describeStanding,
+  describePlayed,
   formatDay,
   parseDay,
-  STANDING_WORDS,
   teacherReport,
 } from '../../../core/journal/index.ts';
-import { DAY_MS, dayOf } from '../../../core/progress/index.ts';
+import {
+  DAY_MS,
+  dayOf,
+  describeStanding,
+  HOLDS_WORDS,
+  practiceId,
+} from '../../../core/progress/index.ts';
 import { PLAIN } from '../../../core/words.ts';
 import { utcOffsetAt } from '../../app/utc-offset.ts';
 import { CAUTION } from '../../app/words.ts';
+import { useAnswer } from '../../data/index.ts';
 import { CheckField } from '../../look/fields.tsx';
 import { withSigns } from '../../look/signs.ts';
 import { dateWords, FIRST_DAY, LAST_DAY, spanOf, today } from './journal-model.ts';
@@ -30,10 +36,13 @@ export function TeacherPage({ onBack }: { readonly onBack: () => void }) {
   const [hasRemarks, setRemarks] = useState(false);
   const utcOffsetMinutes = utcOffsetAt(((fromDay + toDay) / 2) * DAY_MS);
   const { journal, failure } = useJournal(spanOf(fromDay, toDay), utcOffsetMinutes);
-  const report = useMemo(
-    () => (journal === null ? null : teacherReport(journal.sessions, fromDay, toDay)),
-    [journal, fromDay, toDay],
-  );
+  const [nowOffset] = useState(() => utcOffsetAt(Date.now()));
+  const now = useAnswer('progress.practices', { most: null, utcOffsetMinutes: nowOffset });
+  const report = useMemo(() => {
+    if (journal === null || now.value === null) return null;
+    const standings = now.value.practices.map((row) => [practiceId(row), row.standing] as const);
+    return teacherReport(journal.sessions, fromDay, toDay, new Map(standings));
+  }, [journal, now.value, fromDay, toDay]);
   return (
     <>
       <div className="row on-screen">
@@ -47,7 +56,7 @@ export function TeacherPage({ onBack }: { readonly onBack: () => void }) {
           Print, or save as PDF
         </button>
       </div>
-      {failure !== null && <p className="notice">{failure}</p>}
+      {(failure ?? now.failure) !== null && <p className="notice">{failure ?? now.failure}</p>}
       {fromDay > toDay && <p className="notice">The span ends before it begins: change a date.</p>}
       {report !== null && fromDay <= toDay && (
         <article className="sheet">
@@ -78,7 +87,11 @@ export function TeacherPage({ onBack }: { readonly onBack: () => void }) {
               </ul>
             </section>
           )}
-          {report.sessions > 0 && <p className="soft">{STANDING_WORDS}</p>}
+          {report.sessions > 0 && (
+            <p className="soft">
+              What holds and what is due is told as of {dateWords(today())}. {HOLDS_WORDS}
+            </p>
+          )}
           <p className="caution">{CAUTION}</p>
         </article>
       )}
@@ -95,10 +108,11 @@ function Chart({ chart }: { readonly chart: ChartReport }) {
         {counted(takes, 'take')} in {describeMinutes(minutes)}.
       </p>
       <ul>
-        {practices.map(({ plan, key, level, standing }) => (
+        {practices.map(({ plan, key, level, played, standing }) => (
           <li key={`${plan} ${key} ${level}`}>
             {level} in {withSigns(key)}
-            {plan !== PLAIN && `, plan ${plan}`}: {describeStanding(standing)}
+            {plan !== PLAIN && `, plan ${plan}`}: {describePlayed(played)}
+            {standing !== null && ` ${describeStanding(standing)}`}
           </li>
         ))}
       </ul>

@@ -2,6 +2,7 @@
 
 import { useState } from 'react';
 import type { LadderReply, NamedPractice } from '../../../../shared/bridge/index.ts';
+import { describeRung, nameOfPractice } from '../../../core/progress/index.ts';
 import { useProgram } from '../../app/program.tsx';
 import { LEVEL_WORDS } from '../../app/words.ts';
 import { useAnswer } from '../../data/index.ts';
@@ -33,8 +34,10 @@ export function LadderSection({ practices, onPlay }: LadderSectionProps) {
     ([key], index) => index === 0 || key === nextKey || begun.includes(key),
   );
 
-  async function play({ isNext: _isNext, words: _words, state: _state, ...rung }: Rung) {
-    const ready = await playNamed(bridge, { ...rung, bars: null, choruses: 2 });
+  async function play(rung: Rung) {
+    const { tempoBpm } = rung;
+    const named = { ...nameOfPractice(rung), tempoBpm, bars: null, choruses: 2 };
+    const ready = await playNamed(bridge, named);
     if (ready.ok) onPlay(ready.value, false);
     else setFailure(ready.problems.join(' '));
   }
@@ -62,7 +65,7 @@ export function LadderSection({ practices, onPlay }: LadderSectionProps) {
                 <span>
                   <strong>{LEVEL_WORDS[rung.level]}</strong>, plan {rung.plan}:{' '}
                   {STATE_WORDS[rung.state]}
-                  {rung.isNext && ', next'}. <span className="soft">{rung.words}</span>
+                  {rung.isNext && ', next'}. <span className="soft">{describeRung(rung)}</span>
                 </span>
                 <button type="button" onClick={() => void play(rung)}>
                   Play at {rung.tempoBpm}

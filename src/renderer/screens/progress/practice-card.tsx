@@ -3,13 +3,18 @@
 import { useState } from 'react';
 import type { PracticeRow } from '../../../../shared/bridge/index.ts';
 import { percent } from '../../../core/findings/index.ts';
-import { describeBars, nameOfPractice } from '../../../core/progress/index.ts';
+import {
+  describeBars,
+  describeReadiness,
+  describeStanding,
+  nameOfPractice,
+} from '../../../core/progress/index.ts';
 import { useProgram } from '../../app/program.tsx';
 import { useAnswer } from '../../data/index.ts';
 import { FailureNotice } from '../../look/failure-notice.tsx';
 import { withSigns } from '../../look/signs.ts';
 import { type NamedPlay, playNamed } from '../../prepare/play-named.ts';
-import { STALE_DAYS, tempoPlot } from './progress-model.ts';
+import { tempoPlot } from './progress-model.ts';
 import type { ProgressWays } from './progress-screen.tsx';
 import { TempoPlot } from './tempo-plot.tsx';
 
@@ -24,8 +29,9 @@ export function PracticeCard({ practice, offset, isFirst, onReview, onPlay }: Pr
   const { bridge } = useProgram();
   const [failure, setFailure] = useState<string | null>(null);
   const [isOpen, setOpen] = useState(isFirst);
-  const { chartTitle, plan, key, level, presentBpm, nextBpm, holdsBpm, goalBpm } = practice;
-  const isReached = goalBpm !== null && holdsBpm !== null && holdsBpm >= goalBpm;
+  const { chartTitle, plan, key, level, standing } = practice;
+  const { tempoBpm, verdict } = standing.advice;
+  const nextBpm = verdict.nextTempoBpm;
 
   async function play(wish: Pick<NamedPlay, 'tempoBpm' | 'bars' | 'choruses'>): Promise<void> {
     const ready = await playNamed(bridge, { ...practice, ...wish });
@@ -38,12 +44,8 @@ export function PracticeCard({ practice, offset, isFirst, onReview, onPlay }: Pr
       <h3>
         {chartTitle}: {level}, plan {plan}, in {withSigns(key)}
       </h3>
-      <p>
-        {holdsBpm === null ? 'No tempo holds yet.' : `Holds at ${holdsBpm}.`} Last played at{' '}
-        {presentBpm}, {sinceWords(practice.daysSince)}.{dueWords(practice.dueInDays)}
-        {goalBpm !== null && ` Goal: ${goalBpm}${isReached ? ', reached' : ''}.`}
-      </p>
-      <p>{withSigns(practice.verdictWords)}</p>
+      <p>{describeStanding(standing)}</p>
+      <p>{withSigns(describeReadiness(verdict, tempoBpm))}</p>
       <div className="row">
         <button
           type="button"
@@ -80,7 +82,7 @@ interface DetailProps extends Pick<PracticeCardProps, 'practice' | 'offset' | 'o
 }
 
 function Detail({ practice, offset, onReview, onDrill }: DetailProps) {
-  const { goalBpm } = practice;
+  const { goalBpm } = practice.standing;
   const { value, failure } = useAnswer('progress.practice', {
     practice: nameOfPractice(practice),
     utcOffsetMinutes: offset,
@@ -138,16 +140,4 @@ function Detail({ practice, offset, onReview, onDrill }: DetailProps) {
       </p>
     </>
   );
-}
-
-function sinceWords(days: number): string {
-  if (days <= 0) return 'today';
-  const stale = days >= STALE_DAYS ? ': it has gone stale' : '';
-  return `${days === 1 ? 'yesterday' : `${days} days ago`}${stale}`;
-}
-
-function dueWords(inDays: number | null): string {
-  if (inDays === null) return '';
-  if (inDays <= 0) return ' Due now.';
-  return inDays === 1 ? ' Due again tomorrow.' : ` Due again in ${inDays} days.`;
 }

@@ -4,9 +4,6 @@ import type { PracticeDetail } from '../../../../shared/bridge/index.ts';
 import { counted, percent } from '../../../core/findings/index.ts';
 import { effectiveInterval } from '../../../core/progress/index.ts';
 
-/** A practice not touched for this long has gone stale. Own choice. */
-export const STALE_DAYS = 14;
-
 /** One take; of a long history all takes at one tempo in a stretch of time. */
 export interface PlotMark {
   /** Shares of the plot: x from the first day to the last, y from the top of the tempos. */
