@@ -2,12 +2,11 @@
 
 import { nearestWordAnyCase } from '../nearest-word.ts';
 import { failure, type Outcome, success, type TextProblem } from '../problem.ts';
-import type { ChordSymbol } from '../theory/chord-symbol.ts';
 import { choosePalettes } from '../theory/index.ts';
 import type { Key } from '../theory/key.ts';
 import { type Palette, paletteMask } from '../theory/palette.ts';
 import { PLAIN } from '../words.ts';
-import { ALONE, type ChordContext, chordContexts } from './chord-context.ts';
+import { ALONE, type ChordContext, chordContexts, chordContextsOnce } from './chord-context.ts';
 import type {
   AlternativePalette,
   BarContent,
@@ -80,18 +79,14 @@ function playedPickup(
 ): FormPickup {
   const meter = firstMeter(chart);
   const [first] = bars[0]?.chords ?? [];
-  const symbols = [...chords.map(({ symbol }) => symbol), first?.symbol ?? null];
+  const contexts = chordContextsOnce([
+    ...chords.map(({ symbol }) => symbol),
+    first?.symbol ?? null,
+  ]);
   return {
     beats: eighths / eighthsPerBeat(meter),
     meter: pickupMeter(eighths, meter),
-    chords: chords.map((chord, index) => {
-      const other = (symbol: ChordSymbol | null): boolean =>
-        symbol !== null && symbol.text !== chord.symbol?.text;
-      return choose(chord, {
-        previous: symbols.slice(0, index).findLast(other) ?? null,
-        next: symbols.slice(index + 1).find(other) ?? null,
-      });
-    }),
+    chords: chords.map((chord, index) => choose(chord, contexts[index] ?? ALONE)),
   };
 }
 
@@ -149,15 +144,17 @@ function layOut(
   return orderOf(written).flatMap((index) => laid[index] ?? []);
 }
 
-/** Chooses palettes, remembering what was chosen for the same chord between the same neighbours. */
+/** Chooses palettes, remembering what was chosen for the same chord among the same others. */
 function chooser(key: Key): (chord: WrittenChord, context: ChordContext) => FormChord {
   const ranked = new Map<string, readonly AlternativePalette[]>();
-  return ({ beat, beats, symbol, given }, { previous, next }) => {
+  return ({ beat, beats, symbol, given }, { before, after }) => {
     if (symbol === null) return { beat, beats, symbol, chosen: null, alternatives: [] };
-    const memory = [symbol.text, previous?.text ?? '', next?.text ?? ''].join(' ');
+    const memory = [before, [symbol], after]
+      .map((symbols) => symbols.map(({ text }) => text).join(' '))
+      .join(' | ');
     const choices =
       ranked.get(memory) ??
-      choosePalettes({ symbol, key, previous, next }).map((choice) => ({
+      choosePalettes({ symbol, key, before, after }).map((choice) => ({
         ...choice,
         given: false,
       }));

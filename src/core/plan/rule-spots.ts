@@ -63,7 +63,8 @@ function meetings(chart: Chart, plan: string): ReadonlyMap<string, Surroundings>
   const contexts = chordContexts(played.map(({ symbol }) => symbol));
   const met = new Map<string, Surroundings>();
   played.forEach(({ name, symbol, chosen }, index) => {
-    const { next = null, previous = null } = contexts[index] ?? {};
+    const next = contexts[index]?.after[0] ?? null;
+    const previous = contexts[index]?.before[0] ?? null;
     const before = played.at(index - 1)?.symbol ?? null;
     const after = played[(index + 1) % played.length]?.symbol ?? null;
     const here: Surroundings = {

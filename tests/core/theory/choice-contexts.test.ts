@@ -141,6 +141,26 @@ describe('minor chords', () => {
     ['Cm', '_ Gm7 _', 'minor v of a minor key'],
     ['C', '_ Gm7 _'],
     ['Cm', '_ Am7 _'],
+    // The ii of a ii–V that resolves to a chord that is not minor, whatever its degree; its V may take several forms.
+    ['Cm', '_ Gm7 C7 Fmaj7', TWO_OF_NEXT, 'minor v of a minor key', TWO_OF_NEXT],
+    ['Cm', '_ Gm7 C7 F7', TWO_OF_NEXT, 'minor v of a minor key', TWO_OF_NEXT],
+    ['Cm', '_ Gm7 C7sus4 C7 Fmaj7', TWO_OF_NEXT, 'minor v of a minor key', TWO_OF_NEXT],
+    ['Cm', '_ Gm7 Gm9 C7 Fmaj7', TWO_OF_NEXT, 'minor v of a minor key', TWO_OF_NEXT],
+    ['Cm', '_ Gm7 C7 Fm7', 'minor v of a minor key', TWO_OF_NEXT],
+    ['Cm', '_ Gm7 C7 F5', 'minor v of a minor key', TWO_OF_NEXT],
+    ['Cm', '_ Gm7 C7 Abmaj7', 'minor v of a minor key', TWO_OF_NEXT],
+    ['Cm', '_ Gm7 C7 _', 'minor v of a minor key', TWO_OF_NEXT],
+    ['Cm', '_ Gm7 Cm7 Fmaj7', 'minor v of a minor key'],
+    ['C', '_ Em7 A7 Dmaj7', TWO_OF_NEXT, 'iii of a major key', TWO_OF_NEXT],
+    ['C', '_ Em7 A7 Dm7', 'iii of a major key', TWO_OF_NEXT],
+    ['C', '_ Am7 D7 Gmaj7', TWO_OF_NEXT, 'vi of a major key', TWO_OF_NEXT],
+    [
+      'C',
+      '_ AmMaj7 D7 Gmaj7',
+      'minor chord with a major seventh',
+      'vi of a major key',
+      TWO_OF_NEXT,
+    ],
     // The ii of any dominant.
     ['C', '_ Dm7 G7', 'ii of a major key', TWO_OF_NEXT],
     ['C', '_ Ebm7 Ab7', TWO_OF_NEXT],
@@ -307,6 +327,7 @@ describe('tensions of a dominant', () => {
 describe('dominants without tensions', () => {
   const SUBSTITUTE = 'dominant a tritone from the V it replaces, resolving down a semitone';
   const AFTER_TWO = 'V after a half-diminished ii';
+  const AFTER_TWO_TO_MAJOR = 'V after a half-diminished ii, flat ninth';
   const BLUES_FOUR = 'IV of a blues';
   const BLUES_ONE = 'tonic with a flat seventh, as in a blues';
   const OTHER_FOUR = 'IV with a flat seventh, outside a blues';
@@ -322,23 +343,26 @@ describe('dominants without tensions', () => {
     // V.
     ['C', '_ G7 C', 'V of a major key', TO_MAJOR],
     ['C', '_ G7 _', 'V of a major key'],
-    ['C', 'Dm7b5 G7 _', 'V of a major key'],
+    ['C', 'Dm7b5 G7 _', AFTER_TWO_TO_MAJOR, 'V of a major key'],
     ['C', '_ G7 Cm', 'V resolving to a minor chord', TO_MINOR, PULLING],
-    ['C', 'Dm7b5 G7 Cm', 'V resolving to a minor chord', TO_MINOR, PULLING],
+    ['C', 'Dm7b5 G7 Cm', AFTER_TWO, 'V resolving to a minor chord', TO_MINOR, PULLING],
     ['Cm', '_ G7 Cm', 'V of a minor key', TO_MINOR, PULLING],
     ['Cm', 'Dm7b5 G7 Cm', AFTER_TWO, 'V of a minor key', TO_MINOR, PULLING],
     ['Cm', '_ G7 Cmaj7', 'V resolving to a major chord', TO_MAJOR],
-    ['Cm', 'Dm7b5 G7 Cmaj7', 'V resolving to a major chord', TO_MAJOR],
+    ['Cm', 'Dm7b5 G7 Cmaj7', AFTER_TWO_TO_MAJOR, 'V resolving to a major chord', TO_MAJOR],
     // A semitone down: a substitute, unless it is the V itself.
     ['C', '_ Db7 Cmaj7', SUBSTITUTE, UNRESOLVED],
     ['C', '_ Db7 _', UNRESOLVED],
     ['C', '_ G7 F#m7b5', 'V of a major key'],
     ['Cm', '_ Ab7 G7', SUBSTITUTE, UNRESOLVED],
     ['Cm', '_ G7 Gb7', 'V of a minor key', TO_MINOR, PULLING],
-    // After its half-diminished ii, unless it resolves to major.
+    // After its half-diminished ii: the half-whole scale first where it resolves to major.
     ['C', 'Em7b5 A7 Dm7', AFTER_TWO, TO_MINOR, PULLING],
     ['C', 'Em7b5 A7 _', AFTER_TWO, TO_MINOR, PULLING],
-    ['C', 'Em7b5 A7 D7', TO_MAJOR],
+    ['C', 'Em7b5 A7 D7', AFTER_TWO_TO_MAJOR, TO_MAJOR],
+    ['C', 'Em7b5 A7 Abmaj7', AFTER_TWO_TO_MAJOR, SUBSTITUTE, TO_MINOR, PULLING],
+    ['C', 'Em7b5 A7 Abm7', AFTER_TWO, SUBSTITUTE, TO_MINOR, PULLING],
+    ['C', 'Em7b5 A7 Cmaj7', AFTER_TWO, TO_MINOR, PULLING],
     ['C', 'Gm7b5 C7 _', AFTER_TWO, BLUES_ONE],
     // IV.
     ['C', 'C7 F7 C7', BLUES_FOUR, OTHER_FOUR, UNRESOLVED],
@@ -363,6 +387,14 @@ describe('dominants without tensions', () => {
     ['Cm', '_ Bb7 Cm', OF_MAJOR],
     ['Cm', '_ Eb7 Abmaj7', OF_MAJOR, TO_MAJOR],
     ['Cm', '_ Eb7 _', OF_MAJOR],
+    // Repeated in another form: read through to where it goes, and back to where it came from.
+    ['C', '_ B9 B7b9 E9', TO_MAJOR],
+    ['C', '_ E7 E7b9 Am7', TO_MINOR, PULLING],
+    ['C', '_ E7 Em7 A7', TO_MAJOR],
+    ['C', '_ E7 Em7b5 A7', TO_MAJOR],
+    ['C', '_ E7 E6 A7', TO_MINOR, PULLING],
+    ['C', '_ D7 Dm7 G7', TO_MAJOR],
+    ['C', '_ Bb7 Bb7sus4 C', 'bVII, the back door to I', UNRESOLVED],
     // The others.
     ['C', '_ E7 Fmaj7', TO_MINOR, PULLING],
     ['C', '_ E7 A7', TO_MAJOR],

@@ -9,7 +9,7 @@ import {
   SUSPENDED_RULES,
 } from '../../../src/core/theory/choice/other.rules.ts';
 import { type Place, placeOf } from '../../../src/core/theory/choice/place.ts';
-import { type ChordSymbol, findScale } from '../../../src/core/theory/index.ts';
+import { type ChordSymbol, findScale, tonePc } from '../../../src/core/theory/index.ts';
 import { chord, SPELLINGS, splitOutsideParentheses } from './symbols.ts';
 
 const TABLES = {
@@ -33,15 +33,27 @@ function onEveryRoot(quality: string): readonly ChordSymbol[] {
 
 function placesOf(family: string): readonly Place[] {
   const symbols = KINDS.flatMap(onEveryRoot).filter((symbol) => symbol.family === family);
-  const neighbours = [null, ...['7', 'm7', 'maj7', 'm7b5'].flatMap(onEveryRoot)];
+  const neighbours = ['7', 'm7', 'maj7', 'm7b5'].flatMap(onEveryRoot);
+  const around = [
+    { before: [], after: [] },
+    ...neighbours.flatMap((one) => [
+      { before: [one], after: [] },
+      { before: [], after: [one] },
+      ...['maj7', '7', 'm7'].map((quality) => ({
+        before: [],
+        after: [one, aFourthAbove(one, quality)],
+      })),
+    ]),
+  ];
   return (['major', 'minor'] as const).flatMap((mode) =>
     symbols.flatMap((symbol) =>
-      neighbours.flatMap((neighbour) => [
-        placeOf({ symbol, key: { tonic: 0, mode }, previous: neighbour, next: null }),
-        placeOf({ symbol, key: { tonic: 0, mode }, previous: null, next: neighbour }),
-      ]),
+      around.map((chords) => placeOf({ symbol, key: { tonic: 0, mode }, ...chords })),
     ),
   );
+}
+
+function aFourthAbove({ root }: ChordSymbol, quality: string): ChordSymbol {
+  return chord((ROOTS[(tonePc(root) + 5) % 12] ?? '') + quality);
 }
 
 describe.each(Object.entries(TABLES))('the rules for %s chords', (family, rules) => {

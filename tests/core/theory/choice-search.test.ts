@@ -19,7 +19,7 @@ import {
 import { chord } from './symbols.ts';
 
 const SEARCHED = "holds all of the chord's tones";
-const CHORDS = ['C(b5)', 'Cm6/9(maj7)', 'Csus(b5)', 'C6sus(b9)', 'G7#9', 'Bbmaj7sus2(#11)'];
+const CHORDS = ['C(b5)', 'Cm6/9(maj7)', 'Csus(b5)', 'C6sus(b9)', 'Bb7#9', 'Bbmaj7sus2(#11)'];
 const KEYS = ['C', 'E', 'Ab', 'F#m', 'Cm'];
 
 function readKey(text: string): Key {
@@ -40,7 +40,7 @@ describe.each(CHORDS)('%s', (text) => {
   test.each(KEYS)('in %s', (keyText) => {
     const symbol = chord(text);
     const key = readKey(keyText);
-    const choices = choosePalettes({ symbol, key, previous: null, next: null });
+    const choices = choosePalettes({ symbol, key, before: [], after: [] });
     const found = choices.filter(({ reason }) => reason === SEARCHED).map(({ palette }) => palette);
     const own = choices.filter(({ reason }) => reason !== SEARCHED);
     expect(own.length).toBeLessThan(3);

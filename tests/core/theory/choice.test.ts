@@ -13,13 +13,13 @@ function choicesIn(keyText: string, passage: string) {
   if (key === null) throw new Error(`no key ${keyText}`);
   const words = passage.split(' ');
   const at = words.findIndex((word) => word.startsWith('['));
-  const neighbour = (word: string | undefined) =>
-    word === undefined || word === '_' ? null : chord(word);
+  const chords = (around: readonly string[]) =>
+    around.filter((word) => word !== '_').map((word) => chord(word));
   return choosePalettes({
     symbol: chord((words[at] ?? '').slice(1, -1)),
     key,
-    previous: neighbour(words[at - 1]),
-    next: neighbour(words[at + 1]),
+    before: chords(words.slice(0, at)).reverse(),
+    after: chords(words.slice(at + 1)),
   });
 }
 
@@ -58,9 +58,29 @@ describe('a chord in a major key', () => {
     ['C', '_ [E7] A7', 'E mixolydian'],
     ['C', '_ [D7] G7', 'D mixolydian'],
     ['C', '_ [D7] Dm7', 'D mixolydian'],
+    // The ii of a ii–V–I is dorian in whatever key it is: HND for ii, N&G for the related ii. Into minor it keeps the key's
+    // notes, among them the third of the chord it leads to, and without a cadence too: common practice.
+    ['C', '_ [Em7] A7 Dmaj7', 'E dorian'],
+    ['C', '_ [Em7] A7 Dm7', 'E phrygian'],
+    ['C', '_ [Am7] D7 Gmaj7', 'A dorian'],
+    ['C', '_ [Am7] D7 Em7', 'A aeolian'],
+    ['Eb', 'Eb6 [Gm7] C7b9 Fm7 Bb7', 'G phrygian'],
+    // A dominant in several forms goes where the last of them goes: common practice.
+    ['F', '_ [G7] Gm7 C7', 'G mixolydian'],
+    ['C', '_ [B9] B7b9 E9', 'B mixolydian'],
+    ['C', '_ [E7] E7#5 Am7', 'E phrygian dominant'],
+    ['C', '_ [E7] Dm7 C7', 'E phrygian dominant'],
     ['C', '_ [C7] Fmaj7', 'C mixolydian'],
     ['C', '_ [E] Am', 'E phrygian dominant'],
     ['C', '_ [A] Dm', 'A mixolydian b6'],
+    // After a half-diminished ii the flat ninth stays: SAB for both scales; which is first by common practice.
+    ['C', 'Dm7b5 [G7] Cmaj7', 'G half-whole diminished'],
+    ['C', 'Dm7b5 [G7] Em7', 'G half-whole diminished'],
+    ['C', 'Dm7b5 [G7] Cm6', 'G phrygian dominant'],
+    ['C', 'Dm7b5 G7sus4 [G7] C6', 'G half-whole diminished'],
+    ['C', 'Dm7b5 [G9] C6', 'G mixolydian'],
+    ['C', 'Dm7 [G7] C6', 'G mixolydian'],
+    ['C', 'Em7b5 [A7] D7', 'A half-whole diminished'],
     // Minor ii-V inside a major key: common practice.
     ['C', 'Em7b5 [A7] Dm7', 'A phrygian dominant'],
     ['Bb', 'Dm7b5 [G7] Cm7', 'G phrygian dominant'],
@@ -137,6 +157,8 @@ describe('a chord in a minor key', () => {
     ['Cm', '_ [Fm7] _', 'F dorian'],
     ['Cm', '_ [Fm6] _', 'F dorian'],
     ['Cm', '_ [Gm7] _', 'G phrygian'],
+    ['Cm', '_ [Gm7] C7 Fmaj7', 'G dorian'],
+    ['Cm', '_ [Gm7] C7 Fm7', 'G phrygian'],
     ['Cm', '_ [Abmaj7] _', 'Ab lydian'],
     ['Cm', '_ [Bb7] Ebmaj7', 'Bb mixolydian'],
     ['Cm', '_ [Bb] _', 'Bb mixolydian'],
@@ -230,6 +252,10 @@ describe('alternatives', () => {
       'Cm',
       'melodic minor, dorian, harmonic minor, aeolian, melodic minor up and down, phrygian, minor pentatonic, blues',
     ],
+    // Into minor: SAB for the altered scale; behind it what holds the fifth, then the whole tones of the symbol (SAB HND).
+    ['Cm', 'G7#5', 'altered, mixolydian b6, phrygian dominant, whole tone'],
+    ['Cm', 'G7#9', 'altered, phrygian dominant, half-whole diminished'],
+    ['C', 'G7#5', 'whole tone, altered, mixolydian b6, phrygian dominant'],
     // Where the rules know three, the catalogue is not searched; HND TER.
     ['C', 'Cmaj7#5', 'lydian augmented, ionian #5, augmented'],
   ])('in %s: those of %s are %s', (key, symbol, names) => {

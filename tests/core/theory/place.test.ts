@@ -7,7 +7,9 @@ import {
   goesUpFourth,
   isInBlues,
   isResolution,
+  isTwoOfCadence,
   isTwoOfNext,
+  leadsToMajor,
   leadsToMinor,
   type Place,
 } from '../../../src/core/theory/choice/place.ts';
@@ -126,4 +128,40 @@ describe('stands in a blues', () =>
     ['C', '_ C7 _', false],
     ['C', 'F7 C7 F7', false],
     ['F', 'C7 F7 C7', false],
+  ]));
+
+describe('is the ii of a cadence', () =>
+  table(isTwoOfCadence, [
+    ['C', '_ Em7 A7 Dmaj7', true],
+    ['C', '_ Em7 A7sus4 Dmaj7', true],
+    ['C', '_ Em7 A7 D+', true],
+    ['C', '_ Em7 A7 D7sus4', true],
+    ['C', '_ Em7 A7 Dm7', false],
+    ['C', '_ Em7 A7 D5', false],
+    ['C', '_ Em7 A7 Ebmaj7', false],
+    ['C', '_ Em7 A7 _', false],
+    ['C', '_ Em7 Amaj7 D7', false],
+    ['C', '_ Em7 Eb7 Dmaj7', false],
+    // Other forms of ii and V are passed over.
+    ['C', '_ Em7 Em9 A13 A7b9 Dmaj7', true],
+    ['C', '_ Em7 Em7b5 A7 Dmaj7', true],
+    ['C', '_ Em7 Emaj7 A7 Dmaj7', false],
+  ]));
+
+describe('leads to major', () =>
+  table(leadsToMajor, [
+    ['C', '_ A7 D', true],
+    ['C', '_ A7 D7', true],
+    ['C', '_ A7 Dm', false],
+    ['C', '_ A7 D5', false],
+    ['C', '_ A7 Abmaj7', true],
+    ['C', '_ A7 Abm7', false],
+    ['C', '_ A7 Cmaj7', false],
+    ['C', '_ A7 _', false],
+    // The V of a major key expects its I; a II7 of minor leads on to minor.
+    ['C', '_ G7 _', true],
+    ['C', '_ G7 Am7', true],
+    ['Cm', '_ G7 _', false],
+    ['Cm', '_ D7 G7', false],
+    ['Cm', '_ D7 Db7', true],
   ]));

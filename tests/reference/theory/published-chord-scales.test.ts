@@ -47,9 +47,7 @@ const rows = TABLE.flatMap(([qualities, first, further]) =>
 function choicesOnTonic(root: string, quality: string): readonly string[] {
   const symbol = chord(root + quality);
   const key = { tonic: symbol.root, mode: 'major' as const };
-  return choosePalettes({ symbol, key, previous: null, next: null }).map(
-    ({ palette }) => palette.name,
-  );
+  return choosePalettes({ symbol, key, before: [], after: [] }).map(({ palette }) => palette.name);
 }
 
 describe('the published chord/scale table', () => {
@@ -71,7 +69,7 @@ describe('the published chord/scale table', () => {
     const key = { tonic: 0, mode: 'major' as const };
     const names = ['Dm7', 'Em7', 'Am7'].map(
       (text) =>
-        choosePalettes({ symbol: chord(text), key, previous: null, next: null })[0]?.palette.name,
+        choosePalettes({ symbol: chord(text), key, before: [], after: [] })[0]?.palette.name,
     );
     expect(names).toEqual(['dorian', 'phrygian', 'aeolian']);
   });
@@ -81,8 +79,8 @@ describe('the published chord/scale table', () => {
     const [proposal] = choosePalettes({
       symbol: chord('C+'),
       key,
-      previous: null,
-      next: chord('F'),
+      before: [],
+      after: [chord('F')],
     });
     expect(proposal?.palette.name).toBe('whole tone');
   });
@@ -92,8 +90,8 @@ describe('the published chord/scale table', () => {
     const [proposal] = choosePalettes({
       symbol: chord('Db7'),
       key,
-      previous: chord('Dm7'),
-      next: chord('Cmaj7'),
+      before: [chord('Dm7')],
+      after: [chord('Cmaj7')],
     });
     expect(proposal?.palette.name).toBe('lydian dominant');
     expect(proposal?.palette.pcs.toSorted((a, b) => a - b)).toEqual([1, 3, 5, 7, 8, 10, 11]);

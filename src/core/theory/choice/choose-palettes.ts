@@ -16,7 +16,7 @@ import {
   POWER_RULES,
   SUSPENDED_RULES,
 } from './other.rules.ts';
-import { type ChoiceInput, type Place, placeOf } from './place.ts';
+import { type ChoiceInput, leadsToMinor, type Place, placeOf } from './place.ts';
 import type { Offer, PaletteRule } from './rule.ts';
 
 /** A palette for a chord, why, and how it sounds beside the first choice. */
@@ -51,10 +51,11 @@ interface Candidate {
 }
 
 /**
- * Ranks the palettes for a chord. In: the chord, the key, and the nearest different chords before and after (null:
- * none). Out: one to eight choices, all on the chord's root, the proposal first, no two with the same pitch classes.
- * Every palette holds the chord's own tones, with one exception: the altered and the whole-tone scale over a dominant
- * may leave out its perfect fifth; the proposal does so only for a chord with #9. A palette that holds the bass note
+ * Ranks the palettes for a chord. In: the chord, the key, and the different chords before and after, nearest first; a
+ * ii–V–I is seen from its ii. Out: one to eight choices, all on the chord's root, the proposal first, no two with the same
+ * pitch classes. Every palette holds the chord's own tones, with two exceptions: the altered and the whole-tone scale over
+ * a dominant may leave out its perfect fifth, the proposal only for a chord with #9; and phrygian dominant, never as the
+ * proposal, may leave out the #9 of a dominant towards minor. A palette that holds the bass note
  * after a slash goes before one that does not. A chord no scale holds gets its own tones as palette.
  * Source: the rules' own files.
  */
@@ -99,11 +100,20 @@ function sharedWithKey({ keyMask }: Place, { palette }: Candidate): number {
 
 /** Scales that may leave out a perfect fifth; over chords that have one, only the rules for dominants offer them. */
 const WITHOUT_FIFTH: readonly string[] = ['altered', 'whole tone'];
+/** On the line of fifths. */
+const FIFTH = 1;
+const SHARP_NINTH = 9;
 
-function mayServe({ symbol }: Place, { scale, missing }: Candidate): boolean {
+function mayServe(place: Place, { scale, missing }: Candidate): boolean {
   if (missing === 0) return true;
-  const fifth = 1 << tonePc(symbol.root + 1);
-  return WITHOUT_FIFTH.includes(scale.name) && missing === fifth;
+  if (WITHOUT_FIFTH.includes(scale.name)) return missing === tonePlace(place, FIFTH);
+  const isNinth = missing === tonePlace(place, SHARP_NINTH) && place.tones.has('#9');
+  return scale.name === 'phrygian dominant' && isNinth && leadsToMinor(place);
+}
+
+/** The tone an interval above the chord's root, as a bit set. */
+function tonePlace({ symbol }: Place, interval: number): number {
+  return 1 << tonePc(symbol.root + interval);
 }
 
 /** Longer scales hold nearly everything and say nothing; a two-way one is offered only by rule. */
@@ -139,8 +149,9 @@ function bassFirst({ symbol }: Place, ranked: readonly Candidate[]): readonly Ca
 }
 
 /** Brings the first palette that may lead to the front. */
-function proposalFirst({ tones }: Place, ranked: readonly Candidate[]): readonly Candidate[] {
-  const first = ranked.find(({ missing }) => missing === 0 || tones.has('#9'));
+function proposalFirst(place: Place, ranked: readonly Candidate[]): readonly Candidate[] {
+  const mayLack = place.tones.has('#9') ? tonePlace(place, FIFTH) : 0;
+  const first = ranked.find(({ missing }) => missing === 0 || missing === mayLack);
   return first === undefined ? [] : [first, ...ranked.filter((choice) => choice !== first)];
 }
 

@@ -13,6 +13,7 @@ import {
   II,
   IV,
   isInBlues,
+  leadsToMajor,
   leadsToMinor,
   type Place,
   V,
@@ -56,7 +57,11 @@ const TENSIONS: readonly PaletteRule[] = [
   {
     // Common practice: to minor, the raised fifth is the flat thirteenth of the altered scale.
     when: all(hasAny('#5'), leadsToMinor),
-    offers: [{ scale: 'altered', reason: 'augmented dominant leading to a minor chord' }],
+    offers: [
+      { scale: 'altered', reason: 'augmented dominant leading to a minor chord' },
+      { scale: 'mixolydian b6', reason: 'the raised fifth as a flat thirteenth, natural ninth' },
+      { scale: 'phrygian dominant', reason: 'the raised fifth as a flat thirteenth, flat ninth' },
+    ],
   },
   {
     // SAB HND: 7#5.
@@ -79,7 +84,11 @@ const TENSIONS: readonly PaletteRule[] = [
   {
     // SAB gives altered for 7#9; it has no perfect fifth, the one documented case of a chord tone left out.
     when: all(hasAny('#9'), leadsToMinor),
-    offers: [{ scale: 'altered', reason: 'sharp ninth leading to a minor chord' }],
+    offers: [
+      { scale: 'altered', reason: 'sharp ninth leading to a minor chord' },
+      // SAB: harmonic minor a fourth up for dominants into minor.
+      { scale: 'phrygian dominant', reason: 'flat ninth in place of the sharp one, perfect fifth' },
+    ],
   },
   {
     // HND: 7b9, and its reading of 7#9.
@@ -103,6 +112,22 @@ const TENSIONS: readonly PaletteRule[] = [
 /** Where a dominant leads, when its own tensions leave it open. */
 const FUNCTIONS: readonly PaletteRule[] = [
   {
+    // SAB: 7b9, half-whole or the harmonic minor a fourth up; both keep the b5 of the ii as their flat ninth. Which comes
+    // first by what follows: common practice, for the thirteenth is the third of a major chord, the flat one of a minor.
+    when: all(followsHalfDiminished, leadsToMajor),
+    offers: [
+      { scale: 'half-whole diminished', reason: 'V after a half-diminished ii, flat ninth' },
+      { scale: 'phrygian dominant', reason: 'V after a half-diminished ii' },
+    ],
+  },
+  {
+    when: all(followsHalfDiminished, not(leadsToMajor)),
+    offers: [
+      { scale: 'phrygian dominant', reason: 'V after a half-diminished ii' },
+      { scale: 'half-whole diminished', reason: 'V after a half-diminished ii, flat ninth' },
+    ],
+  },
+  {
     // N&G; teaching sheet: Db7 for G7 has the notes of G altered.
     when: all(goesDownSemitone, not(isV)),
     offers: [
@@ -111,11 +136,6 @@ const FUNCTIONS: readonly PaletteRule[] = [
         reason: 'dominant a tritone from the V it replaces, resolving down a semitone',
       },
     ],
-  },
-  {
-    // SAB: harmonic minor a fourth up; common practice for minor ii-V.
-    when: all(followsHalfDiminished, any(leadsToMinor, not(goesUpFourth)), not(inMajor(V))),
-    offers: [{ scale: 'phrygian dominant', reason: 'V after a half-diminished ii' }],
   },
   {
     when: all(inMinor(V), leadsToMinor),

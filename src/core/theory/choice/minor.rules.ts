@@ -8,7 +8,7 @@
  * melodic minor, whose sixth and seventh agree with the V that leads there.
  */
 
-import { I, II, III, IV, isTwoOfNext, V, VI } from './place.ts';
+import { I, II, III, IV, isTwoOfCadence, isTwoOfNext, V, VI } from './place.ts';
 import { all, always, hasAny, inMajor, inMinor, not, type PaletteRule } from './rule.ts';
 
 const hasSixthOnly = all(hasAny('6', '13'), not(hasAny('b7')));
@@ -21,6 +21,12 @@ export const MINOR_RULES: readonly PaletteRule[] = [
       { scale: 'melodic minor', reason: 'minor chord with a major seventh' },
       { scale: 'harmonic minor', reason: 'minor chord with a major seventh, flat sixth' },
     ],
+  },
+  {
+    // N&G: related ii, dorian, whatever its degree; HND: ii is dorian. Into minor the key's own notes stay: the flat ninth
+    // of the ii is the minor third of where it goes.
+    when: all(isTwoOfCadence, not(inMajor(II)), not(hasAny('7'))),
+    offers: [{ scale: 'dorian', reason: 'ii of the dominant that follows' }],
   },
   {
     // SAB HND: m6 melodic minor, dorian also.

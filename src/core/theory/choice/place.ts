@@ -1,17 +1,17 @@
 /** Where a chord stands: its degree in the key, what its tones are called, and where it goes. */
 
-import type { ChordSymbol } from '../chord-symbol.ts';
+import type { ChordFamily, ChordSymbol } from '../chord-symbol.ts';
 import { degreeInterval } from '../degree.ts';
 import { type Key, keyFifths } from '../key.ts';
 import { pcMask } from '../palette.ts';
 import { semitonesUp, tonePc } from '../tone.ts';
 
-/** A chord with its key and its neighbours; a neighbour is null where there is none. */
+/** A chord with its key and the different chords before and after it, nearest first, as many as are known. */
 export interface ChoiceInput {
   readonly symbol: ChordSymbol;
   readonly key: Key;
-  readonly previous: ChordSymbol | null;
-  readonly next: ChordSymbol | null;
+  readonly before: readonly ChordSymbol[];
+  readonly after: readonly ChordSymbol[];
 }
 
 /** Degrees of a key in semitones above its tonic, under the numerals the rules speak in. */
@@ -36,8 +36,11 @@ export interface Place {
   readonly degree: number;
   /** Names of the chord's tones above its root: `b3`, `bb7`, `#11`. */
   readonly tones: ReadonlySet<string>;
+  /** Where it comes from and where it goes, other forms of the same chord passed over. */
   readonly previous: ChordSymbol | null;
   readonly next: ChordSymbol | null;
+  /** Where the next one goes, likewise. */
+  readonly afterNext: ChordSymbol | null;
   /** Semitones from this root up to the next one, 0–11, or null. */
   readonly toNext: number | null;
   /** Semitones from the previous root up to this one, 0–11, or null. */
@@ -47,7 +50,10 @@ export interface Place {
 }
 
 /** Looks at a chord in its surroundings. */
-export function placeOf({ symbol, key, previous, next }: ChoiceInput): Place {
+export function placeOf({ symbol, key, before, after }: ChoiceInput): Place {
+  const [previous = null] = beyondForms(symbol, before, BEFORE);
+  const [next = null, ...further] = beyondForms(symbol, after, AFTER);
+  const [afterNext = null] = next === null ? [] : beyondForms(next, further, AFTER);
   return {
     symbol,
     mode: key.mode,
@@ -55,10 +61,42 @@ export function placeOf({ symbol, key, previous, next }: ChoiceInput): Place {
     tones: new Set(symbol.tones.map(toneName)),
     previous,
     next,
+    afterNext,
     toNext: next === null ? null : semitonesUp(symbol.root, next.root),
     fromPrevious: previous === null ? null : semitonesUp(previous.root, symbol.root),
     keyMask: keyMask(key),
   };
+}
+
+type Forms = Readonly<Partial<Record<ChordFamily, readonly ChordFamily[]>>>;
+
+const DOMINANT_FORMS: readonly ChordFamily[] = ['dominant', 'suspended'];
+const SECOND_FORMS: readonly ChordFamily[] = ['minor', 'halfDiminished'];
+
+/**
+ * In which families a chord may be repeated on its root before it moves on. A dominant may turn into the ii of the next
+ * one on its way, as in `G7 Gm7 C7`: it still goes there. Common practice, no source.
+ */
+const AFTER: Forms = {
+  dominant: [...DOMINANT_FORMS, ...SECOND_FORMS],
+  suspended: [...DOMINANT_FORMS, ...SECOND_FORMS],
+  minor: SECOND_FORMS,
+  halfDiminished: SECOND_FORMS,
+};
+
+/** The same for the forms it had before. */
+const BEFORE: Forms = { dominant: DOMINANT_FORMS, suspended: DOMINANT_FORMS };
+
+/** The chords from the first one on that is not the chord in another form. */
+function beyondForms(
+  { root, family }: ChordSymbol,
+  chords: readonly ChordSymbol[],
+  forms: Forms,
+): readonly ChordSymbol[] {
+  const isForm = (other: ChordSymbol): boolean =>
+    semitonesUp(root, other.root) === 0 && forms[family]?.includes(other.family) === true;
+  const first = chords.findIndex((other) => !isForm(other));
+  return first === -1 ? [] : chords.slice(first);
 }
 
 function toneName({ degree, interval }: ChordSymbol['tones'][number]): string {
@@ -100,6 +138,15 @@ export function isTwoOfNext(place: Place): boolean {
   return goesUpFourth(place) && actsAsDominant(place.next);
 }
 
+/** The ii of a dominant that resolves, a fourth up, to a chord with a major third or on to the next dominant. */
+export function isTwoOfCadence(place: Place): boolean {
+  const { next, afterNext } = place;
+  if (!isTwoOfNext(place) || next === null || afterNext === null) return false;
+  return (
+    semitonesUp(next.root, afterNext.root) === FOURTH_UP && MAJOR_SOUNDS.includes(afterNext.family)
+  );
+}
+
 function actsAsDominant(symbol: ChordSymbol | null): boolean {
   return symbol?.family === 'dominant' || symbol?.family === 'suspended';
 }
@@ -120,6 +167,21 @@ export function leadsToMinor(place: Place): boolean {
   if (next === null || !goesUpFourth(place)) return expected;
   if (mode === 'minor' && degree === II) return true;
   return ['minor', 'halfDiminished', 'diminished'].includes(next.family);
+}
+
+const MAJOR_SOUNDS: readonly ChordFamily[] = ['major', 'augmented', 'dominant', 'suspended'];
+
+/**
+ * Whether a dominant resolves to a chord that is not minor: a fourth up, or a semitone down as a substitute does. Where it
+ * does neither, the V of a major key still expects its I.
+ */
+export function leadsToMajor(place: Place): boolean {
+  const { next, mode, degree } = place;
+  if (next === null || !(goesUpFourth(place) || goesDownSemitone(place))) {
+    return mode === 'major' && degree === V;
+  }
+  if (goesUpFourth(place) && leadsToMinor(place)) return false;
+  return MAJOR_SOUNDS.includes(next.family);
 }
 
 /** A neighbour is the tonic as a dominant seventh: the sound of a blues. */
