@@ -186,6 +186,8 @@ export const CALLS = {
       breaks: takeBreaksSchema,
       endMs: timeMs,
       startedAtMs: journalMs.nullable(),
+      /** What was said to another reading of it before; null: nothing yet. */
+      decision: takeDecisionSchema.nullable(),
     }),
     z.strictObject({ takeId: id }),
   ),

@@ -295,7 +295,6 @@ describe('a take that is brought', () => {
         schema: _schema,
         note: _note,
         isFinished: _state,
-        decision: _decision,
         figures: _figures,
         ...take
       } = takeOf('one');

@@ -2,7 +2,15 @@
 
 import type { DatabaseSync } from 'node:sqlite';
 import { setImmediate } from 'node:timers/promises';
-import type { CallName, CallReply, CallRequest, Push } from '../../../shared/bridge/index.ts';
+import { isDeepStrictEqual } from 'node:util';
+import type {
+  CallName,
+  CallReply,
+  CallRequest,
+  Push,
+  TakeSetUp,
+} from '../../../shared/bridge/index.ts';
+import type { TakeEvents } from '../../core/take/model.ts';
 import type { Transfer } from '../archive/index.ts';
 import {
   createGoalBook,
@@ -13,6 +21,7 @@ import {
   readAhead,
 } from '../progress/index.ts';
 import {
+  asStored,
   type Backups,
   createChartOutlines,
   createPracticeJournal,
@@ -111,6 +120,22 @@ export function createHandlers(parts: ServiceParts): Serving {
     },
     onNotice: () => void changed('host'),
   });
+  /** A hand-over file that is opened again brings the same take: begun at the same moment, with the same notes on the same chart. */
+  const takeAlreadyHere = (
+    { chartId }: TakeSetUp,
+    startedAtMs: number,
+    { events, endMs }: TakeEvents,
+  ): string | null => {
+    const begunThen = journal.takes(startedAtMs, startedAtMs + 1).takes;
+    const same = begunThen.find(
+      (other) =>
+        other.startedAtMs === startedAtMs &&
+        other.chartId === chartId &&
+        other.endMs === endMs &&
+        isDeepStrictEqual(takes.get(other.takeId).events, asStored(events)),
+    );
+    return same?.takeId ?? null;
+  };
   void desk.finishLeftOpen();
   void makeFacts(parts.database);
 
@@ -194,9 +219,13 @@ export function createHandlers(parts: ServiceParts): Serving {
     }),
     'takes.finish': ({ takeId, endMs }) => ({ kept: desk.finish(takeId, endMs) }),
     'takes.open': (_none, client) => ({ take: desk.open(client) }),
-    'takes.add': ({ setUp, startedAtMs, ...take }) => ({
-      takeId: desk.add(setUp, startedAtMs ?? nowMs(), take),
-    }),
+    'takes.add': ({ setUp, startedAtMs, decision, ...take }) => {
+      const known = startedAtMs === null ? null : takeAlreadyHere(setUp, startedAtMs, take);
+      if (known !== null) return { takeId: known };
+      const takeId = desk.add(setUp, startedAtMs ?? nowMs(), take);
+      if (decision !== null) desk.decide(takeId, decision);
+      return { takeId };
+    },
     'takes.list': ({ chartId, limit }) => [...takes.list(chartId, limit)],
     'takes.get': ({ takeId }) => {
       desk.read(takeId);

@@ -75,7 +75,7 @@ function describeMisfit(data: unknown, issue: Misfit | undefined): string {
   return `It is no hand-over file this program can read${place}. Ask for it again.`;
 }
 
-/** Takes a file into the library: the chart unless it is there, how to practise it, and the take if there is one. */
+/** Takes a file into the library: the chart and the take unless they are there, and how it is to be practised. */
 export async function takeHandOver(
   bridge: Bridge,
   { title, chart, melody, assignment, note, take }: HandOver,
@@ -100,7 +100,8 @@ export async function takeHandOver(
   const chosen = await bridge.ask('settings.set', { values: storePracticeChoice(chartId, choice) });
   if (!chosen.ok) return failure(refusalWords(chosen.refusal));
   if (take === null) return success({ chartId, takeId: null });
-  const stored = await bridge.ask('takes.add', { ...take, setUp: { ...take.setUp, chartId } });
+  const setUp = { ...take.setUp, chartId };
+  const stored = await bridge.ask('takes.add', { ...take, setUp, decision: null });
   return stored.ok
     ? success({ chartId, takeId: stored.value.takeId })
     : failure(refusalWords(stored.refusal));

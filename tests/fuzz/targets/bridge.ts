@@ -92,6 +92,7 @@ function goodRequest(choices: Choices, name: string): unknown {
     'takes.add': {
       ...{ setUp, events, sources, breaks, endMs: 900 },
       startedAtMs: choices.pick([null, 0, 1e12]),
+      decision: null,
     },
     'takes.decide': {
       takeId,

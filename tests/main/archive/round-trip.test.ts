@@ -192,6 +192,17 @@ describe('an import', () => {
     expect(rowsOf(database)).toEqual(before);
   });
 
+  test('into another library adds nothing the second time', async () => {
+    const files = await exported(newLibrary(4));
+    const other = newLibrary();
+    const { added } = await imported(other, files);
+    expect(added.takes).toBeGreaterThan(0);
+    const after = rowsOf(other);
+    const twice = await imported(other, files);
+    expect(twice.added).toEqual({ charts: 0, takes: 0, settings: 0, devices: 0 });
+    expect(rowsOf(other)).toEqual(after);
+  });
+
   test('keeps both of what differs, once however often it is imported', async () => {
     const database = newLibrary(4);
     const files = await exported(database);

@@ -123,6 +123,7 @@ describe.each(HOSTS)('the %s host', (name, open) => {
       sources: [],
       breaks: [],
       startedAtMs: 7000.5,
+      decision: null,
     });
     const { takes, all } = await ask('journal.takes', { fromMs: 7000.5, toMs: 7001 });
     expect(takes).toMatchObject([{ takeId, chartId: 'told', endMs: 2500, tempoBpm: 60, slots: 1 }]);
@@ -149,6 +150,7 @@ describe.each(HOSTS)('the %s host', (name, open) => {
       sources: [],
       breaks: [],
       startedAtMs: 1_700_000_000_000,
+      decision: null,
     });
     await ask('takes.note', { takeId, note: 'cold hands' });
     const list = () => ask('takes.list', { chartId: 'added', limit: 5 });

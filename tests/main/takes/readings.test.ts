@@ -68,6 +68,20 @@ const AS_PLAYED = {
 };
 
 describe('a take in another key', () => {
+  test('added with what was decided of it before counts by that at once', async () => {
+    const program = start(newFolder());
+    const played = await play(program);
+    const [reading] = (await ask(program, 'takes.get', { takeId: played })).readings ?? [];
+    if (reading === undefined) throw new Error('no reading');
+    await ask(program, 'takes.delete', { takeId: played });
+    const whole = { setUp: setUpFor(), events: EVENTS, sources: [], breaks: [], endMs: 42_000 };
+    const decision = { reading, choice: 'taken' as const };
+    const { takeId } = await ask(program, 'takes.add', { ...whole, startedAtMs: null, decision });
+    expect(await counted(program, takeId)).toEqual({
+      ...{ keys: ['D', 'D', 'D', 'D'], clean: [SLOTS, SLOTS], choice: 'taken' },
+    });
+  });
+
   test('is kept with its reading, and counts in the key it was played in once that is taken', async () => {
     const program = start(newFolder());
     const takeId = await play(program);

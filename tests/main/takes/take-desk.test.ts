@@ -256,6 +256,7 @@ describe('a take without a note', () => {
       ...NOTHING_BESIDE,
       endMs: 900,
       startedAtMs: null,
+      decision: null,
     };
     await expect(ask(start(), 'takes.add', whole)).rejects.toThrow(/no note/);
   });
@@ -270,6 +271,7 @@ test('a whole take that is added has the figures of its events as they are kept'
     ...NOTHING_BESIDE,
     endMs: 5900.5,
     startedAtMs: NOW_MS,
+    decision: null,
   };
   await ask(program, 'takes.add', whole);
   expect(await shown(program)).toMatchObject(COUNTS);

@@ -32,6 +32,6 @@ export async function addDemoTake(
   const read = takeFromFile(bytes, prepared.value.form, setUp, FILE_AS_IT_IS);
   if (!read.ok) return read;
   const { startMs: _inFile, ...take } = read.value;
-  const added = await bridge.ask('takes.add', { ...take, startedAtMs: null });
+  const added = await bridge.ask('takes.add', { ...take, startedAtMs: null, decision: null });
   return added.ok ? success(added.value.takeId) : failure(refusalWords(added.refusal));
 }

@@ -11,19 +11,24 @@ import { refusalWords } from '../../app/refusal-words.ts';
 import { useAnswer } from '../../data/index.ts';
 import { FailureNotice } from '../../look/failure-notice.tsx';
 import { CheckField, NumberField, SelectField } from '../../look/fields.tsx';
-import {
-  firstChoice,
-  NO_HAND,
-  type PracticeChoice,
-  setUpOf,
-} from '../../prepare/practice-choice.ts';
+import { NO_HAND, type PracticeChoice, setUpOf } from '../../prepare/practice-choice.ts';
 import { PracticeFields } from '../../prepare/practice-fields.tsx';
-import { FILE_AS_IT_IS, takeFromFile } from '../../prepare/take-from-file.ts';
+import {
+  choiceOfFile,
+  FILE_AS_IT_IS,
+  fileSays,
+  takeFromFile,
+} from '../../prepare/take-from-file.ts';
 import { downbeatChoices, gridFit, PREVIEW_BARS, previewGrid } from './grid-model.ts';
 import { GridPicture } from './grid-preview.tsx';
 
 /** What notes thrown at random would give at 120: a quarter of an eighth. Beyond it, tempo or downbeat is doubted. */
 const LOOSE_FIT_MS = 62.5;
+
+const DECIDED_WORDS = {
+  taken: 'Grade by the other reading, as chosen in the file',
+  refused: 'Leave it as it was played, as chosen in the file',
+} as const;
 
 interface OpenScreenProps {
   readonly file: OpenedFile;
@@ -70,26 +75,27 @@ interface MappingProps {
 
 function Mapping({ chart, file, onReview }: MappingProps) {
   const { bridge } = useProgram();
-  const [choice, setChoice] = useState<PracticeChoice>(() => ({
-    ...firstChoice(),
-    choruses: null,
-  }));
+  const [says] = useState(() => fileSays(file.bytes));
+  const [choice, setChoice] = useState<PracticeChoice>(() => choiceOfFile(says));
+  const [isAsDecided, setAsDecided] = useState(says.decision !== null);
   const [mapping, setMapping] = useState(FILE_AS_IT_IS);
-  const [splitMidi, setSplitMidi] = useState<number | null>(null);
+  const [splitMidi, setSplitMidi] = useState(says.settings?.splitMidi ?? null);
   const [firstBar, setFirstBar] = useState(0);
   const [failure, setFailure] = useState<string | null>(null);
   const change = (part: Partial<PracticeChoice>): void => setChoice({ ...choice, ...part });
 
+  const latencyMs = says.settings?.latencyMs;
   const mapped = useMemo(() => {
     const prepared = prepareForm(chart.text, choice);
     if (!prepared.ok) return prepared;
     const setUp = setUpOf(chart, prepared.value, choice, {
       ...NO_HAND,
+      ...(latencyMs !== undefined && { latencyMs }),
       ...(splitMidi !== null && { splitMidi }),
     });
     const take = takeFromFile(file.bytes, prepared.value.form, setUp, mapping);
     return take.ok ? { ok: true as const, prepared: prepared.value, take: take.value } : take;
-  }, [chart, choice, mapping, splitMidi, file]);
+  }, [chart, choice, mapping, latencyMs, splitMidi, file]);
   if (!mapped.ok) {
     return (
       <p className="notice" role="alert">
@@ -104,7 +110,8 @@ function Mapping({ chart, file, onReview }: MappingProps) {
 
   async function add(): Promise<void> {
     const { startMs: _inFile, ...played } = take;
-    const stored = await bridge.ask('takes.add', { ...played, startedAtMs: null });
+    const decision = isAsDecided ? says.decision : null;
+    const stored = await bridge.ask('takes.add', { ...played, startedAtMs: null, decision });
     if (stored.ok) onReview(stored.value.takeId);
     else setFailure(refusalWords(stored.refusal));
   }
@@ -113,6 +120,26 @@ function Mapping({ chart, file, onReview }: MappingProps) {
     <>
       <div className="row">
         <PracticeFields prepared={prepared} choice={choice} onChange={change} />
+        <NumberField
+          label="Choruses planned"
+          min={1}
+          max={1000}
+          value={choice.choruses ?? 2}
+          disabled={choice.choruses === null}
+          onChange={(choruses) => change({ choruses })}
+        />
+        <CheckField
+          label="No planned end"
+          checked={choice.choruses === null}
+          onChange={(open) => change({ choruses: open ? null : 2 })}
+        />
+        {says.decision !== null && (
+          <CheckField
+            label={DECIDED_WORDS[says.decision.choice]}
+            checked={isAsDecided}
+            onChange={setAsDecided}
+          />
+        )}
       </div>
       <div className="row">
         <SelectField
