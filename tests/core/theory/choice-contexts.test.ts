@@ -33,8 +33,8 @@ function table(rules: readonly PaletteRule[], rows: readonly Row[]): void {
 
 describe('major chords', () => {
   const RAISED_FOURTH = 'the chord has the raised fourth';
-  const TO_MINOR = 'major triad leading to a minor chord';
-  const AS_DOMINANT = 'major triad used as a dominant';
+  const TO_MINOR = 'major triad towards minor';
+  const AS_DOMINANT = 'major triad read as a dominant';
   const NEW_TONIC = 'its own dominant resolves here: a new tonic for a while';
   const OUTSIDE = 'major chord from outside the key';
 
@@ -95,7 +95,7 @@ describe('major chords', () => {
 });
 
 describe('augmented chords', () => {
-  const AS_DOMINANT = 'augmented triad used as a dominant';
+  const AS_DOMINANT = 'augmented triad read as a dominant';
 
   table(AUGMENTED_RULES, [
     // At rest on I and IV of major and bIII of minor, unless they go on a fourth up.
@@ -162,6 +162,21 @@ describe('minor chords', () => {
       TWO_OF_NEXT,
     ],
     // The ii of any dominant.
+    // The tonic as ii of another key is no tonic; in a vamp with its IV it is.
+    ['Cm', '_ Cm7 F7 Bbmaj7', TWO_OF_NEXT, TWO_OF_NEXT],
+    ['Cm', '_ Cm7 F7 Bbm7', TWO_OF_NEXT],
+    ['Cm', '_ Cm7 F7 Dm7b5', 'tonic minor seventh', TWO_OF_NEXT],
+    ['Cm', '_ Cm7 F7 Cm7', 'tonic minor seventh', TWO_OF_NEXT],
+    ['Cm', '_ Cm F7 Bbmaj7', TWO_OF_NEXT, TWO_OF_NEXT],
+    ['Cm', '_ Cm F7 G7', TONIC, TWO_OF_NEXT],
+    ['Cm', '_ Cm6 F7 Bbmaj7', TWO_OF_NEXT, SIXTH, TWO_OF_NEXT],
+    ['Cm', '_ Cm6 F7 Cm6', 'tonic minor with a sixth', TONIC, TWO_OF_NEXT],
+    ['C', '_ Dm7 G7 Dm7', 'ii of a major key', TWO_OF_NEXT],
+    // iv is borrowed on its way to I, over bVII too; before another chord it is the ii of bIII.
+    ['C', '_ Fm7 Cmaj7', 'iv borrowed from minor'],
+    ['C', '_ Fm7 Bb7 Cmaj7', 'iv borrowed from minor', TWO_OF_NEXT],
+    ['C', '_ Fm7 Bb7 Ebmaj7', TWO_OF_NEXT, TWO_OF_NEXT],
+    ['C', '_ Fm7 Bb7 Am7', TWO_OF_NEXT],
     ['C', '_ Dm7 G7', 'ii of a major key', TWO_OF_NEXT],
     ['C', '_ Ebm7 Ab7', TWO_OF_NEXT],
     ['C', '_ Ebm7 Bb7'],
@@ -236,15 +251,15 @@ describe('tensions of a dominant', () => {
   const ALTERED = 'altered ninth and fifth';
   const NATURAL = 'altered ninth with natural thirteenth or #11';
   const AUGMENTED = 'augmented dominant';
-  const AUGMENTED_TO_MINOR = 'augmented dominant leading to a minor chord';
+  const AUGMENTED_TO_MINOR = 'augmented dominant towards minor';
   const RAISED_FOURTH = 'dominant with a raised fourth';
-  const B9_TO_MINOR = 'flat ninth leading to a minor chord';
-  const SHARP9_TO_MINOR = 'sharp ninth leading to a minor chord';
+  const B9_TO_MINOR = 'flat ninth towards minor';
+  const SHARP9_TO_MINOR = 'sharp ninth towards minor';
   const NINTH = 'altered ninth, perfect fifth and thirteenth';
   const B9_B13 = 'flat ninth and flat thirteenth';
-  const B13_TO_MINOR = 'flat thirteenth leading to a minor chord';
+  const B13_TO_MINOR = 'flat thirteenth towards minor';
   const B13 = 'flat thirteenth with natural ninth';
-  const ANY_TO_MINOR = 'every tension altered, pulling hard to the minor chord';
+  const ANY_TO_MINOR = 'every tension altered, pulling hard towards minor';
   const ANY = 'dominant chord: no tension altered';
 
   const ROWS: readonly (readonly [
@@ -304,11 +319,7 @@ describe('tensions of a dominant', () => {
     ['7(b6)', [B13], [B13_TO_MINOR, B13]],
     ['9b13', [B13], [B13]],
     // Natural tensions leave it to the place.
-    [
-      '13',
-      ['tonic with a flat seventh, as in a blues'],
-      ['V resolving to a minor chord', 'secondary dominant of a minor chord, flat ninth'],
-    ],
+    ['13', ['tonic with a flat seventh, as in a blues'], ['V resolving to a minor chord']],
   ];
 
   test.each(ROWS)('%s', (quality, atRest, toMinor) => {
@@ -333,73 +344,93 @@ describe('dominants without tensions', () => {
   const OTHER_FOUR = 'IV with a flat seventh, outside a blues';
   const OF_MAJOR = 'dominant of a major chord within a minor key';
   const DORIAN_FOUR = 'major IV of a minor key: its dorian sound';
-  const TO_MINOR = 'secondary dominant of a minor chord, flat ninth';
-  const TO_MAJOR = 'secondary dominant of a major or dominant chord';
+  const TO_MINOR = 'secondary dominant towards minor, flat ninth';
+  const NOT_TO_MINOR = 'V of a minor key that leads to a chord not minor';
+  const FIVE_OF_FOUR = 'dominant of IV';
+  const BORROWED_SEVEN = 'bVII borrowed from minor';
+  const MAJOR_TWO = 'II of a major key with a major third';
+  const UP_FOURTH = 'dominant resolving a fourth up';
   const UNRESOLVED = 'dominant that does not resolve a fourth up';
   /** Said of any dominant that leads to minor. */
-  const PULLING = 'every tension altered, pulling hard to the minor chord';
+  const PULLING = 'every tension altered, pulling hard towards minor';
 
   table(DOMINANT_RULES, [
-    // V.
-    ['C', '_ G7 C', 'V of a major key', TO_MAJOR],
+    // V: that it goes up a fourth or to minor is said in its own reason.
+    ['C', '_ G7 C', 'V of a major key'],
     ['C', '_ G7 _', 'V of a major key'],
     ['C', 'Dm7b5 G7 _', AFTER_TWO_TO_MAJOR, 'V of a major key'],
-    ['C', '_ G7 Cm', 'V resolving to a minor chord', TO_MINOR, PULLING],
-    ['C', 'Dm7b5 G7 Cm', AFTER_TWO, 'V resolving to a minor chord', TO_MINOR, PULLING],
-    ['Cm', '_ G7 Cm', 'V of a minor key', TO_MINOR, PULLING],
-    ['Cm', 'Dm7b5 G7 Cm', AFTER_TWO, 'V of a minor key', TO_MINOR, PULLING],
-    ['Cm', '_ G7 Cmaj7', 'V resolving to a major chord', TO_MAJOR],
-    ['Cm', 'Dm7b5 G7 Cmaj7', AFTER_TWO_TO_MAJOR, 'V resolving to a major chord', TO_MAJOR],
-    // A semitone down: a substitute, unless it is the V itself.
+    ['C', '_ G7 Cm', 'V resolving to a minor chord', PULLING],
+    ['C', 'Dm7b5 G7 Cm', AFTER_TWO, 'V resolving to a minor chord', PULLING],
+    ['Cm', '_ G7 Cm', 'V of a minor key', PULLING],
+    ['Cm', 'Dm7b5 G7 Cm', AFTER_TWO, 'V of a minor key', PULLING],
+    ['Cm', '_ G7 Cmaj7', NOT_TO_MINOR],
+    ['Cm', '_ G7 C7', NOT_TO_MINOR],
+    ['Cm', 'Dm7b5 G7 Cmaj7', AFTER_TWO_TO_MAJOR, NOT_TO_MINOR],
+    // A semitone down: a substitute, unless it is the V itself, the I, or a diminished chord follows.
     ['C', '_ Db7 Cmaj7', SUBSTITUTE, UNRESOLVED],
+    ['C', '_ Db7 Cdim7', UNRESOLVED],
     ['C', '_ Db7 _', UNRESOLVED],
+    ['C', '_ C7 B7', BLUES_ONE],
     ['C', '_ G7 F#m7b5', 'V of a major key'],
     ['Cm', '_ Ab7 G7', SUBSTITUTE, UNRESOLVED],
-    ['Cm', '_ G7 Gb7', 'V of a minor key', TO_MINOR, PULLING],
+    ['Cm', '_ G7 Gb7', 'V of a minor key', PULLING],
     // After its half-diminished ii: the half-whole scale first where it resolves to major.
     ['C', 'Em7b5 A7 Dm7', AFTER_TWO, TO_MINOR, PULLING],
     ['C', 'Em7b5 A7 _', AFTER_TWO, TO_MINOR, PULLING],
-    ['C', 'Em7b5 A7 D7', AFTER_TWO_TO_MAJOR, TO_MAJOR],
+    ['C', 'Em7b5 A7 D7', AFTER_TWO_TO_MAJOR, UP_FOURTH],
     ['C', 'Em7b5 A7 Abmaj7', AFTER_TWO_TO_MAJOR, SUBSTITUTE, TO_MINOR, PULLING],
     ['C', 'Em7b5 A7 Abm7', AFTER_TWO, SUBSTITUTE, TO_MINOR, PULLING],
     ['C', 'Em7b5 A7 Cmaj7', AFTER_TWO, TO_MINOR, PULLING],
     ['C', 'Gm7b5 C7 _', AFTER_TWO, BLUES_ONE],
     // IV.
-    ['C', 'C7 F7 C7', BLUES_FOUR, OTHER_FOUR, UNRESOLVED],
-    ['C', 'C7 F7 Bb', BLUES_FOUR, TO_MAJOR],
+    ['C', 'C7 F7 C7', BLUES_FOUR, UNRESOLVED],
+    ['C', 'C7 F7 Bb', BLUES_FOUR, UP_FOURTH],
     ['C', '_ F7 Em7', SUBSTITUTE, OTHER_FOUR, UNRESOLVED],
     ['C', '_ F7 _', OTHER_FOUR, UNRESOLVED],
-    ['C', '_ F7 Bbmaj7', TO_MAJOR],
+    ['C', '_ F7 Bbmaj7', UP_FOURTH],
     ['Cm', 'C7 F7 C7', DORIAN_FOUR, UNRESOLVED],
-    ['Cm', '_ F7 Bb7', DORIAN_FOUR, TO_MAJOR],
-    // I.
+    ['Cm', '_ F7 Bb7', UP_FOURTH],
+    ['Cm', '_ F7 Bbm7', TO_MINOR, PULLING],
+    // I: with its own ii before it, or with a resting IV after it, it is the dominant of that.
     ['C', '_ C7 _', BLUES_ONE],
-    ['C', '_ C7 F7', BLUES_ONE, TO_MAJOR],
-    ['C', '_ C7 Fmaj7', 'dominant of IV', BLUES_ONE, TO_MAJOR],
+    ['C', '_ C7 F7', BLUES_ONE, UP_FOURTH],
+    ['C', 'Gm7 C7 F7', FIVE_OF_FOUR, UP_FOURTH],
+    ['C', 'Gm7 C7 G7', BLUES_ONE],
+    ['C', 'G7 C7 F7', BLUES_ONE, UP_FOURTH],
+    ['C', 'Am7 C7 F7', BLUES_ONE, UP_FOURTH],
+    ['C', 'Gm7b5 C7 F7', AFTER_TWO_TO_MAJOR, FIVE_OF_FOUR, UP_FOURTH],
+    ['C', '_ C7 Fmaj7', FIVE_OF_FOUR, UP_FOURTH],
     ['C', '_ C7 A', BLUES_ONE],
-    ['C', 'F7 C7 F7', BLUES_ONE, TO_MAJOR],
+    ['C', 'F7 C7 F7', BLUES_ONE, UP_FOURTH],
     ['C', '_ C7 Fm7', TO_MINOR, PULLING],
-    // bVII, bIII.
+    // bVII: the back door only where it goes to I, whatever that is.
     ['C', 'Fm7 Bb7 Cmaj7', 'bVII, the back door to I', UNRESOLVED],
-    ['C', '_ Bb7 Ebmaj7', TO_MAJOR],
+    ['C', '_ Bb7 C7', 'bVII, the back door to I', UNRESOLVED],
+    ['C', '_ Bb7 Am7', SUBSTITUTE, BORROWED_SEVEN, UNRESOLVED],
+    ['C', '_ Bb7 G7', BORROWED_SEVEN, UNRESOLVED],
+    ['C', '_ Bb7 _', BORROWED_SEVEN, UNRESOLVED],
+    ['C', '_ Bb7 Ebmaj7', UP_FOURTH],
+    // bVII and bIII of minor.
     ['C', '_ Eb7 _', UNRESOLVED],
-    ['Cm', '_ Bb7 Ebmaj7', OF_MAJOR, TO_MAJOR],
-    ['Cm', '_ Bb7 Cm', OF_MAJOR],
-    ['Cm', '_ Eb7 Abmaj7', OF_MAJOR, TO_MAJOR],
-    ['Cm', '_ Eb7 _', OF_MAJOR],
+    ['Cm', '_ Bb7 Ebmaj7', OF_MAJOR, UP_FOURTH],
+    ['Cm', '_ Bb7 Eb7', UP_FOURTH],
+    ['Cm', '_ Bb7 Ebm7', TO_MINOR, PULLING],
+    ['Cm', '_ Bb7 Cm', 'bVII of a minor key'],
+    ['Cm', '_ Eb7 Abmaj7', OF_MAJOR, UP_FOURTH],
+    ['Cm', '_ Eb7 _', 'bIII of a minor key with a flat seventh'],
     // Repeated in another form: read through to where it goes, and back to where it came from.
-    ['C', '_ B9 B7b9 E9', TO_MAJOR],
+    ['C', '_ B9 B7b9 E9', UP_FOURTH],
     ['C', '_ E7 E7b9 Am7', TO_MINOR, PULLING],
-    ['C', '_ E7 Em7 A7', TO_MAJOR],
-    ['C', '_ E7 Em7b5 A7', TO_MAJOR],
+    ['C', '_ E7 Em7 A7', UP_FOURTH],
+    ['C', '_ E7 Em7b5 A7', UP_FOURTH],
     ['C', '_ E7 E6 A7', TO_MINOR, PULLING],
-    ['C', '_ D7 Dm7 G7', TO_MAJOR],
+    ['C', '_ D7 Dm7 G7', UP_FOURTH],
     ['C', '_ Bb7 Bb7sus4 C', 'bVII, the back door to I', UNRESOLVED],
     // The others.
     ['C', '_ E7 Fmaj7', TO_MINOR, PULLING],
-    ['C', '_ E7 A7', TO_MAJOR],
-    ['C', '_ D7 Dm7', TO_MAJOR, UNRESOLVED],
-    ['C', 'Am7b5 D7 _', AFTER_TWO, TO_MAJOR, UNRESOLVED],
+    ['C', '_ E7 A7', UP_FOURTH],
+    ['C', '_ D7 Dm7', MAJOR_TWO, UNRESOLVED],
+    ['C', 'Am7b5 D7 _', AFTER_TWO, MAJOR_TWO, UNRESOLVED],
     ['Cm', '_ D7 Dm7', TO_MINOR, PULLING],
     ['Cm', '_ Ab7 _', UNRESOLVED],
   ]);

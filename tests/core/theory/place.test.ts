@@ -3,12 +3,16 @@
 import { describe, expect, test } from 'vitest';
 import {
   followsHalfDiminished,
+  followsTwo,
   goesDownSemitone,
+  goesToTonic,
   goesUpFourth,
   isInBlues,
   isResolution,
   isTwoOfCadence,
   isTwoOfNext,
+  isTwoOfResolution,
+  leadsOnToTonic,
   leadsToMajor,
   leadsToMinor,
   type Place,
@@ -164,4 +168,39 @@ describe('leads to major', () =>
     ['Cm', '_ G7 _', false],
     ['Cm', '_ D7 G7', false],
     ['Cm', '_ D7 Db7', true],
+  ]));
+
+describe('is the ii of a V that resolves, to whatever chord', () =>
+  table(isTwoOfResolution, [
+    ['C', '_ Em7 A7 Dm7', true],
+    ['C', '_ Em7 A7 D5', true],
+    ['C', '_ Em7 A7 Em7', false],
+    ['C', '_ Em7 A7 _', false],
+    ['C', '_ Em7 Am7 D7', false],
+  ]));
+
+describe('follows its ii', () =>
+  table(followsTwo, [
+    ['C', 'Gm7 C7 _', true],
+    ['C', 'Gm7b5 C7 _', true],
+    ['C', 'G7 C7 _', false],
+    ['C', 'Am7 C7 _', false],
+    ['C', '_ C7 _', false],
+  ]));
+
+describe('goes to the tonic', () =>
+  table(goesToTonic, [
+    ['C', '_ Bb7 C', true],
+    ['C', '_ Bb7 Cm7', true],
+    ['C', '_ Bb7 Eb', false],
+    ['Eb', '_ Bb7 Eb', true],
+    ['C', '_ C7 _', false],
+  ]));
+
+describe('leads on to the tonic', () =>
+  table(leadsOnToTonic, [
+    ['C', '_ Fm7 Bb7 C', true],
+    ['C', '_ Fm7 Bb7 Eb', false],
+    ['Eb', '_ Fm7 Bb7 Eb', true],
+    ['C', '_ Fm7 C _', false],
   ]));

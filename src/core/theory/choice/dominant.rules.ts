@@ -7,7 +7,9 @@ import {
   FLAT_III,
   FLAT_VII,
   followsHalfDiminished,
+  followsTwo,
   goesDownSemitone,
+  goesToTonic,
   goesUpFourth,
   I,
   II,
@@ -24,6 +26,22 @@ const isAltered = ({ symbol }: Place): boolean => symbol.altered;
 const hasAlteredNinth = hasAny('b9', '#9');
 const hasAlteredFifth = hasAny('b5', '#5', 'b13', 'b6');
 const isV = any(inMajor(V), inMinor(V));
+
+/** The I of a blues may go down by semitone too, and a diminished chord is none that a V resolves to. */
+const isSubstitute = all(
+  goesDownSemitone,
+  not(any(isV, inMajor(I))),
+  ({ next }) => next?.family !== 'diminished',
+);
+
+/** A dominant on I whose IV is another tonic: that rests, or the dominant has its own ii before it. */
+const isDominantOfFour = all(
+  goesUpFourth,
+  any(
+    ({ next }) => next?.family === 'major',
+    all(followsTwo, ({ next }) => next?.family === 'dominant'),
+  ),
+);
 
 /** What the symbol itself names. */
 const TENSIONS: readonly PaletteRule[] = [
@@ -58,7 +76,7 @@ const TENSIONS: readonly PaletteRule[] = [
     // Common practice: to minor, the raised fifth is the flat thirteenth of the altered scale.
     when: all(hasAny('#5'), leadsToMinor),
     offers: [
-      { scale: 'altered', reason: 'augmented dominant leading to a minor chord' },
+      { scale: 'altered', reason: 'augmented dominant towards minor' },
       { scale: 'mixolydian b6', reason: 'the raised fifth as a flat thirteenth, natural ninth' },
       { scale: 'phrygian dominant', reason: 'the raised fifth as a flat thirteenth, flat ninth' },
     ],
@@ -79,13 +97,13 @@ const TENSIONS: readonly PaletteRule[] = [
   {
     // SAB: b9 and #9 leading to minor.
     when: all(hasAny('b9'), leadsToMinor),
-    offers: [{ scale: 'phrygian dominant', reason: 'flat ninth leading to a minor chord' }],
+    offers: [{ scale: 'phrygian dominant', reason: 'flat ninth towards minor' }],
   },
   {
     // SAB gives altered for 7#9; it has no perfect fifth, the one documented case of a chord tone left out.
     when: all(hasAny('#9'), leadsToMinor),
     offers: [
-      { scale: 'altered', reason: 'sharp ninth leading to a minor chord' },
+      { scale: 'altered', reason: 'sharp ninth towards minor' },
       // SAB: harmonic minor a fourth up for dominants into minor.
       { scale: 'phrygian dominant', reason: 'flat ninth in place of the sharp one, perfect fifth' },
     ],
@@ -100,7 +118,7 @@ const TENSIONS: readonly PaletteRule[] = [
   },
   {
     when: all(hasAny('b13', 'b6'), leadsToMinor, not(hasAny('9'))),
-    offers: [{ scale: 'phrygian dominant', reason: 'flat thirteenth leading to a minor chord' }],
+    offers: [{ scale: 'phrygian dominant', reason: 'flat thirteenth towards minor' }],
   },
   {
     // HND TER: 7b13.
@@ -129,7 +147,7 @@ const FUNCTIONS: readonly PaletteRule[] = [
   },
   {
     // N&G; teaching sheet: Db7 for G7 has the notes of G altered.
-    when: all(goesDownSemitone, not(isV)),
+    when: isSubstitute,
     offers: [
       {
         scale: 'lydian dominant',
@@ -158,7 +176,7 @@ const FUNCTIONS: readonly PaletteRule[] = [
   },
   {
     when: all(inMinor(V), not(leadsToMinor)),
-    offers: [{ scale: 'mixolydian', reason: 'V resolving to a major chord' }],
+    offers: [{ scale: 'mixolydian', reason: 'V of a minor key that leads to a chord not minor' }],
   },
   {
     // Common practice: the blues tonic and subdominant are mixolydian.
@@ -170,45 +188,64 @@ const FUNCTIONS: readonly PaletteRule[] = [
   },
   {
     // N&G: V7 of IV.
-    when: all(inMajor(I), goesUpFourth, ({ next }) => next?.family === 'major'),
+    when: all(inMajor(I), isDominantOfFour),
     offers: [{ scale: 'mixolydian', reason: 'dominant of IV' }],
   },
   {
-    when: all(inMajor(I), not(leadsToMinor)),
+    when: all(inMajor(I), not(leadsToMinor), not(isDominantOfFour)),
     offers: [{ scale: 'mixolydian', reason: 'tonic with a flat seventh, as in a blues' }],
   },
   {
     // N&G: bVII7 is lydian dominant.
-    when: all(inMajor(FLAT_VII), not(goesUpFourth)),
+    when: all(inMajor(FLAT_VII), goesToTonic),
     offers: [{ scale: 'lydian dominant', reason: 'bVII, the back door to I' }],
   },
   {
+    when: all(inMajor(FLAT_VII), not(any(goesUpFourth, goesToTonic))),
+    offers: [{ scale: 'lydian dominant', reason: 'bVII borrowed from minor' }],
+  },
+  {
     // N&G.
-    when: all(inMajor(IV), not(goesUpFourth)),
+    when: all(inMajor(IV), not(any(goesUpFourth, isInBlues))),
     offers: [{ scale: 'lydian dominant', reason: 'IV with a flat seventh, outside a blues' }],
   },
   {
-    when: inMinor(IV),
+    when: all(inMinor(IV), not(goesUpFourth)),
     offers: [{ scale: 'mixolydian', reason: 'major IV of a minor key: its dorian sound' }],
   },
   {
     // Common practice: bVII and bIII of minor are the dominants of its major neighbours.
-    when: inMinor(FLAT_VII, FLAT_III),
+    when: all(inMinor(FLAT_VII, FLAT_III), goesUpFourth, ({ next }) => next?.family === 'major'),
     offers: [{ scale: 'mixolydian', reason: 'dominant of a major chord within a minor key' }],
   },
   {
+    // Common practice: the key's own notes.
+    when: all(inMinor(FLAT_VII), not(goesUpFourth)),
+    offers: [{ scale: 'mixolydian', reason: 'bVII of a minor key' }],
+  },
+  {
+    // Common practice: with the flat seventh alone it leaves the key.
+    when: all(inMinor(FLAT_III), not(goesUpFourth)),
+    offers: [{ scale: 'mixolydian', reason: 'bIII of a minor key with a flat seventh' }],
+  },
+  {
     // N&G: secondary dominants keep the notes of the key: V of ii has a natural ninth, V of iii and of vi a flat one.
-    when: leadsToMinor,
+    when: all(leadsToMinor, not(isV)),
     keyFirst: true,
     offers: [
-      { scale: 'phrygian dominant', reason: 'secondary dominant of a minor chord, flat ninth' },
-      { scale: 'mixolydian b6', reason: 'secondary dominant of a minor chord, natural ninth' },
+      { scale: 'phrygian dominant', reason: 'secondary dominant towards minor, flat ninth' },
+      { scale: 'mixolydian b6', reason: 'secondary dominant towards minor, natural ninth' },
     ],
   },
   {
     // N&G.
-    when: all(any(goesUpFourth, inMajor(II)), not(leadsToMinor)),
-    offers: [{ scale: 'mixolydian', reason: 'secondary dominant of a major or dominant chord' }],
+    when: all(goesUpFourth, not(any(isV, leadsToMinor))),
+    offers: [{ scale: 'mixolydian', reason: 'dominant resolving a fourth up' }],
+  },
+  {
+    // N&G.
+    when: all(inMajor(II), not(goesUpFourth)),
+    offers: [{ scale: 'mixolydian', reason: 'II of a major key with a major third' }],
   },
   {
     // LEV; N&G.
@@ -222,7 +259,7 @@ const FURTHER: readonly PaletteRule[] = [
   {
     when: leadsToMinor,
     offers: [
-      { scale: 'altered', reason: 'every tension altered, pulling hard to the minor chord' },
+      { scale: 'altered', reason: 'every tension altered, pulling hard towards minor' },
       { scale: 'mixolydian b6', reason: 'flat thirteenth with natural ninth' },
       { scale: 'half-whole diminished', reason: 'flat and sharp ninth, natural thirteenth' },
       { scale: 'mixolydian', reason: 'no tension altered' },

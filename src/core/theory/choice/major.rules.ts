@@ -71,16 +71,16 @@ export const MAJOR_RULES: readonly PaletteRule[] = [
     when: all(isSecondaryTriad, leadsToMinor),
     keyFirst: true,
     offers: [
-      { scale: 'phrygian dominant', reason: 'major triad leading to a minor chord' },
+      { scale: 'phrygian dominant', reason: 'major triad towards minor' },
       {
         scale: 'mixolydian b6',
-        reason: 'major triad leading to a minor chord, ninth kept natural',
+        reason: 'major triad towards minor, ninth kept natural',
       },
     ],
   },
   {
     when: all(isSecondaryTriad, not(leadsToMinor)),
-    offers: [{ scale: 'mixolydian', reason: 'major triad used as a dominant' }],
+    offers: [{ scale: 'mixolydian', reason: 'major triad read as a dominant' }],
   },
   {
     // Common practice: after its own dominant a chord from outside the key is a resting place.
@@ -98,7 +98,7 @@ export const MAJOR_RULES: readonly PaletteRule[] = [
     // SAB HND AEB.
     when: always,
     offers: [
-      { scale: 'ionian', reason: 'major chord at rest' },
+      { scale: 'ionian', reason: 'major chord: the usual major sound' },
       { scale: 'lydian', reason: 'raised fourth: no note rubs against the third' },
       { scale: 'major pentatonic', reason: 'five notes that all agree with the chord' },
       { scale: 'bebop major', reason: 'one passing note keeps chord tones on the beat' },
@@ -119,12 +119,12 @@ export const AUGMENTED_RULES: readonly PaletteRule[] = [
       not(hasAny('7')),
       any(({ toNext }) => toNext === 5, not(any(inMajor(I, IV), inMinor(FLAT_III)))),
     ),
-    offers: [{ scale: 'whole tone', reason: 'augmented triad used as a dominant' }],
+    offers: [{ scale: 'whole tone', reason: 'augmented triad read as a dominant' }],
   },
   {
     when: always,
     offers: [
-      { scale: 'lydian augmented', reason: 'augmented chord at rest' },
+      { scale: 'lydian augmented', reason: 'raised fifth with raised fourth and major seventh' },
       { scale: 'ionian #5', reason: 'third mode of harmonic minor: natural fourth' },
       { scale: 'augmented', reason: 'two augmented triads a semitone apart' },
       { scale: 'whole tone', reason: 'every note a whole tone apart' },

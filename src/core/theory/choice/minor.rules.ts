@@ -1,17 +1,32 @@
 /**
  * Scales for minor chords. Sources as in `major.rules.ts`.
  *
- * What a tonic m7 gets, and why: dorian, in every minor key and with any neighbours. The minor seventh rules out melodic and
+ * What a tonic m7 gets, and why: dorian, in every minor key and with any neighbours (as ii of another key too). The minor seventh rules out melodic and
  * harmonic minor, the published charts give dorian for m7 without context (SAB AEB), modal charts mean dorian, and one
  * symbol on one degree then keeps one palette through a chart, so that no change of scale appears where the chart
  * has none. Aeolian, the key signature's own scale, is the first alternative. A plain tonic triad, m6 and mMaj7 get
  * melodic minor, whose sixth and seventh agree with the V that leads there.
  */
 
-import { I, II, III, IV, isTwoOfCadence, isTwoOfNext, V, VI } from './place.ts';
+import {
+  I,
+  II,
+  III,
+  IV,
+  isTwoOfCadence,
+  isTwoOfNext,
+  isTwoOfResolution,
+  leadsOnToTonic,
+  V,
+  VI,
+} from './place.ts';
 import { all, always, hasAny, inMajor, inMinor, not, type PaletteRule } from './rule.ts';
 
 const hasSixthOnly = all(hasAny('6', '13'), not(hasAny('b7')));
+/** As ii of another key it is no tonic; in a vamp with its IV7 it stays the tonic. Common practice, no source. */
+const isTonic = all(inMinor(I), not(isTwoOfResolution));
+/** The iv of minor on its way to I, over bVII7 too: not as ii of bIII. */
+const isBorrowedFour = all(inMajor(IV), not(all(isTwoOfNext, not(leadsOnToTonic))));
 
 export const MINOR_RULES: readonly PaletteRule[] = [
   {
@@ -30,14 +45,14 @@ export const MINOR_RULES: readonly PaletteRule[] = [
   },
   {
     // SAB HND: m6 melodic minor, dorian also.
-    when: all(hasSixthOnly, inMinor(I)),
+    when: all(hasSixthOnly, isTonic),
     offers: [
       { scale: 'melodic minor', reason: 'tonic minor with a sixth' },
       { scale: 'dorian', reason: 'tonic minor with a sixth, minor seventh' },
     ],
   },
   {
-    when: all(hasSixthOnly, not(inMinor(I))),
+    when: all(hasSixthOnly, not(isTonic)),
     keyFirst: true,
     offers: [
       { scale: 'melodic minor', reason: 'minor chord with a sixth, major seventh' },
@@ -46,7 +61,7 @@ export const MINOR_RULES: readonly PaletteRule[] = [
   },
   {
     // SAB AEB; see above.
-    when: all(inMinor(I), hasAny('b7')),
+    when: all(isTonic, hasAny('b7')),
     offers: [
       { scale: 'dorian', reason: 'tonic minor seventh' },
       { scale: 'aeolian', reason: "tonic minor seventh with the key's own sixth" },
@@ -54,7 +69,7 @@ export const MINOR_RULES: readonly PaletteRule[] = [
   },
   {
     // N&G; common practice.
-    when: all(inMinor(I), not(hasAny('b7'))),
+    when: all(isTonic, not(hasAny('b7'))),
     offers: [
       { scale: 'melodic minor', reason: 'tonic of a minor key' },
       { scale: 'dorian', reason: 'tonic of a minor key, minor seventh' },
@@ -83,7 +98,7 @@ export const MINOR_RULES: readonly PaletteRule[] = [
   },
   {
     // N&G: iv as a sixth chord is melodic minor, as a seventh chord dorian.
-    when: inMajor(IV),
+    when: isBorrowedFour,
     offers: [
       { scale: 'melodic minor', reason: 'iv borrowed from minor' },
       { scale: 'dorian', reason: 'iv borrowed from minor' },

@@ -128,9 +128,22 @@ export function isResolution({ previous, fromPrevious }: Place): boolean {
   return previous?.family === 'dominant' && fromPrevious === FOURTH_UP;
 }
 
+/** The chord before was the ii of this one, of major or of minor. */
+export function followsTwo(place: Place): boolean {
+  return (
+    followsHalfDiminished(place) ||
+    (place.previous?.family === 'minor' && place.fromPrevious === FOURTH_UP)
+  );
+}
+
 /** The chord before was the half-diminished ii of this one. */
 export function followsHalfDiminished({ previous, fromPrevious }: Place): boolean {
   return previous?.family === 'halfDiminished' && fromPrevious === FOURTH_UP;
+}
+
+/** The next chord stands on the tonic of the key. */
+export function goesToTonic({ degree, toNext }: Place): boolean {
+  return toNext !== null && (degree + toNext) % 12 === I;
 }
 
 /** A dominant a fourth up follows: this chord is its ii. */
@@ -138,17 +151,26 @@ export function isTwoOfNext(place: Place): boolean {
   return goesUpFourth(place) && actsAsDominant(place.next);
 }
 
-/** The ii of a dominant that resolves, a fourth up, to a chord with a major third or on to the next dominant. */
-export function isTwoOfCadence(place: Place): boolean {
-  const { next, afterNext } = place;
-  if (!isTwoOfNext(place) || next === null || afterNext === null) return false;
-  return (
-    semitonesUp(next.root, afterNext.root) === FOURTH_UP && MAJOR_SOUNDS.includes(afterNext.family)
-  );
+/** The next chord goes on to the tonic of the key. */
+export function leadsOnToTonic({ symbol, degree, afterNext }: Place): boolean {
+  return afterNext !== null && (degree + semitonesUp(symbol.root, afterNext.root)) % 12 === I;
 }
 
 function actsAsDominant(symbol: ChordSymbol | null): boolean {
   return symbol?.family === 'dominant' || symbol?.family === 'suspended';
+}
+
+/** The ii of a dominant that resolves, a fourth up. */
+export function isTwoOfResolution(place: Place): boolean {
+  const { next, afterNext } = place;
+  if (!isTwoOfNext(place) || next === null || afterNext === null) return false;
+  return semitonesUp(next.root, afterNext.root) === FOURTH_UP;
+}
+
+/** The same where it resolves to a chord with a major third, or on to the next dominant. */
+export function isTwoOfCadence(place: Place): boolean {
+  const { afterNext } = place;
+  return isTwoOfResolution(place) && afterNext !== null && MAJOR_SOUNDS.includes(afterNext.family);
 }
 
 /** Degrees on which the key's own chord a fourth up is minor; in minor also II, whose V leads on to minor. */
