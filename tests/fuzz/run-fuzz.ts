@@ -1,4 +1,4 @@
-/** Runs a target in a worker of bounded memory, and ends the worker when an input keeps it from moving on. */
+/** Runs targets in a worker of bounded memory, and ends the worker when an input keeps it from moving on. */
 
 import { Worker } from 'node:worker_threads';
 
@@ -28,38 +28,69 @@ const MOST_HEAP_MB = 600;
 /** An input this slow is taken to hang: far above the aim, so that a machine busy with other things is not mistaken for one. */
 const HANGS_AFTER_MS = 40_000;
 
-export function runFuzz(job: Omit<FuzzJob, 'moved'>): Promise<FuzzResult> {
+/** A worker for one job after another: to begin one takes as long as a thousand inputs. */
+export interface Fuzzer {
+  /** One at a time. */
+  run(job: Omit<FuzzJob, 'moved'>): Promise<FuzzResult>;
+  end(): void;
+}
+
+export function openFuzzer(): Fuzzer {
+  let worker: Worker | null = null;
+  const end = (): void => {
+    void worker?.terminate();
+    worker = null;
+  };
+  return {
+    run(job) {
+      worker ??= new Worker(new URL('./worker.ts', import.meta.url), {
+        resourceLimits: { maxOldGenerationSizeMb: MOST_HEAP_MB },
+      });
+      return runIn(worker, job, end);
+    },
+    end,
+  };
+}
+
+/** Runs one job in a worker of its own. */
+export async function runFuzz(job: Omit<FuzzJob, 'moved'>): Promise<FuzzResult> {
+  const fuzzer = openFuzzer();
+  try {
+    return await fuzzer.run(job);
+  } finally {
+    fuzzer.end();
+  }
+}
+
+function runIn(
+  worker: Worker,
+  job: Omit<FuzzJob, 'moved'>,
+  endWorker: () => void,
+): Promise<FuzzResult> {
   const moved = new Int32Array(new SharedArrayBuffer(4));
-  const worker = new Worker(new URL('./worker.ts', import.meta.url), {
-    workerData: { ...job, moved } satisfies FuzzJob,
-    resourceLimits: { maxOldGenerationSizeMb: MOST_HEAP_MB },
-  });
   return new Promise((resolve) => {
     let seen = -1;
-    const end = (failure: string): void => {
+    const end = (result: FuzzResult): void => {
       clearInterval(watch);
+      worker.off('error', fail).off('message', end);
+      resolve(result);
+    };
+    const giveUp = (failure: string): void => {
+      endWorker();
       const index = job.from + Atomics.load(moved, 0);
-      void worker.terminate();
-      const slowest = { ms: Number.NaN, index, size: 0 };
-      const failures = [`${job.target} ${index}: ${failure}`];
-      resolve({
+      end({
         inputs: index - job.from + 1,
-        accepted: 0,
-        bytes: 0,
-        workedMs: 0,
-        slowest,
-        failures,
+        ...{ accepted: 0, bytes: 0, workedMs: 0, slowest: { ms: Number.NaN, index, size: 0 } },
+        failures: [`${job.target} ${index}: ${failure}`],
       });
     };
     const watch = setInterval(() => {
       const now = Atomics.load(moved, 0);
-      if (now === seen) end('it hangs');
+      if (now === seen) giveUp('it hangs');
       seen = now;
     }, HANGS_AFTER_MS);
-    worker.on('error', (error: Error) => end(error.stack ?? error.message));
-    worker.on('message', (result: FuzzResult) => {
-      clearInterval(watch);
-      resolve(result);
-    });
+    const fail = (error: Error): void => giveUp(error.stack ?? error.message);
+    worker.on('error', fail).on('message', end);
+    worker.postMessage({ ...job, moved } satisfies FuzzJob);
   });
 }
