@@ -28,6 +28,7 @@ function history(takes: number): readonly PlayedTake[] {
       key: random() < 0.7 ? 'C' : 'Eb',
       level: random() < 0.6 ? 'steps' : 'thirds',
       tempoBpm: 60 + 4 * Math.floor(random() * 10),
+      day: Math.floor(NOW_MS / DAY_MS - index / 8),
       evidence: evidence(NOW_MS - (index / 8) * DAY_MS, random),
     };
   });

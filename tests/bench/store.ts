@@ -10,7 +10,7 @@ import { newFolder } from '../helpers/library.ts';
 import { type Bench, distribution, type Figure, type Measure, ratio } from './bench.ts';
 import { yardstick } from './long-file.ts';
 import { ask, openServices, questionsOn } from './progress-questions.ts';
-import { MANY_TAKES, makeLibrary, NOTES_A_TAKE, startOnce } from './ten-years.ts';
+import { MANY_TAKES, makeLibrary, NOTES_A_TAKE } from './ten-years.ts';
 
 const FEW = 400;
 const NOW_MS = 1_800_000_000_000;
@@ -40,7 +40,7 @@ interface Library {
   readonly restoreMs: number;
 }
 
-/** Each question as the first one after a start, in a process of its own, before anything was read ahead. */
+/** Each question as the first one after a start, in a process of its own. */
 function askFirst(
   file: string,
   chartId: string,
@@ -62,7 +62,6 @@ const STARTS = 5;
 async function look(takes: number): Promise<Library> {
   const folder = newFolder();
   const { file, chartId } = makeLibrary(folder, takes, NOW_MS);
-  await startOnce(file, folder, NOW_MS);
   const bytes = statSync(file).size;
   const check = await timed(() => inspectLibrary(file));
   const first = askFirst(file, chartId, folder);
@@ -103,7 +102,7 @@ function questions(few: Library, many: Library): Measure {
   };
   return {
     name: 'what the progress screens ask, right after a start and later',
-    how: `Each call through the services, its reply checked and written as JSON, ${RUNS} times in one process, and first of all in ${STARTS} processes of their own, before the program has read ahead; the library has ${MANY_TAKES} takes of ${NOTES_A_TAKE} notes, and ${FEW}.`,
+    how: `Each call through the services, its reply checked and written as JSON, ${RUNS} times in one process, and first of all in ${STARTS} processes of their own; the library has ${MANY_TAKES} takes of ${NOTES_A_TAKE} notes, and ${FEW}.`,
     figures: [
       ...many.first.map(([name, times]) => distribution(`${name}, asked first`, 'ms', times)),
       ...[...many.answers.keys()].flatMap(figuresOf),

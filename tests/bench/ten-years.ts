@@ -1,12 +1,10 @@
 /** A library of ten years of practice, all of it invented: what the store and the progress screens are measured on. */
 
 import { join } from 'node:path';
-import { setTimeout } from 'node:timers/promises';
 import type { TakeFigures, TakeSetUp } from '../../shared/bridge/index.ts';
 import { createLibrary, createTakeStore, openLibrary } from '../../src/main/store/index.ts';
 import { setUpFor } from '../helpers/set-up.ts';
 import { randomNumbers } from './long-take.ts';
-import { openServices } from './progress-questions.ts';
 
 /** Eleven takes a day for ten years, each of about a thousand notes. */
 export const MANY_TAKES = 40_000;
@@ -103,13 +101,4 @@ export function makeLibrary(folder: string, takes: number, nowMs: number) {
   database.exec('PRAGMA wal_checkpoint(TRUNCATE)');
   database.close();
   return { file, chartId: chartIds[0] ?? '' };
-}
-
-/** Starts the program on a library and lets it read ahead to the end: it keeps what the next start need not reckon. */
-export async function startOnce(file: string, folder: string, nowMs: number): Promise<void> {
-  const { database, close } = openServices(file, folder, nowMs);
-  const kept = database.prepare('SELECT COUNT(*) AS pasts FROM history_pasts');
-  while (kept.get()?.['pasts'] === 0) await setTimeout(20);
-  database.exec('PRAGMA wal_checkpoint(TRUNCATE)');
-  close();
 }

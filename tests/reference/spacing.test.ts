@@ -7,11 +7,11 @@
 import { describe, expect, test } from 'vitest';
 import {
   type DayRating,
+  memoryOf,
   type RatedDay,
   retrievabilityOn,
   SPACING,
 } from '../../src/core/progress/spacing/memory.ts';
-import { memoryAfter } from '../helpers/memory-after.ts';
 
 const FIRST_DAY = 19_355;
 
@@ -24,7 +24,7 @@ function days(ratings: readonly DayRating[], gaps: readonly number[]): readonly 
 }
 
 test('mixed ratings at given gaps leave the published memory', () => {
-  const memory = memoryAfter(
+  const memory = memoryOf(
     days(['again', 'good', 'good', 'good', 'good', 'good'], [0, 0, 1, 3, 8, 21]),
   );
   expect(memory?.stabilityDays).toBeCloseTo(53.335106, 4);
@@ -37,7 +37,7 @@ test.each([
   ['good', 2.3065, 2.11810397],
   ['easy', 8.2956, 1],
 ] as const)('a first day rated %s', (rating, stabilityDays, difficulty) => {
-  const memory = memoryAfter([{ day: FIRST_DAY, rating }]);
+  const memory = memoryOf([{ day: FIRST_DAY, rating }]);
   expect(memory?.stabilityDays).toBe(stabilityDays);
   expect(memory?.difficulty).toBeCloseTo(difficulty, 8);
 });
@@ -71,7 +71,7 @@ describe('played on each due day, with the nineteen older weights', () => {
     let day = FIRST_DAY;
     const rests = ratings.map((rating) => {
       played.push({ day, rating });
-      const due = memoryAfter(played, OLDER)?.dueDay ?? day;
+      const due = memoryOf(played, OLDER)?.dueDay ?? day;
       const rest = due - day;
       day = due;
       return rest;
@@ -81,7 +81,7 @@ describe('played on each due day, with the nineteen older weights', () => {
 });
 
 test('what is left on the due day after a first easy one', () => {
-  const memory = memoryAfter([{ day: FIRST_DAY, rating: 'easy' }]);
+  const memory = memoryOf([{ day: FIRST_DAY, rating: 'easy' }]);
   if (memory === null) throw new Error('a rated day leaves a memory');
   expect(memory.dueDay - FIRST_DAY).toBe(8);
   expect(retrievabilityOn(memory, memory.dueDay)).toBeCloseTo(0.9024733, 7);
@@ -89,6 +89,6 @@ test('what is left on the due day after a first easy one', () => {
 
 test('chance and the clock have no part in it', () => {
   const played = days(['good', 'good', 'hard', 'good'], [0, 5, 17, 40]);
-  expect(memoryAfter(played)).toEqual(memoryAfter(structuredClone(played)));
-  expect(memoryAfter([])).toBeNull();
+  expect(memoryOf(played)).toEqual(memoryOf(structuredClone(played)));
+  expect(memoryOf([])).toBeNull();
 });

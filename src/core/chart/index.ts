@@ -13,6 +13,7 @@ export { type KeyProblem, parseKeyText } from './key-text.ts';
 export { mendingEdit } from './mend.ts';
 export * from './meter.ts';
 export type * from './model.ts';
+export { musicOf } from './music-of.ts';
 export { MAX_CHART_BARS, parseChart } from './parse-chart.ts';
 export * from './pickup.ts';
 export { playOrder } from './play-order.ts';

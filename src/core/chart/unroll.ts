@@ -50,9 +50,8 @@ export function writtenForm(chart: Chart, planName: string): Outcome<Form, Unrol
 type BarOrder = (bars: readonly WrittenBar[]) => readonly number[];
 
 function layForm(chart: Chart, planName: string, orderOf: BarOrder): Outcome<Form, UnrollProblem> {
-  const plan = chart.plans.find(({ name }) => name === planName);
-  if (plan === undefined && planName !== PLAIN) return failure(unknownPlan(chart, planName));
-  const bars = layOut(chart, plan?.bars ?? [], orderOf);
+  const bars = laidBars(chart, planName, orderOf);
+  if (bars === null) return failure(unknownPlan(chart, planName));
   const contexts = chordContexts(bars.flatMap(({ chords }) => chords.map(({ symbol }) => symbol)));
   const choose = chooser(chart.key);
   let index = 0;
@@ -68,6 +67,17 @@ function layForm(chart: Chart, planName: string, orderOf: BarOrder): Outcome<For
     ...{ title, key, plan: planName, meter, tempoBpm, pickup },
     ...{ bars: formBars, next: null },
   });
+}
+
+/** The bars of one chorus with what is written for each; null for a plan the chart does not have. */
+export function laidBars(
+  chart: Chart,
+  planName: string,
+  orderOf: BarOrder = playOrder,
+): readonly LaidBar[] | null {
+  const plan = chart.plans.find(({ name }) => name === planName);
+  if (plan === undefined && planName !== PLAIN) return null;
+  return layOut(chart, plan?.bars ?? [], orderOf);
 }
 
 /** The pickup leads into the first chord, from nowhere: what the form ends with has not been played yet. */
@@ -121,7 +131,7 @@ function unknownPlan(chart: Chart, planName: string): UnrollProblem {
   };
 }
 
-interface LaidBar {
+export interface LaidBar {
   readonly section: string | null;
   readonly meter: WrittenBar['meter'];
   readonly chords: readonly WrittenChord[];

@@ -11,6 +11,9 @@ export { type Figures, figuresOf } from './figures.ts';
 export * from './gain/index.ts';
 export * from './heat/index.ts';
 export {
+  holdsAtEnd,
+  type KeptPractice,
+  type LastTake,
   newestFirst,
   type PlayedTake,
   type Practice,
@@ -20,7 +23,7 @@ export {
   temposOf,
 } from './history.ts';
 export * from './ladder/index.ts';
-export { type LastTake, lastOf, type Past, type Played, pastUntil } from './past.ts';
+export type { Moment } from './moment.ts';
 export {
   isSamePractice,
   nameOfPractice,

@@ -2,13 +2,10 @@
 
 import { z } from 'zod';
 import type { Settings } from '../../../shared/bridge/index.ts';
+import { parseChart } from '../../core/chart/index.ts';
 import { KEY_CYCLES, keyCycle } from '../../core/plan/index.ts';
-import type { SessionChart } from '../../core/progress/index.ts';
+import type { KeptPractice, SessionChart } from '../../core/progress/index.ts';
 import { formatKey } from '../../core/theory/index.ts';
-import type { ChartOutlines } from '../store/index.ts';
-import { createOutlineBook } from './outlines.ts';
-import type { PracticesOf } from './practices.ts';
-import type { Rest } from './rest.ts';
 
 /** The part of a practice choice that is a goal; the renderer owns the rest of it. */
 const choiceSchema = z.object({
@@ -23,18 +20,13 @@ export interface GoalBook {
   /** Tells of each chart there is now what the ladder wants; null for one that cannot be read. */
   goals(): (chartId: string) => SessionChart | null;
   /** The same of the charts that were played, and of some that were not; without those that cannot be read. */
-  ofSession(practices: PracticesOf): readonly SessionChart[];
-  /** Reads those, one after another, and keeps what the next start need not read again. */
-  readAhead(practices: PracticesOf, rest: Rest): Promise<void>;
+  ofSession(practices: readonly KeptPractice[]): readonly SessionChart[];
 }
 
 export interface GoalParts {
   /** Every chart there is, the player's own first. */
   charts(): readonly StoredText[];
   settings(): Settings;
-  readonly outlines: ChartOutlines;
-  /** Of the program. */
-  readonly version: string;
 }
 
 export interface StoredText {
@@ -43,12 +35,11 @@ export interface StoredText {
   readonly text: string;
 }
 
-export function createGoalBook({ charts, settings, outlines, version }: GoalParts): GoalBook {
-  const { outlineOf, keep } = createOutlineBook(outlines, version);
-
+export function createGoalBook({ charts, settings }: GoalParts): GoalBook {
   function goalOf(stored: StoredText, chosen: Settings): SessionChart | null {
-    const outline = outlineOf(stored);
-    if (outline === null) return null;
+    const parsed = parseChart(stored.text);
+    if (!parsed.ok) return null;
+    const chart = parsed.value;
     const choice = choiceSchema.safeParse(chosen[`practice ${stored.chartId}`]);
     const { goalBpm, keyCycle: cycle } = choice.success
       ? choice.data
@@ -56,15 +47,15 @@ export function createGoalBook({ charts, settings, outlines, version }: GoalPart
     return {
       chartId: stored.chartId,
       chartTitle: stored.title,
-      plans: outline.plans,
-      keys: keyCycle(outline.key, cycle ?? 'fourths').map(formatKey),
+      plans: chart.plans.map(({ name }) => name),
+      keys: keyCycle(chart.key, cycle ?? 'fourths').map(formatKey),
       // Without a goal of the player's the tempo the chart itself names is it. Own rule.
-      goalBpm: goalBpm ?? outline.tempoBpm,
+      goalBpm: goalBpm ?? chart.tempoBpm,
     };
   }
 
-  function textsOf(practices: PracticesOf): readonly StoredText[] {
-    const played = new Set([...practices.values()].map(({ name }) => name.chartId));
+  function textsOf(practices: readonly KeptPractice[]): readonly StoredText[] {
+    const played = new Set(practices.map(({ name }) => name.chartId));
     const all = charts();
     const fresh = all.filter(({ chartId }) => !played.has(chartId)).slice(0, MOST_NEW_CHARTS);
     return [...all.filter(({ chartId }) => played.has(chartId)), ...fresh];
@@ -82,13 +73,6 @@ export function createGoalBook({ charts, settings, outlines, version }: GoalPart
     ofSession(practices) {
       const chosen = settings();
       return textsOf(practices).flatMap((chart) => goalOf(chart, chosen) ?? []);
-    },
-    async readAhead(practices, rest) {
-      for (const chart of textsOf(practices)) {
-        await rest();
-        outlineOf(chart);
-      }
-      keep();
     },
   };
 }

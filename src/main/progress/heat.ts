@@ -6,8 +6,6 @@ import {
   changesByLateness,
   chordsByRoots,
   type HeatMatrix,
-  isInFilter,
-  isOfFilter,
   type Lateness,
   type PlayedTake,
   rulesByBars,
@@ -20,37 +18,9 @@ const MOST_TAKES = 200;
 /** Takes a cell leads to. */
 const MOST_LED_TO = 5;
 
-/** Pictures kept as long as no take has changed: the screen asks for the same ones again and again. */
-const MOST_KEPT = 12;
-
-/** Draws pictures of a history; one that was drawn of the same takes is not drawn again. */
-export function createHeatBook(history: History): (wish: HeatWish) => HeatReply {
-  let drawnOf: object | null = null;
-  const kept = new Map<string, HeatReply>();
-  return (wish) => {
-    if (history.version() !== drawnOf) kept.clear();
-    drawnOf = history.version();
-    const { picture, chartId, plan, key, level, tempoBpm, playedAtMs, utcOffsetMinutes } = wish;
-    const name = JSON.stringify([
-      ...[picture, chartId, plan, key, level, tempoBpm?.from, tempoBpm?.to],
-      ...[playedAtMs?.from, playedAtMs?.to, utcOffsetMinutes],
-    ]);
-    const reply = kept.get(name) ?? heatOf(history, wish);
-    // The one asked for last is the last to go.
-    kept.delete(name);
-    kept.set(name, reply);
-    const [oldest] = kept.keys();
-    if (kept.size > MOST_KEPT && oldest !== undefined) kept.delete(oldest);
-    return reply;
-  };
-}
-
-function heatOf(history: History, wish: HeatWish): HeatReply {
-  const newest = history
-    .whole((name) => isOfFilter(wish, name))
-    .filter((take) => isInFilter(wish, take))
-    .take(MOST_TAKES + 1)
-    .toArray();
+/** Draws a picture of a history. */
+export function heatOf(history: History, wish: HeatWish): HeatReply {
+  const newest = history.newest(wish, MOST_TAKES + 1);
   const own = newest.slice(0, MOST_TAKES);
   const takes = wish.picture === 'weeksByBars' ? own : history.withChords(own);
   return {
@@ -62,7 +32,7 @@ function heatOf(history: History, wish: HeatWish): HeatReply {
 
 function pictureOf(
   takes: readonly PlayedTake[],
-  { picture, utcOffsetMinutes }: HeatWish,
+  { picture }: HeatWish,
 ): Omit<HeatReply, 'takes' | 'isNewestOnly'> {
   switch (picture) {
     case 'rulesByBars':
@@ -72,7 +42,7 @@ function pictureOf(
         String,
       );
     case 'weeksByBars':
-      return shown(weeksByBars(takes, utcOffsetMinutes), formatDay, String);
+      return shown(weeksByBars(takes), formatDay, String);
     case 'chordsByRoots':
       return shown(chordsByRoots(takes), familyWords, (pc) => ROOTS[pc] ?? '');
     case 'changesByLateness':

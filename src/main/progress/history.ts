@@ -1,179 +1,164 @@
-/**
- * What was played, for whoever judges it. Of each practice what is kept of the past stands for the takes of years, so that right
- * after a start only the last months are read; whoever wants every take reads them all.
- */
+/** What was played, as the tables of the library tell it (`store/take-facts.ts`): each question is one look at them. */
 
 import type { DatabaseSync } from 'node:sqlite';
 import {
-  lastOf,
-  type Played,
+  isOfFilter,
+  type KeptPractice,
+  nameOfPractice,
   type PlayedTake,
+  type Practice,
   type PracticeName,
+  practiceId,
+  practiceOf,
   type RangeTake,
+  type TakeFilter,
   windowStartMs,
 } from '../../core/progress/index.ts';
-import { createChordReader, createHistoryPasts, MONTH_MS } from '../store/index.ts';
-import type { KeptTake } from './month-codec.ts';
-import { createMonths } from './months.ts';
-import { keepPasts, type Pasts, readPasts } from './pasts.ts';
-import type { PlayedPractice, PracticesOf } from './practices.ts';
-import { type Rest, restNow } from './rest.ts';
-
-/** When somebody asks, and by which clock. */
-export interface Moment {
-  /** Ms since 1970. */
-  readonly nowMs: number;
-  readonly utcOffsetMinutes: number;
-}
+import { LEVELS } from '../../core/words.ts';
+import { createChordReader, createFactReader } from '../store/index.ts';
 
 export interface History {
-  /** Another one after every change of what it tells. */
-  version(): object;
-  /** What was played of each practice over the whole form. */
-  practices(moment: Moment): PracticesOf;
-  /** Every take over the whole form of wanted practices, newest first; read no further than they are asked for. */
-  whole(isWanted: (name: PracticeName) => boolean): IteratorObject<PlayedTake>;
-  /** Takes of some bars alone, newest first: those of the last `WINDOW_DAYS`, and some older ones. */
+  /** The practices there are in the forms that charts have now, the one played last first. */
+  kept(): readonly StoredPractice[];
+  /** Practices at a moment, ms since 1970. */
+  judge(practices: readonly StoredPractice[], nowMs: number): readonly Practice[];
+  /** What was played of a practice before its chart had the form it has now; the latest first. */
+  before(name: PracticeName): readonly KeptPractice[];
+  /** Every take of a practice over the whole form, newest first. */
+  takes(practice: StoredPractice): readonly TakeCounts[];
+  /** Takes of some bars alone, newest first: those of the last `WINDOW_DAYS`. */
   recentDrills(nowMs: number): readonly RangeTake[];
+  /** The newest takes over the whole form that pass a filter, newest first. */
+  newest(filter: TakeFilter, most: number): readonly PlayedTake[];
   /** The takes with what each of their chords came to. */
   withChords(takes: readonly PlayedTake[]): readonly PlayedTake[];
-  /** Reads a take again: it was finished, deleted or restored. */
-  changed(takeId: string): void;
-  /** Reads everything again: an archive came in. */
-  forget(): void;
-  /**
-   * Reads months ahead, little by little, and keeps each in one piece, so that the next start reads it at once: all of them, or as
-   * many as `practices` of a moment needs.
-   */
-  warmUp(rest?: Rest, moment?: Moment): Promise<void>;
-  /** Keeps what every practice came to before the latest month played in, so that the next start need not tell it again. */
-  keepPasts(moment: Moment, rest?: Rest): Promise<void>;
 }
 
-/**
- * Months to be read before that of a past: its day begins up to a day before its month, and the takes of `WINDOW_DAYS`, which is
- * one month, before that day belong to the judgement of what follows.
- */
-const MONTHS_BEFORE = 2;
+export interface StoredPractice extends KeptPractice {
+  /** The number of its row. */
+  readonly row: number;
+}
+
+/** What a plot of many takes needs of each. */
+export interface TakeCounts {
+  readonly takeId: string;
+  readonly tempoBpm: number;
+  readonly day: number;
+  /** Ms since 1970. */
+  readonly playedAtMs: number;
+  readonly slots: number;
+  readonly clean: number;
+}
+
+const KEPT = `
+  SELECT p.*, f.take_id, f.chart_title, f.tempo_bpm, f.played_at_ms, f.day
+  FROM practices p CROSS JOIN take_facts f ON f.take = p.last_take`;
 
 /** The history of a library. */
 export function createHistory(database: DatabaseSync): History {
-  const months = createMonths(database);
-  const keptPasts = createHistoryPasts(database);
-  let version = {};
-  /** By the offset of the clock, as are the pasts that were read. */
-  const told = new Map<number, Told>();
-  const read = new Map<number, Pasts | null>();
-
-  function pastsAt({ nowMs, utcOffsetMinutes }: Moment): Pasts | null {
-    const kept = readPasts(keptPasts, utcOffsetMinutes, read.get(utcOffsetMinutes) ?? null);
-    read.set(utcOffsetMinutes, kept);
-    return isAhead(kept, nowMs) ? null : kept;
-  }
-
-  function tell(moment: Moment): Told {
-    const before = told.get(moment.utcOffsetMinutes) ?? NOTHING_TOLD;
-    if (before.version === version && !isAhead(before.pasts, moment.nowMs)) return before;
-    const pasts = pastsAt(moment);
-    const takes = months.takes(everyPractice, firstMonth(pasts));
-    const now = { version, pasts, practices: sortOut(takes, pasts, before.practices) };
-    told.set(moment.utcOffsetMinutes, now);
-    return now;
-  }
-
-  return {
-    version: () => version,
-    practices: (moment) => tell(moment).practices,
-    whole: (isWanted) =>
-      months
-        .takes(isWanted)
-        .filter(({ bars }) => bars === null)
-        .map(({ take }) => take),
-    recentDrills: (nowMs) =>
-      months
-        .takes(everyPractice, Math.floor(windowStartMs(nowMs) / MONTH_MS))
-        .flatMap(({ take, bars }) => (bars === null ? [] : [{ ...take, bars }]))
-        .toArray(),
-    withChords: createChordReader(database),
-    changed(takeId) {
-      months.changed(takeId);
-      version = {};
-    },
-    forget() {
-      months.forget();
-      version = {};
-    },
-    async warmUp(rest = restNow, moment) {
-      try {
-        await months.keep(rest, moment && firstMonth(pastsAt(moment)));
-      } catch {
-        // A disk that is full keeps nobody from practising: the takes are read one by one as long as it is.
-      }
-    },
-    async keepPasts(moment, rest = restNow) {
-      try {
-        const latest = months.latest();
-        if (latest === null) return;
-        // A take of a clock that was ahead ends no month.
-        const month = Math.min(latest, Math.floor(moment.nowMs / MONTH_MS));
-        const { pasts, practices } = tell(moment);
-        if (pasts?.month === month) return;
-        await keepPasts(keptPasts, practices, month, moment.utcOffsetMinutes, rest);
-      } catch {
-        // As there: they are told again as long as it is.
-      }
-    },
-  };
-}
-
-interface Told {
-  readonly version: object;
-  readonly pasts: Pasts | null;
-  readonly practices: PracticesOf;
-}
-
-const NOTHING_TOLD: Told = { version: {}, pasts: null, practices: new Map() };
-
-/** Whether a clock was set back: of the time before a past not every take is there. */
-function isAhead(pasts: Pasts | null, nowMs: number): boolean {
-  return pasts !== null && pasts.untilMs > nowMs;
-}
-
-/** The first month whose takes are needed beside a past. */
-function firstMonth(pasts: Pasts | null): number {
-  return pasts === null ? Number.NEGATIVE_INFINITY : pasts.month - MONTHS_BEFORE;
-}
-
-function everyPractice(): boolean {
-  return true;
-}
-
-/** In: takes newest first, and what was told before them. What has stayed the same is the very same. */
-function sortOut(takes: Iterable<KeptTake>, pasts: Pasts | null, before: PracticesOf): PracticesOf {
-  const groups = new Map<string, PlayedTake[]>();
-  for (const { take, practice, bars } of takes) {
-    if (bars !== null) continue;
-    const own = groups.get(practice);
-    if (own === undefined) groups.set(practice, [take]);
-    else own.push(take);
-  }
-  const practices = new Map<string, PlayedPractice>();
-  const add = (id: string, name: PracticeName): void => {
-    const played = { past: pasts?.practices.get(id)?.past ?? null, takes: groups.get(id) ?? [] };
-    const known = before.get(id);
-    const last = lastOf(played);
-    if (known !== undefined && isSame(known.played, played)) practices.set(id, known);
-    else if (last !== null) practices.set(id, { name, last, played });
-  };
-  for (const [id, [take]] of groups) if (take !== undefined) add(id, take);
-  for (const [id, { name }] of pasts?.practices ?? []) if (!groups.has(id)) add(id, name);
-  return practices;
-}
-
-function isSame(one: Played, other: Played): boolean {
-  return (
-    one.past === other.past &&
-    one.takes.length === other.takes.length &&
-    one.takes.every((take, index) => take === other.takes[index])
+  const kept = database.prepare(`${KEPT} WHERE p.is_present = 1 ORDER BY f.played_at_ms DESC`);
+  const before = database.prepare(
+    `${KEPT} WHERE p.is_present = 0 AND chart_id = ? AND plan = ? AND key = ? AND level = ?
+     ORDER BY f.played_at_ms DESC`,
   );
+  const takes = database.prepare(
+    `SELECT take_id, tempo_bpm, day, played_at_ms, slots, clean FROM take_facts
+     WHERE practice = ? AND from_bar IS NULL ORDER BY played_at_ms DESC, take_id DESC`,
+  );
+  const recent = createFactReader(
+    database,
+    `f.practice IN (SELECT value FROM json_each(?)) AND f.from_bar IS NULL AND f.played_at_ms >= ?`,
+  );
+  const drills = createFactReader(
+    database,
+    'f.from_bar IS NOT NULL AND p.is_present = 1 AND f.played_at_ms >= ?',
+  );
+  const passing = `f.from_bar IS NULL AND f.tempo_bpm BETWEEN ? AND ? AND f.played_at_ms BETWEEN ? AND ?`;
+  const everything = createFactReader(database, `${passing} AND p.is_present = 1`);
+  const ofPractices = createFactReader(
+    database,
+    `f.practice IN (SELECT value FROM json_each(?)) AND ${passing}`,
+  );
+
+  const history: History = {
+    kept: () => kept.all().map(toPractice),
+    judge(practices, nowMs) {
+      const rows = JSON.stringify(practices.map(({ row }) => row));
+      const own = Map.groupBy(recent([rows, windowStartMs(nowMs)]), (fact) => fact.practice);
+      return practices.map(({ row, ...practice }) =>
+        practiceOf(
+          practice,
+          (own.get(row) ?? []).map(({ take }) => take),
+          nowMs,
+        ),
+      );
+    },
+    before: ({ chartId, plan, key, level }) =>
+      before.all(chartId, plan, key, level).map(toPractice),
+    takes: ({ row }) =>
+      takes.all(row).map((take) => ({
+        takeId: String(take['take_id']),
+        tempoBpm: Number(take['tempo_bpm']),
+        day: Number(take['day']),
+        playedAtMs: Number(take['played_at_ms']),
+        slots: Number(take['slots']),
+        clean: Number(take['clean']),
+      })),
+    recentDrills: (nowMs) =>
+      drills([windowStartMs(nowMs)]).flatMap(({ take, bars }) =>
+        bars === null ? [] : [{ ...take, bars }],
+      ),
+    newest(filter, most) {
+      const { tempoBpm, playedAtMs, chartId, plan, key, level } = filter;
+      const ranges = [...rangeOf(tempoBpm), ...rangeOf(playedAtMs)];
+      const isOfAll = [chartId, plan, key, level].every((part) => part === null);
+      const rows = (): string =>
+        JSON.stringify(
+          history.kept().flatMap(({ name, row }) => (isOfFilter(filter, name) ? [row] : [])),
+        );
+      const facts = isOfAll ? everything(ranges, most) : ofPractices([rows(), ...ranges], most);
+      return facts.map(({ take }) => take);
+    },
+    withChords: createChordReader(database),
+  };
+  return history;
+}
+
+/** Whether a practice is the one of a name. */
+export function isNamed(name: PracticeName): (practice: KeptPractice) => boolean {
+  const id = practiceId(name);
+  return (practice) => practiceId(practice.name) === id;
+}
+
+function rangeOf(range: TakeFilter['tempoBpm']): readonly [from: number, to: number] {
+  return [range?.from ?? -Number.MAX_VALUE, range?.to ?? Number.MAX_VALUE];
+}
+
+function toPractice(row: Record<string, unknown>): StoredPractice {
+  const number = (column: string): number => Number(row[column]);
+  const orNull = (column: string): number | null => (row[column] === null ? null : number(column));
+  const level = LEVELS.find((one) => one === row['level']) ?? 'steps';
+  const [chartId, plan, key] = [String(row['chart_id']), String(row['plan']), String(row['key'])];
+  return {
+    row: number('practice'),
+    name: nameOfPractice({ chartId, plan, key, level }),
+    takeCount: number('takes'),
+    last: {
+      takeId: String(row['take_id']),
+      chartTitle: String(row['chart_title']),
+      tempoBpm: number('tempo_bpm'),
+      day: number('day'),
+      playedAtMs: number('played_at_ms'),
+    },
+    onceHeldBpm: orNull('once_held_bpm'),
+    memory:
+      row['last_day'] === null
+        ? null
+        : {
+            lastDay: number('last_day'),
+            dueDay: number('due_day'),
+            stabilityDays: number('stability_days'),
+            difficulty: number('difficulty'),
+          },
+  };
 }

@@ -1,4 +1,4 @@
-/** The calls about progress, over the history in memory. */
+/** The calls about progress. */
 
 import type {
   CallReply,
@@ -7,8 +7,6 @@ import type {
   PracticeRow,
 } from '../../../shared/bridge/index.ts';
 import {
-  dayOf,
-  dayStartMs,
   describeDrill,
   describeGain,
   describePlace,
@@ -16,33 +14,28 @@ import {
   drillOf,
   drillState,
   isSamePractice,
+  judgeReadiness,
   ladderOf,
   lastBarOf,
+  type Moment,
   nameOfPractice,
-  type PracticeName,
-  practiceId,
   proposeSession,
   rateOfGain,
   standingOf,
   startTempoBpm,
-  temposOf,
   weakPlaces,
 } from '../../core/progress/index.ts';
 import { refusal, StoreError } from '../store/index.ts';
 import type { GoalBook } from './goals.ts';
-import { createHeatBook } from './heat.ts';
-import type { History } from './history.ts';
-import { latestFirst, type PracticeBook, type PracticesOf } from './practices.ts';
+import { heatOf } from './heat.ts';
+import { type History, isNamed } from './history.ts';
 
 export interface ProgressParts {
   readonly history: History;
-  /** Minutes played since a moment, ms since 1970. */
-  minutesPlayedSince(fromMs: number): number;
-  readonly practiceBook: PracticeBook;
+  /** Minutes played on a day; days are since 1970. */
+  minutesPlayedOn(day: number): number;
   readonly goalBook: GoalBook;
-  readonly nowMs: () => number;
-  /** How far the clock of the machine is ahead of UTC. */
-  readonly utcOffsetMinutes: number;
+  now(): Moment;
 }
 
 /** Places told of one practice, and takes laid out in its plot. */
@@ -52,66 +45,53 @@ const MOST_TAKES = 4000;
 export type ProgressHandlers = ReturnType<typeof createProgressHandlers>;
 
 export function createProgressHandlers(parts: ProgressParts) {
-  const { history, practiceBook, goalBook, nowMs } = parts;
-  const heatBook = createHeatBook(history);
+  const { history, goalBook } = parts;
 
-  const practicesBy = (utcOffsetMinutes: number): PracticesOf =>
-    history.practices({ nowMs: nowMs(), utcOffsetMinutes });
-
-  /** The charts that were played, and some that were not. */
   return {
     'progress.practices'({
       most,
-      utcOffsetMinutes,
     }: CallRequest<'progress.practices'>): CallReply<'progress.practices'> {
       const goalOf = goalBook.goals();
-      const practices = practicesBy(utcOffsetMinutes);
+      const now = parts.now();
+      const kept = history.kept();
       return {
-        practices: practiceBook.latest(practices, most, nowMs()).map((practice): PracticeRow => {
-          return {
+        practices: history.judge(kept.slice(0, most ?? kept.length), now.nowMs).map(
+          (practice): PracticeRow => ({
             ...nameOfPractice(practice),
             chartTitle: practice.chartTitle,
             takes: practice.takeCount,
             lastTakeId: practice.last.takeId,
-            standing: standingOf(
-              practice,
-              goalOf(practice.chartId)?.goalBpm ?? null,
-              nowMs(),
-              utcOffsetMinutes,
-            ),
-          };
-        }),
-        all: latestFirst(practices).map(({ name, last }) => ({
+            standing: standingOf(practice, goalOf(practice.chartId)?.goalBpm ?? null, now.today),
+          }),
+        ),
+        all: kept.map(({ name, last }) => ({
           ...nameOfPractice(name),
           chartTitle: last.chartTitle,
         })),
       };
     },
 
-    'progress.practice'({
-      practice: name,
-      utcOffsetMinutes,
-    }: CallRequest<'progress.practice'>): PracticeDetail {
-      const isNamed = (other: PracticeName): boolean => isSamePractice(other, name);
-      const found = practicesBy(utcOffsetMinutes).get(practiceId(name));
-      const practice = found === undefined ? null : practiceBook.judge(found, nowMs());
-      if (practice === null) {
+    'progress.practice'({ practice: name }: CallRequest<'progress.practice'>): PracticeDetail {
+      const now = parts.now();
+      const found = history.kept().find(isNamed(name));
+      const [practice] = found === undefined ? [] : history.judge([found], now.nowMs);
+      if (found === undefined || practice === undefined) {
         throw new StoreError(
           refusal('notFound', 'Nothing of this was played.', 'Open the page again.'),
         );
       }
       const { present } = practice;
-      const takes = history.whole(isNamed).toArray();
+      const takes = history.takes(found);
       const recent = history.withChords(present.takes);
       const lastBar = lastBarOf(practice.recent);
-      const drills = history.recentDrills(nowMs()).filter(isNamed);
+      const drills = history.recentDrills(now.nowMs).filter((take) => isSamePractice(take, name));
       return {
-        gainWords: describeGain(rateOfGain({ takes }, nowMs(), utcOffsetMinutes)),
+        gainWords: describeGain(rateOfGain(takes, now.today)),
         places: weakPlaces(recent)
           .slice(0, MOST_PLACES)
           .map((place) => {
             const drill = drillOf(place, present.tempoBpm, lastBar);
-            const state = drillState(drill, drills, nowMs());
+            const state = drillState(drill, drills, now.nowMs);
             return {
               bars: { from: place.from, to: place.to },
               words: describePlace(place),
@@ -120,39 +100,45 @@ export function createProgressHandlers(parts: ProgressParts) {
               drillWords: describeDrill(state, drill.bars),
             };
           }),
-        tempos: temposOf(takes, nowMs()).map(({ tempoBpm, takes: own, verdict }) => ({
-          tempoBpm,
-          takes: own.length,
-          slots: verdict.slots,
-          clean: verdict.clean,
-          lower: verdict.interval.lower,
-          upper: verdict.interval.upper,
-          verdict: verdict.verdict,
-        })),
+        tempos: [...Map.groupBy(takes, ({ tempoBpm }) => tempoBpm)]
+          .sort(([one], [other]) => other - one)
+          .map(([tempoBpm, own]) => {
+            const evidence = practice.recent.filter((take) => take.tempoBpm === tempoBpm);
+            const verdict = judgeReadiness(
+              evidence.map((take) => take.evidence),
+              tempoBpm,
+              now.nowMs,
+            );
+            return {
+              tempoBpm,
+              takes: own.length,
+              slots: verdict.slots,
+              clean: verdict.clean,
+              lower: verdict.interval.lower,
+              upper: verdict.interval.upper,
+              verdict: verdict.verdict,
+            };
+          }),
         designEffect: designEffectOf(recent.map(({ evidence }) => evidence)),
-        takes: takes.slice(0, MOST_TAKES).map(({ takeId, tempoBpm, evidence }) => ({
-          ...{ takeId, tempoBpm, playedAtMs: evidence.playedAtMs },
-          ...{ slots: evidence.slots, clean: evidence.clean },
-        })),
+        takes: takes.slice(0, MOST_TAKES).map(({ day: _day, ...take }) => take),
       };
     },
 
     'progress.session'(wish: CallRequest<'progress.session'>): CallReply<'progress.session'> {
-      const { minutes, dailyLimitMinutes, locked, skippedIds, utcOffsetMinutes } = wish;
-      const today = dayOf(nowMs(), utcOffsetMinutes);
-      const playedMinutes = parts.minutesPlayedSince(dayStartMs(today, utcOffsetMinutes));
-      const practices = practicesBy(utcOffsetMinutes);
+      const { minutes, dailyLimitMinutes, locked, skippedIds } = wish;
+      const now = parts.now();
+      const playedMinutes = parts.minutesPlayedOn(now.today);
+      const kept = history.kept();
       const session = proposeSession({
         minutes,
         limitLeftMinutes:
           dailyLimitMinutes === null ? null : Math.max(0, dailyLimitMinutes - playedMinutes),
         locked,
         skippedIds,
-        practices: practiceBook.latest(practices, null, nowMs()),
-        charts: goalBook.ofSession(practices),
-        drillTakes: history.recentDrills(nowMs()),
-        nowMs: nowMs(),
-        utcOffsetMinutes,
+        practices: history.judge(kept, now.nowMs),
+        charts: goalBook.ofSession(kept),
+        drillTakes: history.recentDrills(now.nowMs),
+        ...now,
       });
       return { session, playedMinutes };
     },
@@ -160,13 +146,8 @@ export function createProgressHandlers(parts: ProgressParts) {
     'progress.ladder'({ chartId }: CallRequest<'progress.ladder'>): CallReply<'progress.ladder'> {
       const chart = goalBook.goals()(chartId);
       if (chart === null) return { rungs: [] };
-      const own = [...practicesBy(parts.utcOffsetMinutes).values()].filter(
-        ({ name }) => name.chartId === chartId,
-      );
-      const ladder = ladderOf(
-        chart,
-        own.flatMap((practice) => practiceBook.judge(practice, nowMs()) ?? []),
-      );
+      const own = history.kept().filter(({ name }) => name.chartId === chartId);
+      const ladder = ladderOf(chart, history.judge(own, parts.now().nowMs));
       return {
         rungs: ladder.rungs.map((rung) => ({
           ...{ chartId, plan: rung.plan, key: rung.key, level: rung.level },
@@ -179,6 +160,6 @@ export function createProgressHandlers(parts: ProgressParts) {
     },
 
     'progress.heat': (wish: CallRequest<'progress.heat'>): CallReply<'progress.heat'> =>
-      heatBook(wish),
+      heatOf(history, wish),
   } as const;
 }

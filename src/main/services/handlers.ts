@@ -12,18 +12,11 @@ import type {
 } from '../../../shared/bridge/index.ts';
 import type { TakeEvents } from '../../core/take/model.ts';
 import type { Transfer } from '../archive/index.ts';
-import {
-  createGoalBook,
-  createHistory,
-  createKeeper,
-  createPracticeBook,
-  createProgressHandlers,
-  readAhead,
-} from '../progress/index.ts';
+import { createGoalBook, createHistory, createProgressHandlers } from '../progress/index.ts';
 import {
   asStored,
   type Backups,
-  createChartOutlines,
+  civilTimeAt,
   createPracticeJournal,
   createTakeFacts,
   type Library,
@@ -87,37 +80,20 @@ export function createHandlers(parts: ServiceParts): Serving {
     );
   };
 
-  const history = createHistory(parts.database);
-  // The page runs on the machine that asks, in its time.
-  const utcOffsetMinutes = -new Date(nowMs()).getTimezoneOffset();
-  const practiceBook = createPracticeBook();
   const goalBook = createGoalBook({
     charts: () => [...library.charts(), ...shipped.charts],
     settings: () => library.settings(),
-    outlines: createChartOutlines(parts.database),
-    version: parts.version,
   });
   const progress = createProgressHandlers({
-    history,
-    practiceBook,
+    history: createHistory(parts.database),
     goalBook,
-    minutesPlayedSince: (fromMs) => takes.minutesSince(fromMs),
-    ...{ nowMs, utcOffsetMinutes },
+    minutesPlayedOn: (day) => takes.minutesOn(day),
+    now: () => ({ nowMs: nowMs(), today: civilTimeAt(nowMs()).day }),
   });
-  const reading = readAhead({
-    ...{ history, practiceBook, goalBook, ask: progress, nowMs: nowMs(), utcOffsetMinutes },
-  });
-  const keeper = createKeeper(history, () => ({ nowMs: nowMs(), utcOffsetMinutes }), reading);
   const desk = createTakeDesk({
     ...{ takes, nowMs },
     isOpen: () => parts.database.isOpen,
-    onChanged(takeId) {
-      if (takeId !== null) {
-        history.changed(takeId);
-        keeper.changed();
-      }
-      changed('takes');
-    },
+    onChanged: () => void changed('takes'),
     onNotice: () => void changed('host'),
   });
   /** A hand-over file that is opened again brings the same take: begun at the same moment, with the same notes on the same chart. */
@@ -169,8 +145,6 @@ export function createHandlers(parts: ServiceParts): Serving {
     'library.beginNew': refuseRepair,
     ...createExportHandlers(parts, (work) => work(parts.database)),
     ...createImportHandlers(parts.transfer, parts.database, () => {
-      history.forget();
-      keeper.changed();
       for (const what of ['charts', 'takes', 'journal', 'settings', 'devices'] as const)
         changed(what);
     }),
@@ -245,8 +219,6 @@ export function createHandlers(parts: ServiceParts): Serving {
     },
     'takes.restore': ({ takeId }) => {
       takes.setDeleted(takeId, null);
-      history.changed(takeId);
-      keeper.changed();
       return changed('takes');
     },
     'journal.takes': ({ fromMs, toMs }) => journal.takes(fromMs, toMs),

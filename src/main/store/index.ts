@@ -1,13 +1,12 @@
 /** The store: one library file, its backups and its repair. The only door to this folder. */
 
 export { type Backups, createBackups, timeStamp } from './backups/index.ts';
-export { type ChartOutlines, createChartOutlines } from './chart-outlines.ts';
+export { type CivilTime, civilTimeAt } from './civil-time.ts';
 export { type Contents, type KeptTake, readContents } from './contents.ts';
 export { asStored } from './event-codec.ts';
+export { createFactReader, type TakeFact } from './fact-rows.ts';
 export { inflateEvidence } from './figures-codec.ts';
 export { watchFile } from './file-watch.ts';
-export { createHistoryMonths, MONTH_MS } from './history-months.ts';
-export { createHistoryPasts, type HistoryPasts } from './history-pasts.ts';
 export { DamageError, openDamaged } from './inspect.ts';
 export { createLibrary, type Library, type StoredChart } from './library.ts';
 export { type Incoming, mergeContents, packTake } from './merge/index.ts';
@@ -24,13 +23,7 @@ export {
 } from './repair/index.ts';
 export { errorAt, refusal, refusalOf, StoreError } from './store-error.ts';
 export { createTakeFacts, type TakeFacts } from './take-facts.ts';
-export {
-  COUNTED,
-  type CountedTake,
-  createChordReader,
-  readTake,
-  TAKE_COLUMNS,
-} from './take-row.ts';
+export { createChordReader } from './take-row.ts';
 export {
   type BesideEvents,
   createTakeStore,

@@ -11,6 +11,7 @@ import {
 } from '../../../shared/bridge/index.ts';
 import type { Melody } from '../../core/melody/index.ts';
 import { transaction } from './open-store.ts';
+import { createPracticeForms } from './practice-forms.ts';
 import { refusal, StoreError } from './store-error.ts';
 
 export interface StoredChart {
@@ -59,14 +60,17 @@ export function createLibrary(database: DatabaseSync): Library {
         })),
     saveChart(chartId, title, text, nowMs) {
       const id = chartId ?? randomUUID();
-      database
-        .prepare(
-          `INSERT INTO charts (chart_id, title, text, updated_at_ms) VALUES (?, ?, ?, ?)
-           ON CONFLICT (chart_id) DO UPDATE SET title = excluded.title, text = excluded.text,
-             updated_at_ms = excluded.updated_at_ms`,
-        )
-        .run(id, title, text, nowMs);
-      return id;
+      return transaction(database, () => {
+        database
+          .prepare(
+            `INSERT INTO charts (chart_id, title, text, updated_at_ms) VALUES (?, ?, ?, ?)
+             ON CONFLICT (chart_id) DO UPDATE SET title = excluded.title, text = excluded.text,
+               updated_at_ms = excluded.updated_at_ms`,
+          )
+          .run(id, title, text, nowMs);
+        createPracticeForms(database).settleChart(id);
+        return id;
+      });
     },
     addCharts: (charts, nowMs) =>
       transaction(database, () =>

@@ -163,4 +163,78 @@ export const MIGRATIONS: readonly string[] = [
    CREATE TABLE facts_to_make (take_id TEXT PRIMARY KEY) STRICT, WITHOUT ROWID;
    INSERT INTO facts_to_make SELECT take_id FROM takes
      WHERE finished <> 0 AND deleted_at_ms IS NULL AND figures IS NOT NULL;`,
+  // The same once more, now told by the form that was played (a sum of its music; see `practice-forms.ts`), with what each practice, and
+  // each of its days, came to; it is all made anew. What was kept to read years at once goes: the tables are read as they stand.
+  `DROP TRIGGER month_of_new_take;
+   DROP TRIGGER month_of_changed_take;
+   DROP TRIGGER month_of_gone_take;
+   DROP INDEX takes_by_month;
+   DROP TABLE history_months;
+   DROP TABLE history_pasts;
+   DROP TABLE chart_outlines;
+   DROP TABLE bar_facts;
+   DROP TABLE take_facts;
+   DROP TABLE practices;
+   DROP TABLE facts_to_make;
+   CREATE INDEX takes_by_day ON takes (day, end_ms) WHERE deleted_at_ms IS NULL;
+   CREATE TABLE practices (
+     practice INTEGER PRIMARY KEY,
+     chart_id TEXT NOT NULL,
+     plan TEXT NOT NULL,
+     key TEXT NOT NULL,
+     level TEXT NOT NULL,
+     form TEXT NOT NULL,
+     is_present INTEGER NOT NULL DEFAULT 1,
+     takes INTEGER NOT NULL DEFAULT 0,
+     last_take INTEGER,
+     once_held_bpm REAL,
+     last_day INTEGER,
+     due_day INTEGER,
+     stability_days REAL,
+     difficulty REAL,
+     UNIQUE (chart_id, plan, key, level, form)
+   ) STRICT;
+   CREATE TABLE take_facts (
+     take INTEGER PRIMARY KEY,
+     take_id TEXT NOT NULL UNIQUE REFERENCES takes (take_id) ON DELETE CASCADE,
+     practice INTEGER NOT NULL REFERENCES practices (practice),
+     chart_title TEXT NOT NULL,
+     played_at_ms REAL NOT NULL,
+     day INTEGER NOT NULL,
+     tempo_bpm REAL NOT NULL,
+     from_bar INTEGER,
+     to_bar INTEGER,
+     choruses REAL NOT NULL,
+     slots INTEGER NOT NULL,
+     clean INTEGER NOT NULL,
+     changes_counted INTEGER NOT NULL,
+     changes_on_time INTEGER NOT NULL,
+     changes_unproven INTEGER NOT NULL,
+     changes_left_out INTEGER NOT NULL,
+     is_undecided INTEGER NOT NULL,
+     late_changes TEXT,
+     holds INTEGER NOT NULL DEFAULT 0
+   ) STRICT;
+   CREATE INDEX take_facts_by_practice ON take_facts (practice, from_bar, played_at_ms);
+   CREATE INDEX take_facts_by_time ON take_facts (played_at_ms);
+   CREATE INDEX take_facts_that_hold ON take_facts (practice, tempo_bpm) WHERE holds = 1;
+   CREATE TABLE bar_facts (
+     take INTEGER NOT NULL REFERENCES take_facts (take) ON DELETE CASCADE,
+     bar INTEGER NOT NULL,
+     slots INTEGER NOT NULL,
+     clean INTEGER NOT NULL,
+     times INTEGER,
+     faulty_squares INTEGER,
+     PRIMARY KEY (take, bar)
+   ) STRICT, WITHOUT ROWID;
+   CREATE TABLE day_ratings (
+     practice INTEGER NOT NULL REFERENCES practices (practice) ON DELETE CASCADE,
+     day INTEGER NOT NULL,
+     tempo_bpm REAL NOT NULL,
+     rating TEXT NOT NULL,
+     PRIMARY KEY (practice, day, tempo_bpm)
+   ) STRICT, WITHOUT ROWID;
+   CREATE TABLE facts_to_make (place INTEGER PRIMARY KEY, take_id TEXT NOT NULL UNIQUE) STRICT;
+   INSERT INTO facts_to_make (take_id) SELECT take_id FROM takes
+     WHERE finished <> 0 AND deleted_at_ms IS NULL AND figures IS NOT NULL ORDER BY chart_id, started_at_ms;`,
 ];

@@ -3,25 +3,20 @@
 import type { DatabaseSync } from 'node:sqlite';
 import { z } from 'zod';
 import { isDoubting } from '../../core/grading/index.ts';
-import {
-  type PlayedTake,
-  practiceId,
-  type RangeTake,
-  type TakeEvidence,
-} from '../../core/progress/index.ts';
+import type { PlayedTake, RangeTake, TakeEvidence } from '../../core/progress/index.ts';
 import { LEVELS, READING_KINDS } from '../../core/words.ts';
+import { civilTimeAt } from './civil-time.ts';
 import { inflateEvidence } from './figures-codec.ts';
 
 /** A take that counts, without its chords; the bars it was of, or null for the whole form. */
 export interface CountedTake {
   readonly take: PlayedTake;
-  /** Its `practiceId`. */
-  readonly practice: string;
   readonly bars: RangeTake['bars'] | null;
 }
 
 /** What is read of a row, and which rows count, in SQL. */
-export const TAKE_COLUMNS = 'take_id, set_up, started_at_ms, figures, evidence, readings, decision';
+export const TAKE_COLUMNS =
+  'take_id, set_up, started_at_ms, day, figures, evidence, readings, decision';
 export const COUNTED = 'finished <> 0 AND deleted_at_ms IS NULL AND figures IS NOT NULL';
 
 /** The part of a stored set-up that tells what was practised. */
@@ -83,7 +78,7 @@ export function createChordReader(
   return (takes) =>
     takes.map((take) => {
       const chords = chordsOf(take.takeId);
-      return chords === undefined ? take : { ...take, evidence: withChords(take, chords) };
+      return chords === undefined ? take : { ...take, evidence: { ...take.evidence, chords } };
     });
 }
 
@@ -101,9 +96,19 @@ export function readTake(row: Record<string, unknown>): CountedTake | null {
     ...named,
     level: grade.level,
     tempoBpm: grade.tempo.tempoBpm,
+    day: dayNear(playedAtMs, row['day']),
     evidence: { playedAtMs, ...counts, ...slim, isUndecided: isUndecided(row) },
   };
-  return { take, practice: practiceId(take), bars };
+  return { take, bars };
+}
+
+/** No calendar is further from that of this place. */
+const MOST_DAYS_AWAY = 2;
+
+/** The day that was kept with a take, unless it is none of its moment. */
+function dayNear(playedAtMs: number, kept: unknown): number {
+  const { day } = civilTimeAt(playedAtMs);
+  return typeof kept === 'number' && Math.abs(kept - day) <= MOST_DAYS_AWAY ? kept : day;
 }
 
 /** What is read of readings: the kinds alone tell. */
@@ -122,20 +127,6 @@ function jsonOrNull(text: string): unknown {
   } catch {
     return null;
   }
-}
-
-/** The other lists are still made when they are asked for. */
-function withChords({ evidence }: PlayedTake, chords: TakeEvidence['chords']): TakeEvidence {
-  return {
-    ...evidence,
-    chords,
-    get bars() {
-      return evidence.bars;
-    },
-    get lateChanges() {
-      return evidence.lateChanges;
-    },
-  };
 }
 
 /** The parts of a row; null where one is damaged: the take itself can still be heard and graded. */

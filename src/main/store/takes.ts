@@ -113,8 +113,8 @@ export interface TakeStore {
   setDeleted(takeId: string, deletedAtMs: number | null): void;
   /** When the latest take started, ms since 1970; null without one. */
   latestStartMs(): number | null;
-  /** Minutes of takes begun since a moment, ms since 1970. */
-  minutesSince(fromMs: number): number;
+  /** Minutes of takes begun on a day of the calendar where they were played; days since 1970. */
+  minutesOn(day: number): number;
   /** When each chart was last played. */
   lastPlayed(): ReadonlyMap<string, number>;
 }
@@ -374,12 +374,10 @@ export function createTakeStore(database: DatabaseSync): TakeStore {
         facts.write(takeId);
       });
     },
-    minutesSince(fromMs) {
+    minutesOn(day) {
       const row = database
-        .prepare(
-          'SELECT SUM(end_ms) AS ms FROM takes WHERE deleted_at_ms IS NULL AND started_at_ms >= ?',
-        )
-        .get(fromMs);
+        .prepare('SELECT SUM(end_ms) AS ms FROM takes WHERE deleted_at_ms IS NULL AND day = ?')
+        .get(day);
       return Number(row?.['ms'] ?? 0) / 60_000;
     },
     lastPlayed() {

@@ -1,11 +1,17 @@
 /** Days rated from takes, and when a practice is due. The mapping is an own rule, at the head of `rate-days.ts`. */
 
 import { describe, expect, test } from 'vitest';
-import { dueOf, type PlayedTake, rateDays } from '../../../src/core/progress/index.ts';
-import { DAY_MS, NOW_MS, played, resting, take } from './takes.ts';
+import { dueOf, type PlayedTake, rateDays, rateTempos } from '../../../src/core/progress/index.ts';
+import { resting, TODAY, take } from './takes.ts';
 
-const ratings = (...takes: readonly PlayedTake[]) =>
-  rateDays(played(...takes), 0).days.map(({ rating }) => rating);
+/** Takes of each day, the earliest day first. */
+const rated = (...takes: readonly PlayedTake[]) =>
+  rateDays(
+    [...Map.groupBy(takes, ({ day }) => day)].flatMap(([day, own]) =>
+      rateTempos(own).map((tempo) => ({ day, ...tempo })),
+    ),
+  );
+const ratings = (...takes: readonly PlayedTake[]) => rated(...takes).map(({ rating }) => rating);
 
 describe('a day is', () => {
   test.each([
@@ -48,31 +54,26 @@ describe('a day is', () => {
   });
 });
 
-test('days are the player’s own: either side of midnight is two, and the same moments are one elsewhere', () => {
-  const midnightMs = Date.UTC(2025, 0, 15);
-  const before = take({ evidence: { playedAtMs: midnightMs - 1 } });
-  const after = take({ evidence: { playedAtMs: midnightMs } });
-  const both = played(before, after);
-  const day = midnightMs / DAY_MS;
-  expect(rateDays(both, 0).days.map((rated) => rated.day)).toEqual([day - 1, day]);
-  expect(rateDays(both, 60).days.map((rated) => rated.day)).toEqual([day]);
-  expect(rateDays(both, -60).days.map((rated) => rated.day)).toEqual([day - 1]);
+test('days are those of the place each take was played in, whatever the moment', () => {
+  const evening = take({ day: 20_000 });
+  expect(rated(evening, take({ day: 20_001 })).map(({ day }) => day)).toEqual([20_000, 20_001]);
+  expect(rated(evening, take({ day: 20_000, daysAgo: -1 })).map(({ day }) => day)).toEqual([
+    20_000,
+  ]);
 });
 
 describe('due', () => {
-  test('at the start of a day, eight days after a first easy one', () => {
+  test('eight days after a first easy one', () => {
     // 8.2956 days, rounded.
-    expect(dueOf(resting([take({ daysAgo: 3 })]), NOW_MS, 60).inDays).toBe(5);
+    expect(dueOf(resting([take({ daysAgo: 3 })]), TODAY).inDays).toBe(5);
   });
 
   test('sooner the worse it went, and less is left the longer it rests', () => {
-    const inDays = [64, 60, 50, 20].map(
-      (clean) => dueOf(resting([take({ clean })]), NOW_MS, 0).inDays,
-    );
+    const inDays = [64, 60, 50, 20].map((clean) => dueOf(resting([take({ clean })]), TODAY).inDays);
     // 8.2956, 2.3065, 1.2931 and 0.212 days rounded, and each rating at least a day after the one below it.
     expect(inDays).toEqual([8, 3, 2, 1]);
     const left = [0, 4, 20].map(
-      (daysAgo) => dueOf(resting([take({ daysAgo, clean: 60 })]), NOW_MS, 0).retrievability ?? 0,
+      (daysAgo) => dueOf(resting([take({ daysAgo, clean: 60 })]), TODAY).retrievability ?? 0,
     );
     expect(left[0]).toBe(1);
     expect(left[1]).toBeLessThan(0.9);
@@ -81,17 +82,17 @@ describe('due', () => {
 
   test('later each time it held, half a year at most', () => {
     const takes = [0, 8, 40, 150, 330].map((day) => take({ daysAgo: 330 - day }));
-    expect(dueOf(resting(takes), NOW_MS, 0).inDays).toBe(180);
+    expect(dueOf(resting(takes), TODAY).inDays).toBe(180);
   });
 
   test('two weeks after its last day at the latest, until its goal has held', () => {
     // Half a year at most, three days of it gone.
     const takes = [0, 8, 40].map((day) => take({ daysAgo: 43 - day }));
-    expect(dueOf(resting(takes), NOW_MS, 0)).toMatchObject({ inDays: 177, reason: 'fading' });
-    const ahead = dueOf(resting(takes, false), NOW_MS, 0);
+    expect(dueOf(resting(takes), TODAY)).toMatchObject({ inDays: 177, reason: 'fading' });
+    const ahead = dueOf(resting(takes, false), TODAY);
     expect(ahead).toMatchObject({ inDays: 11, reason: 'goalAhead' });
     // Spacing asks for less than that: it decides.
-    const first = dueOf(resting([take()], false), NOW_MS, 0);
+    const first = dueOf(resting([take()], false), TODAY);
     expect(first).toMatchObject({ inDays: 8, reason: 'fading' });
   });
 
@@ -101,7 +102,7 @@ describe('due', () => {
       [1, 0],
       [5, -4],
     ] as const) {
-      const due = dueOf(resting([take({ slots: 8, daysAgo })]), NOW_MS, 0);
+      const due = dueOf(resting([take({ slots: 8, daysAgo })]), TODAY);
       expect(due).toEqual({ inDays, reason: 'untold', retrievability: null });
     }
   });

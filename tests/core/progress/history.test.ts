@@ -19,6 +19,7 @@ function take(part: Partial<PlayedTake>, clean = 64, daysAgo = 0, choruses = 4):
     key: 'Dm',
     level: 'steps',
     tempoBpm: 66,
+    day: Math.floor((NOW_MS - daysAgo * DAY_MS) / DAY_MS),
     evidence: {
       playedAtMs: NOW_MS - daysAgo * DAY_MS,
       choruses,
@@ -86,7 +87,7 @@ describe('practices', () => {
     expect(practicesOf([take({}, 64, 0, 1)], NOW_MS)[0]?.holdsBpm).toBeNull();
   });
 
-  test('are the same whatever the order of the takes, and keep each take once', () => {
+  test('are the same whatever the order of the takes, and count each take once', () => {
     const takes = fc.array(
       fc.record({
         tempoBpm: fc.constantFrom(60, 66, 72),
@@ -107,10 +108,8 @@ describe('practices', () => {
             ((Number(one.takeId) * 7 + seed) % 13) - ((Number(other.takeId) * 7 + seed) % 13),
         );
         expect(practicesOf(shuffled, NOW_MS)).toEqual(practicesOf(played, NOW_MS));
-        const kept = practicesOf(played, NOW_MS).flatMap(({ played: own }) => own.takes);
-        expect(kept.map(({ takeId }) => takeId).toSorted()).toEqual(
-          played.map(({ takeId }) => takeId).toSorted(),
-        );
+        const counts = practicesOf(played, NOW_MS).map(({ takeCount }) => takeCount);
+        expect(counts.reduce((sum, count) => sum + count, 0)).toBe(played.length);
       }),
     );
   });

@@ -5,11 +5,10 @@ import {
   describeRung,
   type LadderChart,
   ladderOf,
-  onceHeldBpm,
   type PlayedTake,
   practicesOf,
 } from '../../../src/core/progress/index.ts';
-import { NOW_MS, played, practice, take } from './takes.ts';
+import { NOW_MS, practice, take } from './takes.ts';
 
 const CHART: LadderChart = {
   chartId: 'pier',
@@ -102,6 +101,6 @@ test('what held before worse takes has held', () => {
   const spoilt = practice(slower, before, held, after);
   expect(spoilt.holdsBpm).toBe(60);
   // The take before it belongs to the same three choruses and spoils them.
-  expect(onceHeldBpm(spoilt.played)).toBe(60);
-  expect(onceHeldBpm(played(slower, before, held, again, after))).toBe(72);
+  expect(spoilt.heldBpm).toBe(60);
+  expect(practice(slower, before, held, again, after).heldBpm).toBe(72);
 });

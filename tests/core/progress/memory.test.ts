@@ -2,8 +2,12 @@
 
 import { createEmptyCard, fsrs, Rating } from 'ts-fsrs';
 import { expect, test } from 'vitest';
-import { DAY_RATINGS, type RatedDay, SPACING } from '../../../src/core/progress/spacing/memory.ts';
-import { memoryAfter } from '../../helpers/memory-after.ts';
+import {
+  DAY_RATINGS,
+  memoryOf,
+  type RatedDay,
+  SPACING,
+} from '../../../src/core/progress/spacing/memory.ts';
 import { chanceOf } from './chance.ts';
 
 const DAY_MS = 86_400_000;
@@ -27,7 +31,7 @@ test('the memory after rated days is that of the library, which is told of each'
       card = schedule.next(card, new Date(day * DAY_MS), GRADES[rank] ?? Rating.Good).card;
       day += 1 + Math.floor(chance() ** 3 * 60);
     }
-    expect(memoryAfter(days)).toMatchObject({
+    expect(memoryOf(days)).toMatchObject({
       stabilityDays: card.stability,
       difficulty: card.difficulty,
       dueDay: (days.at(-1)?.day ?? 0) + Math.min(card.scheduled_days, SPACING.longestDays),

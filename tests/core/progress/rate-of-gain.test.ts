@@ -4,10 +4,9 @@ import { describe, expect, test } from 'vitest';
 import { describeGain, rateOfGain } from '../../../src/core/progress/index.ts';
 import { gainCoverage, type Player } from './simulated-gain.ts';
 import { INDEPENDENT } from './simulated-learners.ts';
-import { NOW_MS, type TakeWish, take } from './takes.ts';
+import { dayTempos, type TakeWish, TODAY, take } from './takes.ts';
 
-const gainOf = (...wishes: readonly TakeWish[]) =>
-  rateOfGain({ takes: wishes.map(take) }, NOW_MS, 0);
+const gainOf = (...wishes: readonly TakeWish[]) => rateOfGain(dayTempos(wishes.map(take)), TODAY);
 
 /** Two takes a day, of 800 slots each: at a tempo with 10 % of faults or so, and five beats faster with more. */
 const days = (...played: readonly (readonly [daysAgo: number, tempoBpm: number])[]) =>

@@ -12,7 +12,7 @@ import {
   type SessionChart,
   type SessionWish,
 } from '../../../src/core/progress/index.ts';
-import { NOW_MS, take } from './takes.ts';
+import { NOW, NOW_MS, take } from './takes.ts';
 
 const PIER: SessionChart = {
   chartId: 'pier',
@@ -30,8 +30,7 @@ function propose(takes: readonly PlayedTake[], wish: Partial<SessionWish> = {}) 
     practices: practicesOf(takes, NOW_MS),
     charts: [PIER],
     drillTakes: [],
-    nowMs: NOW_MS,
-    utcOffsetMinutes: 0,
+    ...NOW,
     locked: [],
     skippedIds: [],
     ...wish,
@@ -80,12 +79,8 @@ describe('due', () => {
     const lateMs = NOW_MS - 12.5 * 3_600_000;
     const [item] = propose([take({ clean: 30, evidence: { playedAtMs: lateMs } })]);
     expect(item?.why).toMatchObject({ kind: 'due', daysSince: 1 });
-    expect(
-      ofKind(
-        propose([take({ clean: 30, evidence: { playedAtMs: lateMs } })], { utcOffsetMinutes: 60 }),
-        'due',
-      ),
-    ).toEqual([]);
+    const elsewhere = take({ clean: 30, day: NOW.today, evidence: { playedAtMs: lateMs } });
+    expect(ofKind(propose([elsewhere]), 'due')).toEqual([]);
   });
 });
 

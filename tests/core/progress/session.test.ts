@@ -16,7 +16,7 @@ import {
 } from '../../../src/core/progress/index.ts';
 import { playableMinutes } from '../../../src/core/progress/session/breaks.ts';
 import { LEVELS } from '../../../src/core/words.ts';
-import { NOW_MS, take } from './takes.ts';
+import { NOW, NOW_MS, take } from './takes.ts';
 
 const TAKES = fc.array(
   fc.record({
@@ -39,8 +39,7 @@ function wishOf(part: Partial<SessionWish>, takes: Parameters<typeof practicesOf
       ...{ chartId, chartTitle: chartId, plans: ['plain'], keys: ['Dm', 'Gm'], goalBpm: 72 },
     })),
     drillTakes: [],
-    nowMs: NOW_MS,
-    utcOffsetMinutes: 0,
+    ...NOW,
     locked: [],
     skippedIds: [],
     ...part,

@@ -7,7 +7,7 @@
 import { judgeReadiness, rateOfGain, type TakeEvidence } from '../../../src/core/progress/index.ts';
 import { between, type Chance, chanceOf, normal } from './chance.ts';
 import { type Hand, type Learner, playTake, trueRate } from './simulated-learners.ts';
-import { DAY_MS, NOW_MS, take } from './takes.ts';
+import { DAY_MS, dayTempos, NOW_MS, TODAY, take } from './takes.ts';
 
 export interface Player {
   /** Share of the form of one practice day that is left on the next: 0 for days that know nothing of each other. */
@@ -38,7 +38,7 @@ export function gainCoverage(players: number, player: Player, seed: number): Gai
   for (let index = 0; index < players; index++) {
     const perWeek = between(chance, -1, 4);
     const takes = playedDays(chance, perWeek, player);
-    const gain = rateOfGain({ takes }, NOW_MS + DAY_MS / 2, 0);
+    const gain = rateOfGain(dayTempos(takes), TODAY + 1);
     if (gain.kind !== 'gain') continue;
     told++;
     bias += gain.bpmPerWeek - perWeek;

@@ -9,7 +9,6 @@ import {
   describeStanding,
   isPlayed,
   ladderOf,
-  onceHeldBpm,
   type PlayedTake,
   type PlayItem,
   type Practice,
@@ -20,16 +19,13 @@ import {
   type Standing,
   standingOf,
 } from '../../../src/core/progress/index.ts';
-import { rateDays } from '../../../src/core/progress/spacing/index.ts';
-import { memoryOf, NO_DAYS, withDays } from '../../../src/core/progress/spacing/memory.ts';
 import { runs } from '../../helpers/runs.ts';
 import { between, chanceOf } from './chance.ts';
-import { DAY_MS, NOW_MS, practice, take } from './takes.ts';
+import { NOW, NOW_MS, practice, TODAY, take } from './takes.ts';
 
 const LEVELS = ['steps', 'thirds', 'leaps', 'free'] as const;
 const KEYS = ['Dm', 'Gm', 'Cm'];
 const TEMPOS = [60, 62, 66, 72, 80];
-const TODAY = Math.floor(NOW_MS / DAY_MS);
 
 interface Library {
   readonly takes: readonly PlayedTake[];
@@ -71,7 +67,7 @@ interface Told {
 function standingsIn(library: Library): readonly Told[] {
   return practicesOf(library.takes, NOW_MS).map((one) => ({
     practice: one,
-    standing: standingOf(one, goalIn(library, one), NOW_MS, 0),
+    standing: standingOf(one, goalIn(library, one), TODAY),
   }));
 }
 
@@ -92,7 +88,7 @@ describe('a practice is due', () => {
     inLibraries((_library, told) => {
       for (const { practice: own, standing } of told) {
         const { due, daysSince } = standing;
-        const memory = memoryOf(withDays(NO_DAYS, rateDays(own.played, 0).days));
+        const { memory } = own;
         if (memory === null) {
           seen.untold++;
           expect(due.inDays).toBe(1 - daysSince);
@@ -133,7 +129,7 @@ test('one practice says one thing in Today, on the ladder and in the report for 
 
     const { items, spare } = proposeSession({
       ...{ minutes: 60, limitLeftMinutes: null, locked: [], skippedIds: [], drillTakes: [] },
-      ...{ practices: told.map((one) => one.practice), charts, nowMs: NOW_MS, utcOffsetMinutes: 0 },
+      ...{ practices: told.map((one) => one.practice), charts, ...NOW },
     });
     const proposed = [
       ...items.filter(isPlayed),
@@ -205,7 +201,7 @@ function journalTake({ evidence, ...own }: PlayedTake) {
 
 describe('advice', () => {
   const adviceOf = (own: Practice, goalBpm: number | null) =>
-    standingOf(own, goalBpm, NOW_MS, 0).advice;
+    standingOf(own, goalBpm, TODAY).advice;
 
   test('raises no further than a goal ahead, and beyond one that is reached', () => {
     const own = practice(take({ tempoBpm: 98 }));
@@ -235,8 +231,7 @@ test('what has held is no less than what holds, though an older take had to be f
     take({ daysAgo: 29, tempoBpm: 66, evidence: { choruses: 1 } }),
     take({ daysAgo: 28, tempoBpm: 66, evidence: { choruses: 1 } }),
   );
-  const standing = standingOf(own, 66, NOW_MS, 0);
-  expect(onceHeldBpm(own.played)).toBeNull();
+  const standing = standingOf(own, 66, TODAY);
   expect(standing.holdsBpm).toBe(66);
   expect(standing.heldBpm).toBe(66);
 });

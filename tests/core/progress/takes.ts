@@ -1,8 +1,8 @@
 /** Takes and practices written by hand for the tests of this folder. */
 
 import {
-  newestFirst,
-  type Played,
+  type DayTempo,
+  type Moment,
   type PlayedTake,
   type Practice,
   practicesOf,
@@ -13,6 +13,8 @@ import {
 export const DAY_MS = 86_400_000;
 /** Noon UTC of a Wednesday. */
 export const NOW_MS = Date.UTC(2025, 0, 15, 12);
+export const TODAY = Math.floor(NOW_MS / DAY_MS);
+export const NOW: Moment = { nowMs: NOW_MS, today: TODAY };
 
 let count = 0;
 
@@ -27,6 +29,7 @@ export interface TakeWish extends Partial<Omit<PlayedTake, 'evidence'>> {
 export function take(wish: TakeWish = {}): PlayedTake {
   count++;
   const { daysAgo = 0, slots = 64, clean = slots, evidence, ...own } = wish;
+  const playedAtMs = evidence?.playedAtMs ?? NOW_MS - daysAgo * DAY_MS;
   return {
     takeId: `take ${count}`,
     chartId: 'pier',
@@ -35,9 +38,9 @@ export function take(wish: TakeWish = {}): PlayedTake {
     key: 'Dm',
     level: 'steps',
     tempoBpm: 66,
+    day: Math.floor(playedAtMs / DAY_MS),
     ...own,
     evidence: {
-      playedAtMs: NOW_MS - daysAgo * DAY_MS,
       choruses: 4,
       slots,
       clean,
@@ -48,13 +51,16 @@ export function take(wish: TakeWish = {}): PlayedTake {
       bars: [{ bar: 1, slots, clean }],
       lateChanges: [],
       ...evidence,
+      playedAtMs,
     },
   };
 }
 
-/** All that was played of a practice. */
-export function played(...takes: readonly PlayedTake[]): Played {
-  return { past: null, takes: takes.toSorted(newestFirst) };
+/** What takes tell of how a tempo rises. */
+export function dayTempos(takes: readonly PlayedTake[]): readonly DayTempo[] {
+  return takes.map(({ day, tempoBpm, evidence: { slots, clean } }) => ({
+    ...{ day, tempoBpm, slots, clean },
+  }));
 }
 
 /** These takes as they rest, once their goal has held or before. */

@@ -1,18 +1,15 @@
 /** What the progress screens are told, over a library with takes in it: as the core judges them, and up to date. */
 
-import { setImmediate } from 'node:timers/promises';
 import { describe, expect, test } from 'vitest';
 import type { HeatWish, TakeFigures, TakeSetUp } from '../../../shared/bridge/index.ts';
 import {
   createGoalBook,
   createHistory,
-  createPracticeBook,
   createProgressHandlers,
-  readAhead,
 } from '../../../src/main/progress/index.ts';
-import { restNow } from '../../../src/main/progress/rest.ts';
 import {
-  createChartOutlines,
+  civilTimeAt,
+  createLibrary,
   createTakeStore,
   openLibrary,
 } from '../../../src/main/store/index.ts';
@@ -64,21 +61,15 @@ function figures(wrong: number): TakeFigures {
 function open() {
   const database = openLibrary(':memory:');
   const takes = createTakeStore(database);
-  const history = createHistory(database);
-  const practiceBook = createPracticeBook();
-  const goalBook = createGoalBook({
-    charts: () => [{ chartId: 'pier', title: 'Pier', text: TEXT }],
-    settings: () => ({ 'practice pier': { goalBpm: 72 } }),
-    outlines: createChartOutlines(database),
-    version: '1.0.0',
-  });
+  const library = createLibrary(database);
   const calls = createProgressHandlers({
-    history,
-    practiceBook,
-    goalBook,
-    minutesPlayedSince: (fromMs) => takes.minutesSince(fromMs),
-    nowMs: () => NOW_MS,
-    ...HERE,
+    history: createHistory(database),
+    goalBook: createGoalBook({
+      charts: () => [{ chartId: 'pier', title: 'Pier', text: TEXT }],
+      settings: () => ({ 'practice pier': { goalBpm: 72 } }),
+    }),
+    minutesPlayedOn: (day) => takes.minutesOn(day),
+    now: () => ({ nowMs: NOW_MS, today: civilTimeAt(NOW_MS).day }),
   });
   function add(
     daysAgo: number,
@@ -88,16 +79,10 @@ function open() {
     key = 'C',
   ) {
     const atMs = NOW_MS - daysAgo * DAY_MS - 60_000;
-    const takeId = takes.add({ ...setUp(tempoBpm, bars), key }, atMs, [], 60_000, figures(wrong));
-    history.changed(takeId);
-    return takeId;
+    return takes.add({ ...setUp(tempoBpm, bars), key }, atMs, [], 60_000, figures(wrong));
   }
-  const ahead = () =>
-    readAhead({
-      ...{ history, practiceBook, goalBook, ask: calls, nowMs: NOW_MS, rest: restNow, ...HERE },
-    });
   const practices = () => calls['progress.practices']({ most: null, ...HERE }).practices;
-  return { database, takes, history, calls, add, ahead, practices };
+  return { library, takes, calls, add, practices };
 }
 
 const HERE = { utcOffsetMinutes: 0 };
@@ -106,60 +91,6 @@ const HEAT: HeatWish = {
   ...{ tempoBpm: null, playedAtMs: null, utcOffsetMinutes: 0 },
   picture: 'rulesByBars',
 };
-
-/** What the screen asks for before anything is chosen. */
-const FIRST_PICTURE: HeatWish = { ...HEAT, plan: null, key: null, level: null };
-
-test('a picture is the same as long as no take has changed, and one of other takes then', () => {
-  const { calls, add } = open();
-  add(2, 60, 0);
-  const first = calls['progress.heat'](FIRST_PICTURE);
-  expect(calls['progress.heat'](FIRST_PICTURE)).toBe(first);
-  const other = { ...FIRST_PICTURE, utcOffsetMinutes: HERE.utcOffsetMinutes + 60 };
-  expect(calls['progress.heat'](other)).not.toBe(first);
-  add(1, 60, 0);
-  expect(calls['progress.heat'](FIRST_PICTURE).takes).toBe(2);
-});
-
-describe('what is read ahead', () => {
-  test('answers what the screens ask first without the library', async () => {
-    const { database, calls, history, add, ahead, practices } = open();
-    for (let take = 0; take < 60; take++) add(take * 2, 60 + (take % 3), take % 4);
-    const before = practices();
-    const picture = calls['progress.heat'](FIRST_PICTURE);
-    history.forget();
-    await ahead();
-    database.close();
-    expect(practices()).toEqual(before);
-    expect(calls['progress.heat'](FIRST_PICTURE)).toEqual(picture);
-    expect(calls['progress.ladder']({ chartId: 'pier' }).rungs).not.toEqual([]);
-  });
-
-  test('has a take that comes while it is read, and has lost one that goes', async () => {
-    const { history, takes, add, ahead, practices } = open();
-    const ids = Array.from({ length: 40 }, (_, take) => add(take * 15, 60, 0));
-    await history.warmUp();
-    history.forget();
-    const reading = ahead();
-    for (let turn = 0; turn < 40; turn++) await setImmediate();
-    add(0, 60, 0);
-    for (const takeId of [ids[0] ?? '', ids[2] ?? '']) {
-      takes.setDeleted(takeId, NOW_MS);
-      history.changed(takeId);
-    }
-    await reading;
-    expect(practices()).toMatchObject([{ takes: 39 }]);
-  });
-
-  test('is nothing where nothing was played, and where the library is closed', async () => {
-    const { database, history, ahead, practices } = open();
-    await ahead();
-    expect(practices()).toEqual([]);
-    history.forget();
-    database.close();
-    await ahead();
-  });
-});
 
 describe('the practices', () => {
   test('are told of in short, so many as are asked for, the one played last first; named are all', () => {
@@ -210,26 +141,24 @@ describe('the practices', () => {
   });
 
   test('forget a deleted take, and take it back', () => {
-    const { add, takes, history, practices } = open();
+    const { add, takes, practices } = open();
     const takeId = add(0, 60, 0);
     takes.setDeleted(takeId, NOW_MS);
-    history.changed(takeId);
     expect(practices()).toEqual([]);
     takes.setDeleted(takeId, null);
-    history.changed(takeId);
     expect(practices()).toHaveLength(1);
   });
 
-  test('are the same whether the history was read before or take by take', async () => {
-    const { add, history, practices } = open();
-    for (let take = 0; take < 250; take++) add(take / 8, 60 + (take % 5), take % 3);
-    const read = practices();
-    expect(read.reduce((sum, { takes }) => sum + takes, 0)).toBe(250);
-    history.forget();
-    await history.warmUp();
-    expect(practices()).toEqual(read);
-    history.forget();
-    expect(practices()).toEqual(read);
+  test('of which the chart has another form by now are none, until it has the old one again', () => {
+    const { library, add, practices } = open();
+    library.saveChart('pier', 'Pier', TEXT, NOW_MS);
+    add(1, 60, 0);
+    library.saveChart('pier', 'The Pier', TEXT.replace('Pier', 'The Pier'), NOW_MS);
+    expect(practices()).toHaveLength(1);
+    library.saveChart('pier', 'Pier', TEXT.replace('G7', 'Db7'), NOW_MS);
+    expect(practices()).toEqual([]);
+    library.saveChart('pier', 'Pier', TEXT, NOW_MS);
+    expect(practices()).toMatchObject([{ takes: 1 }]);
   });
 });
 
@@ -282,7 +211,7 @@ describe('the heat', () => {
     });
   });
 
-  test('sorts chords by kind and root, also of takes older than what is kept in memory', () => {
+  test('sorts chords by kind and root, also of takes of long ago', () => {
     const { calls, add } = open();
     add(100, 60, 4);
     const heat = calls['progress.heat']({ ...HEAT, picture: 'chordsByRoots', chartId: null });

@@ -1,6 +1,7 @@
 /** How fast a tempo rises. The door to this folder. */
 
 export {
+  type DayTempo,
   GAIN_LEAST_DAYS,
   GAIN_LEAST_SPAN_DAYS,
   GAIN_WINDOW_DAYS,

@@ -6,9 +6,6 @@
  */
 
 import { studentPoint } from '../central-points.ts';
-import { dayOf } from '../days.ts';
-import type { PlayedTake } from '../history.ts';
-import type { Played } from '../past.ts';
 import { EASE_SLOTS } from '../readiness.ts';
 import { type Counts, fitLogistic } from './logistic-fit.ts';
 import { ratioInterval } from './ratio-interval.ts';
@@ -47,25 +44,17 @@ export type RateOfGain =
     };
 
 /** What was played on one day at one tempo. */
-interface DayTempo {
+export interface DayTempo {
   readonly day: number;
   readonly tempoBpm: number;
   readonly slots: number;
   readonly clean: number;
 }
 
-/** The rate of gain over the last eight weeks before `nowMs`, or what is missing to tell it. */
-export function rateOfGain(
-  { takes }: Pick<Played, 'takes'>,
-  nowMs: number,
-  utcOffsetMinutes: number,
-): RateOfGain {
-  const today = dayOf(nowMs, utcOffsetMinutes);
-  const recent = takes.filter(({ evidence }) => {
-    const day = dayOf(evidence.playedAtMs, utcOffsetMinutes);
-    return day > today - GAIN_WINDOW_DAYS && day <= today;
-  });
-  const played = dayTempos(recent, utcOffsetMinutes).filter(({ slots }) => slots >= EASE_SLOTS);
+/** The rate of gain over the last eight weeks up to `today`, or what is missing to tell it. In any order; a day may stand in several. */
+export function rateOfGain(takes: readonly DayTempo[], today: number): RateOfGain {
+  const recent = takes.filter(({ day }) => day > today - GAIN_WINDOW_DAYS && day <= today);
+  const played = summed(recent).filter(({ slots }) => slots >= EASE_SLOTS);
   const days = [...new Set(played.map(({ day }) => day))].sort((one, other) => one - other);
   const spanDays = (days.at(-1) ?? 0) - (days[0] ?? 0);
   const missingDays = Math.max(0, GAIN_LEAST_DAYS - days.length);
@@ -78,12 +67,12 @@ export function rateOfGain(
   return { kind: 'gain', bpmPerWeek: ratio, lower, upper, days: days.length };
 }
 
-function dayTempos(takes: readonly PlayedTake[], utcOffsetMinutes: number): readonly DayTempo[] {
-  const days = Map.groupBy(takes, ({ evidence }) => dayOf(evidence.playedAtMs, utcOffsetMinutes));
-  return [...days].flatMap(([day, played]) =>
-    [...Map.groupBy(played, ({ tempoBpm }) => tempoBpm)].map(([tempoBpm, own]): DayTempo => {
-      const slots = own.reduce((sum, { evidence }) => sum + evidence.slots, 0);
-      const clean = own.reduce((sum, { evidence }) => sum + evidence.clean, 0);
+function summed(takes: readonly DayTempo[]): readonly DayTempo[] {
+  const sums = Map.groupBy(takes, ({ day, tempoBpm }) => `${day} ${tempoBpm}`);
+  return [...sums.values()].flatMap((own) =>
+    own.slice(0, 1).map(({ day, tempoBpm }): DayTempo => {
+      const slots = own.reduce((sum, take) => sum + take.slots, 0);
+      const clean = own.reduce((sum, take) => sum + take.clean, 0);
       return { day, tempoBpm, slots, clean };
     }),
   );

@@ -1,7 +1,7 @@
 /** Where in the form it breaks: bars against rules, and bars against weeks. Takes of one chart, newest first: bars are its own. */
 
 import { FAULTS } from '../../words.ts';
-import { dayOf, weekOf } from '../days.ts';
+import { weekOf } from '../days.ts';
 import type { PlayedTake } from '../history.ts';
 import { type AddHits, type HeatAxis, type HeatMatrix, heatMatrix } from './matrix.ts';
 
@@ -28,12 +28,8 @@ export function rulesByBars(takes: readonly PlayedTake[]): HeatMatrix<HeatRule, 
 }
 
 /** Weeks × bars: slots that were not clean, of the bar's slots. A week is told by its Monday, see `weekOf`. */
-export function weeksByBars(
-  takes: readonly PlayedTake[],
-  utcOffsetMinutes: number,
-): HeatMatrix<number, number> {
-  const week = ({ evidence }: PlayedTake): number =>
-    weekOf(dayOf(evidence.playedAtMs, utcOffsetMinutes));
+export function weeksByBars(takes: readonly PlayedTake[]): HeatMatrix<number, number> {
+  const week = ({ day }: PlayedTake): number => weekOf(day);
   const count = (add: AddHits): void => {
     for (const take of takes) {
       const row = String(week(take));

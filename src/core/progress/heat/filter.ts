@@ -1,7 +1,6 @@
 /** Which takes a picture is drawn from. */
 
 import type { Level } from '../../words.ts';
-import type { PlayedTake } from '../history.ts';
 import { isSameKey } from '../ladder/index.ts';
 import type { PracticeName } from '../practice-name.ts';
 
@@ -17,15 +16,6 @@ export interface TakeFilter {
   readonly playedAtMs: { readonly from: number; readonly to: number } | null;
 }
 
-/** Whether a take passes every part of the filter. */
-export function isInFilter(filter: TakeFilter, take: PlayedTake): boolean {
-  return (
-    isOfFilter(filter, take) &&
-    isWithin(take.tempoBpm, filter.tempoBpm) &&
-    isWithin(take.evidence.playedAtMs, filter.playedAtMs)
-  );
-}
-
 /** Whether any take of a practice can pass. */
 export function isOfFilter(filter: TakeFilter, name: PracticeName): boolean {
   return (
@@ -34,11 +24,4 @@ export function isOfFilter(filter: TakeFilter, name: PracticeName): boolean {
     (filter.level === null || name.level === filter.level) &&
     (filter.key === null || isSameKey(name.key, filter.key))
   );
-}
-
-function isWithin(
-  value: number,
-  range: { readonly from: number; readonly to: number } | null,
-): boolean {
-  return range === null || (value >= range.from && value <= range.to);
 }

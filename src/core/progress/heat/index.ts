@@ -3,5 +3,5 @@
 export { HEAT_RULES, type HeatRule, rulesByBars, weeksByBars } from './bars.ts';
 export { changesByLateness, LATENESS, type Lateness } from './changes.ts';
 export { chordsByRoots } from './chords.ts';
-export { isInFilter, isOfFilter, type TakeFilter } from './filter.ts';
+export { isOfFilter, type TakeFilter } from './filter.ts';
 export type { HeatCell, HeatMatrix } from './matrix.ts';

@@ -8,5 +8,4 @@ export {
   type Rung,
   type RungPlace,
 } from './ladder.ts';
-export { heldBpmOf, onceHeldBpm } from './once-held.ts';
 export { describeRung } from './sentences.ts';

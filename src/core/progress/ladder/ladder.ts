@@ -8,7 +8,6 @@
 import { parseKey } from '../../theory/index.ts';
 import { type Level, PLAIN } from '../../words.ts';
 import type { Practice } from '../history.ts';
-import { heldBpmOf } from './once-held.ts';
 
 export interface LadderChart {
   readonly chartId: string;
@@ -76,7 +75,7 @@ function rungsOfKey(plans: readonly string[]): readonly Omit<RungPlace, 'key'>[]
 }
 
 function judgeRung(place: RungPlace, { goalBpm }: LadderChart, own: readonly Practice[]): Rung {
-  const heldBpm = most(own.map(heldBpmOf));
+  const heldBpm = most(own.map((practice) => practice.heldBpm));
   const isDone = goalBpm !== null && heldBpm !== null && heldBpm >= goalBpm;
   return {
     ...place,

@@ -2,6 +2,7 @@
 
 import type { Practice } from '../history.ts';
 import { type LadderChart, ladderOf } from '../ladder/index.ts';
+import type { Moment } from '../moment.ts';
 import { nameOfPractice, practiceId } from '../practice-name.ts';
 import { easedTempoBpm, type Obstacle, RAISE_CLEAN_RATE } from '../readiness.ts';
 import { type Standing, standingOf } from '../standing/index.ts';
@@ -20,15 +21,12 @@ export interface SessionChart extends LadderChart {
   readonly chartTitle: string;
 }
 
-export interface Material {
+export interface Material extends Moment {
   readonly practices: readonly Practice[];
   /** Charts that may be played, those to be begun first before others; practices of other charts are passed over. */
   readonly charts: readonly SessionChart[];
   /** Takes of some bars alone, which tell how far drills have come: those of the last `WINDOW_DAYS`, or more. */
   readonly drillTakes: readonly RangeTake[];
-  /** Ms since 1970. */
-  readonly nowMs: number;
-  readonly utcOffsetMinutes: number;
 }
 
 export type Candidates = Readonly<Record<ItemKind, readonly Candidate[]>>;
@@ -56,14 +54,11 @@ interface Judged {
   readonly standing: Standing;
 }
 
-function judgedAll(
-  practices: readonly Practice[],
-  { charts, nowMs, utcOffsetMinutes }: Material,
-): readonly Judged[] {
+function judgedAll(practices: readonly Practice[], { charts, today }: Material): readonly Judged[] {
   const goals = new Map(charts.map(({ chartId, goalBpm }) => [chartId, goalBpm]));
   return practices.map((practice) => {
     const goalBpm = goals.get(practice.chartId) ?? null;
-    return { practice, standing: standingOf(practice, goalBpm, nowMs, utcOffsetMinutes) };
+    return { practice, standing: standingOf(practice, goalBpm, today) };
   });
 }
 

@@ -7,11 +7,7 @@
  */
 
 import type { DueReason } from '../../words.ts';
-import { dayOf } from '../days.ts';
-import type { LastTake, Played } from '../past.ts';
-import { rememberBy } from '../remember.ts';
-import { type Memory, memoryOf, retrievabilityOn } from './memory.ts';
-import { ratedUntil } from './rated-past.ts';
+import { type Memory, retrievabilityOn } from './memory.ts';
 
 /** A practice whose goal has not held rests no longer. Own rule. */
 export const LONGEST_REST_DAYS = 14;
@@ -24,24 +20,17 @@ export interface Due {
   readonly retrievability: number | null;
 }
 
-/** What is asked about: all that was played of a practice, the newest take of it, and whether its goal has ever held. */
+/** What is asked about: what is left of its days, the day of its newest take, and whether its goal has ever held. */
 export interface Resting {
-  readonly played: Played;
-  readonly last: Pick<LastTake, 'playedAtMs'>;
+  readonly memory: Memory | null;
+  readonly last: { readonly day: number };
   readonly hasGoalHeld: boolean;
 }
 
-/** When a practice is due. `nowMs` is ms since 1970. Throws a `RangeError` where its past was told by another clock. */
-export function dueOf(
-  { played, last, hasGoalHeld }: Resting,
-  nowMs: number,
-  utcOffsetMinutes: number,
-): Due {
-  const memory = memoriesBy(utcOffsetMinutes)(played);
-  const today = dayOf(nowMs, utcOffsetMinutes);
+/** When a practice is due. `today` is days since 1970, as are all days. */
+export function dueOf({ memory, last, hasGoalHeld }: Resting, today: number): Due {
   if (memory === null) {
-    const lastDay = dayOf(last.playedAtMs, utcOffsetMinutes);
-    return { inDays: lastDay + 1 - today, reason: 'untold', retrievability: null };
+    return { inDays: last.day + 1 - today, reason: 'untold', retrievability: null };
   }
   const retrievability = retrievabilityOn(memory, today);
   const latestDay = memory.lastDay + LONGEST_REST_DAYS;
@@ -49,18 +38,3 @@ export function dueOf(
     ? { inDays: memory.dueDay - today, reason: 'fading', retrievability }
     : { inDays: latestDay - today, reason: 'goalAhead', retrievability };
 }
-
-/** Tells what is left of a history, whatever the day, by one offset of the clock. */
-function memoriesBy(utcOffsetMinutes: number): MemoryTeller {
-  const known = tellers.get(utcOffsetMinutes);
-  if (known !== undefined) return known;
-  const tell: MemoryTeller = rememberBy((played: Played) =>
-    memoryOf(ratedUntil(Number.POSITIVE_INFINITY, played, utcOffsetMinutes).days),
-  );
-  tellers.set(utcOffsetMinutes, tell);
-  return tell;
-}
-
-type MemoryTeller = (played: Played) => Memory | null;
-
-const tellers = new Map<number, MemoryTeller>();

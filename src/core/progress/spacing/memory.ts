@@ -7,7 +7,6 @@
 
 import { createEmptyCard, fsrs, Rating, State } from 'ts-fsrs';
 import { DAY_MS } from '../days.ts';
-import { rememberBy } from '../remember.ts';
 
 /** How a day went, from lost to effortless. */
 export const DAY_RATINGS = ['again', 'hard', 'good', 'easy'] as const;
@@ -46,55 +45,33 @@ const RATINGS = {
   easy: Rating.Easy,
 } as const;
 
-const scheduler = rememberBy(({ retention, longestDays, weights }: SpacingSettings) =>
-  fsrs({
+function schedulerOf({ retention, longestDays, weights }: SpacingSettings) {
+  return fsrs({
     request_retention: retention,
     maximum_interval: longestDays,
     enable_fuzz: false,
     enable_short_term: false,
     ...(weights === null ? {} : { w: weights }),
-  }),
-);
-
-/** What rated days came to, to be gone on with: the model's state before the last of them, and that day. */
-export interface DaysSoFar {
-  /** Null with one day alone, or none. */
-  readonly before: {
-    readonly day: number;
-    readonly stability: number;
-    readonly difficulty: number;
-  } | null;
-  /** Null without any day. */
-  readonly last: RatedDay | null;
+  });
 }
 
-export const NO_DAYS: DaysSoFar = { before: null, last: null };
+const published = schedulerOf(SPACING);
+const scheduler = (settings: SpacingSettings): typeof published =>
+  settings === SPACING ? published : schedulerOf(settings);
 
-/** The same with more days, oldest first, each after all before it. */
-export function withDays(
-  soFar: DaysSoFar,
+/** What is left after days, oldest first; null without any. */
+export function memoryOf(
   days: readonly RatedDay[],
   settings: SpacingSettings = SPACING,
-): DaysSoFar {
-  const schedule = scheduler(settings);
-  let { before, last } = soFar;
-  for (const next of days) {
-    if (last !== null) {
-      const gone = before === null ? 0 : last.day - before.day;
-      before = { day: last.day, ...schedule.next_state(before, gone, RATINGS[last.rating]) };
-    }
-    last = next;
-  }
-  return { before, last };
-}
-
-/** What is left after days; null without any. */
-export function memoryOf(
-  { before, last }: DaysSoFar,
-  settings: SpacingSettings = SPACING,
 ): Memory | null {
-  if (last === null) return null;
+  const last = days.at(-1);
+  if (last === undefined) return null;
   const schedule = scheduler(settings);
+  let before: { day: number; stability: number; difficulty: number } | null = null;
+  for (const { day, rating } of days.slice(0, -1)) {
+    const gone: number = before === null ? 0 : day - before.day;
+    before = { day, ...schedule.next_state(before, gone, RATINGS[rating]) };
+  }
   const card = createEmptyCard(new Date((before ?? last).day * DAY_MS));
   if (before !== null) {
     const { day, ...state } = before;
@@ -102,10 +79,10 @@ export function memoryOf(
   }
   // Of the last day alone it is asked when the next should be.
   const next = schedule.next(card, new Date(last.day * DAY_MS), RATINGS[last.rating]).card;
-  const lastDay = last.day;
   const { stability, difficulty, scheduled_days } = next;
   // The library keeps the ratings a day apart beyond its own longest interval.
   const restDays = Math.min(scheduled_days, settings.longestDays);
+  const lastDay = last.day;
   return { lastDay, dueDay: lastDay + restDays, stabilityDays: stability, difficulty };
 }
 

@@ -13,54 +13,34 @@
  * with fewer slots than an ease is judged on says too little, and a day without any other is left out.
  */
 
-import { dayOf } from '../days.ts';
 import type { PlayedTake } from '../history.ts';
-import type { Played } from '../past.ts';
 import { EASE_SLOTS, easedTempoBpm, judgeInShort, RAISE_CLEAN_RATE } from '../readiness.ts';
 import { DAY_RATINGS, type DayRating, type RatedDay } from './memory.ts';
 
-export interface RatedDays {
-  /** Oldest first. */
-  readonly days: readonly RatedDay[];
-  /** The fastest tempo that came out `good` or better on any of them, or before; null for none. */
-  readonly heldBpm: number | null;
-}
-
-/** The rated days of takes, newest first; `heldBefore` is the tempo held on days before them. */
-export function rateDays(
-  { takes }: Pick<Played, 'takes'>,
-  utcOffsetMinutes: number,
-  heldBefore: number | null = null,
-): RatedDays {
-  const rated: RatedDay[] = [];
-  let heldBpm = heldBefore;
-  const dayAt = (index: number): number | null => {
-    const take = takes[index];
-    return take === undefined ? null : dayOf(take.evidence.playedAtMs, utcOffsetMinutes);
-  };
-  // From the oldest take on, day by day: years are walked through once.
-  for (let end = takes.length; end > 0; ) {
-    const day = dayAt(end - 1);
-    let from = end - 1;
-    while (from > 0 && dayAt(from - 1) === day) from--;
-    const tempos = rateTempos(takes.slice(from, end));
-    end = from;
-    const rating = bestOf(tempos, heldBpm);
-    if (rating === null || day === null) continue;
-    rated.push({ day, rating });
-    for (const tempo of tempos) {
-      if (rank(tempo.rating) >= rank('good')) heldBpm = Math.max(heldBpm ?? 0, tempo.tempoBpm);
-    }
-  }
-  return { days: rated, heldBpm };
-}
-
-interface RatedTempo {
+/** What one day's takes at one tempo came to by themselves. */
+export interface RatedTempo {
   readonly tempoBpm: number;
   readonly rating: DayRating;
 }
 
-function rateTempos(played: readonly PlayedTake[]): readonly RatedTempo[] {
+export interface DayTempoRating extends RatedTempo {
+  readonly day: number;
+}
+
+/** In: the tempos of all days, oldest first. Out: the days, oldest first. */
+export function rateDays(tempos: readonly DayTempoRating[]): readonly RatedDay[] {
+  let heldBpm: number | null = null;
+  return [...Map.groupBy(tempos, ({ day }) => day)].flatMap(([day, own]) => {
+    const rating = bestOf(own, heldBpm);
+    for (const tempo of own) {
+      if (rank(tempo.rating) >= rank('good')) heldBpm = Math.max(heldBpm ?? 0, tempo.tempoBpm);
+    }
+    return rating === null ? [] : [{ day, rating }];
+  });
+}
+
+/** The tempos of one day whose takes, newest first, say enough to be rated. */
+export function rateTempos(played: readonly PlayedTake[]): readonly RatedTempo[] {
   const rated: RatedTempo[] = [];
   for (const [tempoBpm, takes] of byTempo(played)) {
     const rating = rateTempo(takes);

@@ -3,9 +3,7 @@
  * ladder and the report for a teacher all say it from here.
  */
 
-import { dayOf } from '../days.ts';
 import type { Practice } from '../history.ts';
-import { heldBpmOf } from '../ladder/once-held.ts';
 import type { ReadinessVerdict } from '../readiness.ts';
 import { type Due, dueOf } from '../spacing/index.ts';
 
@@ -33,20 +31,14 @@ export interface Standing extends HeldTempos {
   readonly advice: TempoAdvice;
 }
 
-/** `goalBpm` is the tempo to reach, null for none; `nowMs` is ms since 1970. */
-export function standingOf(
-  practice: Practice,
-  goalBpm: number | null,
-  nowMs: number,
-  utcOffsetMinutes: number,
-): Standing {
-  const { holdsBpm, present, last } = practice;
-  const heldBpm = heldBpmOf(practice);
+/** `goalBpm` is the tempo to reach, null for none; `today` is days since 1970. */
+export function standingOf(practice: Practice, goalBpm: number | null, today: number): Standing {
+  const { holdsBpm, heldBpm, present, last } = practice;
   const hasGoalHeld = goalBpm !== null && heldBpm !== null && heldBpm >= goalBpm;
   return {
     ...{ holdsBpm, heldBpm, goalBpm, presentBpm: present.tempoBpm },
-    daysSince: dayOf(nowMs, utcOffsetMinutes) - dayOf(last.playedAtMs, utcOffsetMinutes),
-    due: dueOf({ ...practice, hasGoalHeld }, nowMs, utcOffsetMinutes),
+    daysSince: today - last.day,
+    due: dueOf({ ...practice, hasGoalHeld }, today),
     advice: adviceOf(practice, goalBpm),
   };
 }

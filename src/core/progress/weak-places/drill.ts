@@ -8,7 +8,6 @@ import {
   type ReadinessVerdict,
   raisedTempoBpm,
 } from '../readiness.ts';
-import { rememberBy } from '../remember.ts';
 import { tempoPlan } from '../tempo-plan.ts';
 import type { WeakPlace } from './rank.ts';
 
@@ -52,13 +51,13 @@ export function drillTempoBpm(tempoBpm: number): number {
 const TAKES_OF_LENGTH = 20;
 
 /** The last bar of a form, from takes of it, newest first; 1 without any. */
-export const lastBarOf = rememberBy((takes: readonly PlayedTake[]): number => {
+export function lastBarOf(takes: readonly PlayedTake[]): number {
   let last = 1;
   for (const { evidence } of takes.slice(0, TAKES_OF_LENGTH)) {
     for (const { bar } of evidence.bars) last = Math.max(last, bar);
   }
   return last;
-});
+}
 
 /**
  * The drill of a place: the bar before leads in and the bar after leads out, as far as the form has them (its last bar is

@@ -2,6 +2,7 @@
 
 import type { DatabaseSync } from 'node:sqlite';
 import type { Contents, KeptChart, KeptMelody, KeptTags } from '../contents.ts';
+import { createPracticeForms } from '../practice-forms.ts';
 import { derivedId, type Tally } from './tally.ts';
 
 /** Answers the ids under which charts that came in are kept, where they are others than they came with. */
@@ -22,8 +23,10 @@ export function mergeCharts(
     'INSERT INTO charts (chart_id, title, text, updated_at_ms) VALUES (?, ?, ?, ?)',
   );
 
+  const forms = createPracticeForms(database);
   function add(chartId: string, chart: KeptChart): void {
     insert.run(chartId, chart.title, chart.text, chart.updatedAtMs);
+    forms.settleChart(chartId);
     here.set(chartId, { ...chart, chartId });
     added.charts++;
   }

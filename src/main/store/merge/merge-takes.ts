@@ -26,7 +26,6 @@ export function mergeTakes(
   incoming: readonly PackedTake[],
   { added, alreadyHere, told }: Tally,
 ): void {
-  const facts = createTakeFacts(database);
   const rows = new Map<string, number>();
   for (const row of database.prepare('SELECT rowid AS id, take_id FROM takes').all()) {
     rows.set(String(row['take_id']), Number(row['id']));
@@ -42,7 +41,6 @@ export function mergeTakes(
   }
   function add(takeId: string, take: PackedTake): void {
     insertTake(database, takeId, take);
-    facts.write(takeId);
     fresh.set(takeId, take);
     added.takes++;
   }
@@ -69,6 +67,7 @@ export function mergeTakes(
       }
     }
   }
+  createTakeFacts(database).write(...fresh.keys());
 }
 
 function nameOf({ startedAtMs, setUp }: PackedTake): string {
