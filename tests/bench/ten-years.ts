@@ -16,6 +16,10 @@ const DAY_MS = 86_400_000;
 const CHART_BARS = `[A]\n${`| ${['Dm7', 'G7', 'Cmaj7', 'A7'].join(' | ')} |\n`.repeat(BARS / 4)}`;
 const CHORDS = ['Dm7', 'G7', 'Cmaj7', 'Em7b5', 'A7b9', 'Fm7', 'Bb7', 'Ebmaj7'];
 
+function textOf(chart: number): string {
+  return `title: Chart ${chart}\nkey: C\nmeter: 4/4\ntempo: 90\n${CHART_BARS}\nplan: side door\n${CHART_BARS}`;
+}
+
 function setUp(chartIds: readonly string[], random: () => number): TakeSetUp {
   const chart = Math.floor(random() ** 2 * CHARTS);
   const base = setUpFor(chartIds[chart]);
@@ -23,6 +27,7 @@ function setUp(chartIds: readonly string[], random: () => number): TakeSetUp {
   return {
     ...base,
     chartTitle: `Chart ${chart}`,
+    chartText: textOf(chart),
     plan: random() < 0.8 ? 'plain' : 'side door',
     key: random() < 0.7 ? 'C' : 'Eb',
     bars: isDrill ? { from: 5, to: 8 } : null,
@@ -85,7 +90,7 @@ export function makeLibrary(folder: string, takes: number, nowMs: number) {
   const database = openLibrary(file);
   const texts = Array.from({ length: CHARTS }, (_, chart) => ({
     title: `Chart ${chart}`,
-    text: `title: Chart ${chart}\nkey: C\nmeter: 4/4\ntempo: 90\n${CHART_BARS}\nplan: side door\n${CHART_BARS}`,
+    text: textOf(chart),
     melody: null,
   }));
   const chartIds = createLibrary(database).addCharts(texts, nowMs);

@@ -2,10 +2,10 @@
 
 import { z } from 'zod';
 import type { Settings } from '../../../shared/bridge/index.ts';
-import { parseChart } from '../../core/chart/index.ts';
 import { KEY_CYCLES, keyCycle } from '../../core/plan/index.ts';
 import type { KeptPractice, SessionChart } from '../../core/progress/index.ts';
 import { formatKey } from '../../core/theory/index.ts';
+import type { ChartOutline, ChartOutlines } from '../store/index.ts';
 
 /** The part of a practice choice that is a goal; the renderer owns the rest of it. */
 const choiceSchema = z.object({
@@ -17,8 +17,8 @@ const choiceSchema = z.object({
 const MOST_NEW_CHARTS = 20;
 
 export interface GoalBook {
-  /** Tells of each chart there is now what the ladder wants; null for one that cannot be read. */
-  goals(): (chartId: string) => SessionChart | null;
+  /** What the ladder wants of charts, by their ids; nothing of one that cannot be read, or is gone. */
+  of(chartIds: readonly string[]): ReadonlyMap<string, SessionChart>;
   /** The same of the charts that were played, and of some that were not; without those that cannot be read. */
   ofSession(practices: readonly KeptPractice[]): readonly SessionChart[];
 }
@@ -27,6 +27,7 @@ export interface GoalParts {
   /** Every chart there is, the player's own first. */
   charts(): readonly StoredText[];
   settings(): Settings;
+  readonly outlinesOf: ChartOutlines;
 }
 
 export interface StoredText {
@@ -35,44 +36,42 @@ export interface StoredText {
   readonly text: string;
 }
 
-export function createGoalBook({ charts, settings }: GoalParts): GoalBook {
-  function goalOf(stored: StoredText, chosen: Settings): SessionChart | null {
-    const parsed = parseChart(stored.text);
-    if (!parsed.ok) return null;
-    const chart = parsed.value;
-    const choice = choiceSchema.safeParse(chosen[`practice ${stored.chartId}`]);
-    const { goalBpm, keyCycle: cycle } = choice.success
-      ? choice.data
-      : { goalBpm: null, keyCycle: null };
-    return {
-      chartId: stored.chartId,
-      chartTitle: stored.title,
-      plans: chart.plans.map(({ name }) => name),
-      keys: keyCycle(chart.key, cycle ?? 'fourths').map(formatKey),
-      // Without a goal of the player's the tempo the chart itself names is it. Own rule.
-      goalBpm: goalBpm ?? chart.tempoBpm,
-    };
-  }
-
-  function textsOf(practices: readonly KeptPractice[]): readonly StoredText[] {
-    const played = new Set(practices.map(({ name }) => name.chartId));
-    const all = charts();
-    const fresh = all.filter(({ chartId }) => !played.has(chartId)).slice(0, MOST_NEW_CHARTS);
-    return [...all.filter(({ chartId }) => played.has(chartId)), ...fresh];
+export function createGoalBook({ charts, settings, outlinesOf }: GoalParts): GoalBook {
+  function goalsOf(wanted: readonly StoredText[]): readonly SessionChart[] {
+    const outlines = outlinesOf(wanted);
+    const chosen = settings();
+    return wanted.flatMap(({ chartId, title }) => {
+      const outline = outlines.get(chartId);
+      return outline === undefined ? [] : [goalOf(chartId, title, outline, chosen)];
+    });
   }
 
   return {
-    goals() {
-      const chosen = settings();
-      const all = new Map(charts().map((chart) => [chart.chartId, chart]));
-      return (chartId) => {
-        const chart = all.get(chartId);
-        return chart === undefined ? null : goalOf(chart, chosen);
-      };
+    of(chartIds) {
+      const wanted = new Set(chartIds);
+      const goals = goalsOf(charts().filter(({ chartId }) => wanted.has(chartId)));
+      return new Map(goals.map((chart) => [chart.chartId, chart]));
     },
     ofSession(practices) {
-      const chosen = settings();
-      return textsOf(practices).flatMap((chart) => goalOf(chart, chosen) ?? []);
+      const played = new Set(practices.map(({ name }) => name.chartId));
+      const all = charts();
+      const fresh = all.filter(({ chartId }) => !played.has(chartId)).slice(0, MOST_NEW_CHARTS);
+      return goalsOf([...all.filter(({ chartId }) => played.has(chartId)), ...fresh]);
     },
+  };
+}
+
+function goalOf(
+  chartId: string,
+  chartTitle: string,
+  { plans, key, tempoBpm }: ChartOutline,
+  chosen: Settings,
+): SessionChart {
+  const choice = choiceSchema.safeParse(chosen[`practice ${chartId}`]).data;
+  return {
+    ...{ chartId, chartTitle, plans },
+    keys: keyCycle(key, choice?.keyCycle ?? 'fourths').map(formatKey),
+    // Without a goal of the player's the tempo the chart itself names is it. Own rule.
+    goalBpm: choice?.goalBpm ?? tempoBpm,
   };
 }

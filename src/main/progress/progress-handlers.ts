@@ -51,17 +51,18 @@ export function createProgressHandlers(parts: ProgressParts) {
     'progress.practices'({
       most,
     }: CallRequest<'progress.practices'>): CallReply<'progress.practices'> {
-      const goalOf = goalBook.goals();
       const now = parts.now();
       const kept = history.kept();
+      const shown = kept.slice(0, most ?? kept.length);
+      const goals = goalBook.of(shown.map(({ name }) => name.chartId));
       return {
-        practices: history.judge(kept.slice(0, most ?? kept.length), now.nowMs).map(
+        practices: history.judge(shown, now.nowMs).map(
           (practice): PracticeRow => ({
             ...nameOfPractice(practice),
             chartTitle: practice.chartTitle,
             takes: practice.takeCount,
             lastTakeId: practice.last.takeId,
-            standing: standingOf(practice, goalOf(practice.chartId)?.goalBpm ?? null, now.today),
+            standing: standingOf(practice, goals.get(practice.chartId)?.goalBpm ?? null, now.today),
           }),
         ),
         all: kept.map(({ name, last }) => ({
@@ -144,8 +145,8 @@ export function createProgressHandlers(parts: ProgressParts) {
     },
 
     'progress.ladder'({ chartId }: CallRequest<'progress.ladder'>): CallReply<'progress.ladder'> {
-      const chart = goalBook.goals()(chartId);
-      if (chart === null) return { rungs: [] };
+      const chart = goalBook.of([chartId]).get(chartId);
+      if (chart === undefined) return { rungs: [] };
       const own = history.kept().filter(({ name }) => name.chartId === chartId);
       const ladder = ladderOf(chart, history.judge(own, parts.now().nowMs));
       return {

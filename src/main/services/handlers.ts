@@ -17,6 +17,7 @@ import {
   asStored,
   type Backups,
   civilTimeAt,
+  createChartOutlines,
   createPracticeJournal,
   createTakeFacts,
   type Library,
@@ -83,6 +84,7 @@ export function createHandlers(parts: ServiceParts): Serving {
   const goalBook = createGoalBook({
     charts: () => [...library.charts(), ...shipped.charts],
     settings: () => library.settings(),
+    outlinesOf: createChartOutlines(parts.database, parts.version),
   });
   const progress = createProgressHandlers({
     history: createHistory(parts.database),

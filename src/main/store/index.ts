@@ -1,7 +1,8 @@
 /** The store: one library file, its backups and its repair. The only door to this folder. */
 
 export { type Backups, createBackups, timeStamp } from './backups/index.ts';
-export { type CivilTime, civilTimeAt } from './civil-time.ts';
+export { type ChartOutline, type ChartOutlines, createChartOutlines } from './chart-outlines.ts';
+export { civilTimeAt } from './civil-time.ts';
 export { type Contents, type KeptTake, readContents } from './contents.ts';
 export { asStored } from './event-codec.ts';
 export { createFactReader, type TakeFact } from './fact-rows.ts';

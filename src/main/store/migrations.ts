@@ -172,6 +172,9 @@ export const MIGRATIONS: readonly string[] = [
    DROP TABLE history_months;
    DROP TABLE history_pasts;
    DROP TABLE chart_outlines;
+   CREATE TABLE chart_outlines (
+     chart_id TEXT PRIMARY KEY, text_sum TEXT NOT NULL, outline TEXT NOT NULL
+   ) STRICT, WITHOUT ROWID;
    DROP TABLE bar_facts;
    DROP TABLE take_facts;
    DROP TABLE practices;

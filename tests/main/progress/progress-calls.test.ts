@@ -9,6 +9,7 @@ import {
 } from '../../../src/main/progress/index.ts';
 import {
   civilTimeAt,
+  createChartOutlines,
   createLibrary,
   createTakeStore,
   openLibrary,
@@ -67,6 +68,7 @@ function open() {
     goalBook: createGoalBook({
       charts: () => [{ chartId: 'pier', title: 'Pier', text: TEXT }],
       settings: () => ({ 'practice pier': { goalBpm: 72 } }),
+      outlinesOf: createChartOutlines(database, '1.0.0'),
     }),
     minutesPlayedOn: (day) => takes.minutesOn(day),
     now: () => ({ nowMs: NOW_MS, today: civilTimeAt(NOW_MS).day }),
