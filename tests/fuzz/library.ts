@@ -4,7 +4,7 @@ import { existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { DatabaseSync } from 'node:sqlite';
-import type { Bridge } from '../../shared/bridge/index.ts';
+import type { Bridge, Push } from '../../shared/bridge/index.ts';
 import { createTransfer } from '../../src/main/archive/index.ts';
 import { type Answer, createServices, readShipped } from '../../src/main/services/index.ts';
 import {
@@ -35,6 +35,7 @@ export function openInMemory(): OpenedLibrary {
   const dataFolder = mkdtempSync(join(SCRATCH, 'fuzz-'));
   const transferFolder = join(dataFolder, 'transfer');
   const nowMs = (): number => 1_700_000_000_000;
+  const listeners = new Set<(push: Push) => void>();
   const served = createServices({
     library: createLibrary(database),
     takes: createTakeStore(database),
@@ -48,7 +49,9 @@ export function openInMemory(): OpenedLibrary {
     requireFile() {},
     notices: [],
     nowMs,
-    push() {},
+    push(push) {
+      for (const listener of listeners) listener(push);
+    },
   });
   const services: OpenedLibrary['services'] = (name, request) =>
     served.services(name, request, 'page');
@@ -57,7 +60,10 @@ export function openInMemory(): OpenedLibrary {
     bridge: {
       ask: async (name, request) =>
         JSON.parse(JSON.stringify(await services(name, JSON.parse(JSON.stringify(request))))),
-      onPush() {},
+      onPush(listener, signal) {
+        listeners.add(listener);
+        signal.addEventListener('abort', () => listeners.delete(listener));
+      },
       onConnection() {},
     },
     database,

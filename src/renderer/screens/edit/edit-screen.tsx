@@ -211,13 +211,23 @@ const REMOVE_WORDS = {
 } as const;
 
 function StoreWords({ draft, isCopy }: { readonly draft: Draft; readonly isCopy: boolean }) {
-  const { state } = draft;
+  const { state, isDeleted } = draft;
   if (typeof state === 'object') {
     return (
       <span className="notice" role="alert">
         Not stored. {state.failure}{' '}
         <button type="button" onClick={() => void draft.store()}>
           Try again
+        </button>
+      </span>
+    );
+  }
+  if (isDeleted) {
+    return (
+      <span className="notice" role="alert">
+        This chart was deleted elsewhere. {state === 'waiting' ? 'Storing …' : 'Your text is kept.'}{' '}
+        <button type="button" onClick={() => void draft.bringBack()}>
+          Bring the chart back
         </button>
       </span>
     );

@@ -5,6 +5,7 @@ import type { ChartRow } from '../../../../shared/bridge/index.ts';
 import { type Chart, type ChartProblem, parseChart } from '../../../core/chart/index.ts';
 import { useProgram } from '../../app/program.tsx';
 import { refusalWords } from '../../app/refusal-words.ts';
+import { useAnswer } from '../../data/index.ts';
 import { createTextEditor, type TextEditor } from './text-editor.ts';
 
 /** A pause this long stores what was typed. */
@@ -20,6 +21,10 @@ export interface Draft {
   readonly problems: readonly ChartProblem[];
   /** What is said about storing: that it is stored, that it is not yet, or why it failed. */
   readonly state: 'stored' | 'waiting' | { readonly failure: string };
+  /** The chart was deleted elsewhere meanwhile. What is typed is stored with it all the same, and comes back with it. */
+  readonly isDeleted: boolean;
+  /** Takes the deletion back. */
+  bringBack(): Promise<void>;
   /** Stores at once; answers the id of the stored chart: a copy, when a shipped one was changed. */
   store(): Promise<string>;
 }
@@ -45,12 +50,23 @@ function titleOf(text: string, otherwise: string): string {
   return (title ?? otherwise).slice(0, 500);
 }
 
+/** Whether a chart that was in the library is there no more. */
+function useIsDeleted(chartId: string | null): boolean {
+  const { value } = useAnswer('charts.list', {});
+  const [seenId, setSeenId] = useState<string | null>(null);
+  const isThere = value?.some((row) => row.chartId === chartId) === true;
+  if (isThere && seenId !== chartId) setSeenId(chartId);
+  return value !== null && !isThere && chartId !== null && seenId === chartId;
+}
+
 /** Edits a chart of the library. Unreadable text is stored too: it is the player's. */
 export function useDraft(row: ChartRow): Draft {
   const { bridge } = useProgram();
   const [text, setText] = useState(row.text);
   const [editor] = useState(() => createTextEditor(row.text, pausing(setText)));
   const [state, setState] = useState<Draft['state']>('stored');
+  const [chartId, setChartId] = useState(row.builtIn ? null : row.chartId);
+  const isDeleted = useIsDeleted(chartId);
   const stored = useRef({ chartId: row.builtIn ? null : row.chartId, text: row.text });
   const storing = useRef(Promise.resolve(row.chartId));
 
@@ -71,6 +87,7 @@ export function useDraft(row: ChartRow): Draft {
         return chartId ?? row.chartId;
       }
       stored.current = { chartId: reply.value.chartId, text: now };
+      setChartId(reply.value.chartId);
       setState(editor.text() === now ? 'stored' : 'waiting');
       return reply.value.chartId;
     });
@@ -103,7 +120,12 @@ export function useDraft(row: ChartRow): Draft {
     chart: parsed.ok ? parsed.value : readable.chart,
     chartText: parsed.ok ? text : readable.text,
     problems: parsed.ok ? NO_PROBLEMS : parsed.problems,
-    state,
-    store,
+    ...{ state, isDeleted, store },
+    async bringBack() {
+      if (chartId === null) return;
+      await store();
+      const reply = await bridge.ask('charts.restore', { chartId });
+      if (!reply.ok) setState({ failure: refusalWords(reply.refusal) });
+    },
   };
 }
