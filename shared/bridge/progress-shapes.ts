@@ -1,10 +1,17 @@
-/** What weeks of practice come to, as it crosses the bridge. Words are made by the core, where the figures are. */
+/** What weeks of practice come to, as it crosses the bridge: figures; words are made where they are shown. */
 
-import { DUE_REASONS, LEVELS, READINESS } from '../../src/core/words.ts';
+import { CHORD_FAMILIES } from '../../src/core/theory/chord-symbol.ts';
+import {
+  DUE_REASONS,
+  FAULTS,
+  HEAT_RULES,
+  LATENESS,
+  LEVELS,
+  READINESS,
+} from '../../src/core/words.ts';
 import { z } from '../schema.ts';
 
 const id = z.string().min(1).max(64);
-const words = z.string().max(10_000);
 const count = z.int().min(0);
 const tempoBpm = z.number().min(1).max(1000);
 const minutes = z.number().min(0).max(1440);
@@ -20,14 +27,13 @@ export const practiceNameSchema = z.strictObject({
   level: z.enum(LEVELS),
 });
 
-const placeSchema = z.strictObject({
-  bars,
-  words,
-  /** The bars around it, and the tempo the drill stands at. */
-  drill: bars,
-  drillBpm: tempoBpm,
-  drillWords: words,
+const changeSchema = z.strictObject({
+  bar: z.int(),
+  beat: z.int(),
+  toChord: z.string().max(100),
 });
+
+const interval = z.strictObject({ lower: z.number(), upper: z.number() });
 
 const obstacleSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('undecided'), takes: z.int() }),
@@ -38,9 +44,7 @@ const obstacleSchema = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('changes'),
     onTimeShare: z.number(),
-    worst: z
-      .array(z.strictObject({ bar: z.int(), beat: z.int(), toChord: z.string().max(100) }))
-      .readonly(),
+    worst: z.array(changeSchema).readonly(),
   }),
   z.strictObject({ kind: z.literal('bars'), bars: z.array(z.int()).readonly() }),
 ]);
@@ -52,11 +56,51 @@ const verdictSchema = z.strictObject({
   choruses: count,
   slots: count,
   clean: count,
-  interval: z.strictObject({ lower: z.number(), upper: z.number() }),
+  interval,
   obstacles: z.array(obstacleSchema).readonly(),
 });
 
 const retrievability = z.number().nullable();
+
+/** A weak place, with what speaks for it. */
+const placeSchema = bars.extend({
+  slots: count,
+  clean: count,
+  interval,
+  takes: count,
+  standing: z.enum(['surely', 'perhaps']),
+  elsewhereRate: z.number().nullable(),
+  causes: z
+    .array(
+      z.discriminatedUnion('kind', [
+        z.strictObject({ kind: z.literal('fault'), fault: z.enum(FAULTS), count }),
+        z.strictObject({ kind: z.literal('change'), change: changeSchema, count }),
+      ]),
+    )
+    .readonly(),
+});
+
+const drillStateSchema = z.discriminatedUnion('kind', [
+  z.strictObject({
+    kind: z.literal('untilItHolds'),
+    tempoBpm,
+    heldBpm: tempoBpm.nullable(),
+    obstacles: z.array(obstacleSchema).readonly(),
+  }),
+  z.strictObject({ kind: z.literal('backInContext'), tempoBpm }),
+]);
+
+const gainSchema = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('tooThin'), missingDays: count, missingSpanDays: count }),
+  z.strictObject({ kind: z.literal('oneTempo') }),
+  z.strictObject({
+    kind: z.literal('gain'),
+    bpmPerWeek: z.number(),
+    lower: z.number(),
+    upper: z.number(),
+    days: count,
+  }),
+]);
 
 const heldTempos = {
   holdsBpm: tempoBpm.nullable(),
@@ -91,8 +135,11 @@ export const practicesSchema = z.strictObject({
 
 /** One practice with all there is to tell. */
 export const practiceDetailSchema = z.strictObject({
-  gainWords: words,
-  places: z.array(placeSchema).readonly(),
+  gain: gainSchema,
+  /** Each with the bars its drill loops, and where that stands. */
+  places: z
+    .array(z.strictObject({ place: placeSchema, drill: bars, state: drillStateSchema }))
+    .readonly(),
   tempos: z
     .array(
       z.strictObject({
@@ -217,9 +264,27 @@ export const heatWishSchema = z.strictObject({
   utcOffsetMinutes,
 });
 
+function axes<Name extends HeatPicture, Row extends z.ZodType, Column extends z.ZodType>(
+  picture: Name,
+  row: Row,
+  column: Column,
+) {
+  return z.strictObject({
+    picture: z.literal(picture),
+    rows: z.array(row).readonly(),
+    columns: z.array(column).readonly(),
+  });
+}
+
 export const heatSchema = z.strictObject({
-  rows: z.array(z.string().max(200)).readonly(),
-  columns: z.array(z.string().max(200)).readonly(),
+  axes: z.discriminatedUnion('picture', [
+    axes('rulesByBars', z.enum(HEAT_RULES), z.int()),
+    /** Rows are the Mondays of weeks, in days since 1970. */
+    axes('weeksByBars', z.int(), z.int()),
+    /** Columns are pitch classes, C = 0. */
+    axes('chordsByRoots', z.enum(CHORD_FAMILIES), z.int()),
+    axes('changesByLateness', changeSchema, z.enum(LATENESS)),
+  ]),
   cells: z
     .array(
       z

@@ -31,6 +31,14 @@ export type BassVerdict = (typeof BASS_VERDICTS)[number];
 export const READINESS = ['raise', 'hold', 'ease'] as const;
 export type Readiness = (typeof READINESS)[number];
 
+/** What a picture over takes counts in bars: the faults of a slot, and a change that did not arrive on time. */
+export const HEAT_RULES = [...FAULTS, 'change'] as const;
+export type HeatRule = (typeof HEAT_RULES)[number];
+
+/** How a change arrived: on time, late by so many slots, or never proven. */
+export const LATENESS = ['onTime', 'by1', 'by2', 'by3', 'byMore', 'unproven'] as const;
+export type Lateness = (typeof LATENESS)[number];
+
 /** Why a practice is due: it fades, its goal has not held yet, or too little was played to tell how it stands. */
 export const DUE_REASONS = ['fading', 'goalAhead', 'untold'] as const;
 export type DueReason = (typeof DUE_REASONS)[number];

@@ -41,7 +41,7 @@ export {
   WINDOW_DAYS,
   windowStartMs,
 } from './readiness.ts';
-export { describeObstacle, describeReadiness } from './sentences.ts';
+export { describeChange, describeObstacle, describeReadiness } from './sentences.ts';
 export * from './session/index.ts';
 export * from './spacing/index.ts';
 export * from './standing/index.ts';

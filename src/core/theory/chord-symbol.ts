@@ -3,15 +3,17 @@
 import type { Interval, Tone } from './tone.ts';
 
 /** What kind of chord it is, as far as choosing a scale is concerned. */
-export type ChordFamily =
-  | 'major'
-  | 'minor'
-  | 'dominant'
-  | 'halfDiminished'
-  | 'diminished'
-  | 'augmented'
-  | 'suspended'
-  | 'power';
+export const CHORD_FAMILIES = [
+  'major',
+  'minor',
+  'dominant',
+  'halfDiminished',
+  'diminished',
+  'augmented',
+  'suspended',
+  'power',
+] as const;
+export type ChordFamily = (typeof CHORD_FAMILIES)[number];
 
 /** One tone of a chord: its degree as musicians count (1, 3, 5, 7, 9, 11, 13; also 2, 4, 6) and its interval above the root. */
 export interface ChordTone {

@@ -11,7 +11,12 @@ export {
   qualityText,
   transposeChordSymbol,
 } from './chord-names.ts';
-export type { ChordFamily, ChordSymbol, ChordTone } from './chord-symbol.ts';
+export {
+  CHORD_FAMILIES,
+  type ChordFamily,
+  type ChordSymbol,
+  type ChordTone,
+} from './chord-symbol.ts';
 export { formatKey, type Key, keyFifths, parseKey } from './key.ts';
 export { parseNoteName } from './note-name.ts';
 export {

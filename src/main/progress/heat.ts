@@ -1,12 +1,10 @@
-/** Pictures over takes, ready to be shown: rows and columns by their words, each cell with the takes to look at. */
+/** Pictures over takes, ready to be shown: what rows and columns are, each cell with the takes to look at. */
 
 import type { HeatReply, HeatWish } from '../../../shared/bridge/index.ts';
-import { formatDay } from '../../core/journal/index.ts';
 import {
   changesByLateness,
   chordsByRoots,
   type HeatMatrix,
-  type Lateness,
   type PlayedTake,
   rulesByBars,
   weeksByBars,
@@ -36,52 +34,25 @@ function pictureOf(
 ): Omit<HeatReply, 'takes' | 'isNewestOnly'> {
   switch (picture) {
     case 'rulesByBars':
-      return shown(
-        rulesByBars(takes),
-        (rule) => (rule === 'change' ? 'late change' : rule),
-        String,
-      );
+      return shown(rulesByBars(takes), (axes) => ({ picture, ...axes }));
     case 'weeksByBars':
-      return shown(weeksByBars(takes), formatDay, String);
+      return shown(weeksByBars(takes), (axes) => ({ picture, ...axes }));
     case 'chordsByRoots':
-      return shown(chordsByRoots(takes), familyWords, (pc) => ROOTS[pc] ?? '');
+      return shown(chordsByRoots(takes), (axes) => ({ picture, ...axes }));
     case 'changesByLateness':
-      return shown(
-        changesByLateness(takes),
-        ({ bar, beat, toChord }) => `${toChord}, bar ${bar}${beat === 1 ? '' : `, beat ${beat}`}`,
-        (lateness) => LATENESS_WORDS[lateness],
-      );
+      return shown(changesByLateness(takes), (axes) => ({ picture, ...axes }));
   }
 }
 
 function shown<Row, Column>(
   { rows, columns, cells, uncountedTakeIds }: HeatMatrix<Row, Column>,
-  rowWords: (row: Row) => string,
-  columnWords: (column: Column) => string,
+  named: (axes: Pick<HeatMatrix<Row, Column>, 'rows' | 'columns'>) => HeatReply['axes'],
 ): Omit<HeatReply, 'takes' | 'isNewestOnly'> {
   return {
-    rows: rows.map(rowWords),
-    columns: columns.map(columnWords),
+    axes: named({ rows, columns }),
     cells: cells.map((row) =>
       row.map(({ hits, of, takeIds }) => ({ hits, of, takeIds: takeIds.slice(0, MOST_LED_TO) })),
     ),
     uncounted: uncountedTakeIds.length,
   };
-}
-
-/** One name for each pitch class: charts name their roots themselves. */
-const ROOTS = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'Gb', 'G', 'Ab', 'A', 'Bb', 'B'];
-
-const LATENESS_WORDS: Readonly<Record<Lateness, string>> = {
-  onTime: 'on time',
-  by1: '1 slot late',
-  by2: '2 late',
-  by3: '3 late',
-  byMore: 'more',
-  unproven: 'unproven',
-};
-
-/** `halfDiminished` as it is said. */
-function familyWords(family: string): string {
-  return family.replace(/[A-Z]/gu, (letter) => `-${letter.toLowerCase()}`);
 }

@@ -7,9 +7,6 @@ import type {
   PracticeRow,
 } from '../../../shared/bridge/index.ts';
 import {
-  describeDrill,
-  describeGain,
-  describePlace,
   designEffectOf,
   drillOf,
   drillState,
@@ -87,19 +84,12 @@ export function createProgressHandlers(parts: ProgressParts) {
       const lastBar = lastBarOf(practice.recent);
       const drills = history.recentDrills(now.nowMs).filter((take) => isSamePractice(take, name));
       return {
-        gainWords: describeGain(rateOfGain(takes, now.today)),
+        gain: rateOfGain(takes, now.today),
         places: weakPlaces(recent)
           .slice(0, MOST_PLACES)
           .map((place) => {
             const drill = drillOf(place, present.tempoBpm, lastBar);
-            const state = drillState(drill, drills, now.nowMs);
-            return {
-              bars: { from: place.from, to: place.to },
-              words: describePlace(place),
-              drill: drill.bars,
-              drillBpm: state.tempoBpm,
-              drillWords: describeDrill(state, drill.bars),
-            };
+            return { place, drill: drill.bars, state: drillState(drill, drills, now.nowMs) };
           }),
         tempos: [...Map.groupBy(takes, ({ tempoBpm }) => tempoBpm)]
           .sort(([one], [other]) => other - one)

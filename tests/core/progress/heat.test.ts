@@ -6,14 +6,13 @@ import {
   type ChordEvidence,
   changesByLateness,
   chordsByRoots,
-  HEAT_RULES,
   type HeatCell,
   isOfFilter,
-  LATENESS,
   rulesByBars,
   type TakeFilter,
   weeksByBars,
 } from '../../../src/core/progress/index.ts';
+import { HEAT_RULES, LATENESS } from '../../../src/core/words.ts';
 import { DAY_MS, NOW_MS, take } from './takes.ts';
 
 /** A filter that lets everything pass. */

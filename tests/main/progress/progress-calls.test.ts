@@ -2,6 +2,8 @@
 
 import { describe, expect, test } from 'vitest';
 import type { HeatWish, TakeFigures, TakeSetUp } from '../../../shared/bridge/index.ts';
+import { describePlace } from '../../../src/core/progress/index.ts';
+import { HEAT_RULES } from '../../../src/core/words.ts';
 import {
   createGoalBook,
   createHistory,
@@ -170,15 +172,15 @@ test('one practice has its weak place, with a drill whose state comes from takes
   const ask = () => calls['progress.practice']({ practice: NAME, ...HERE });
   const [place] = ask().places;
   expect(place).toMatchObject({
-    bars: { from: 2, to: 3 },
+    place: { from: 2, to: 3 },
     drill: { from: 1, to: 4 },
-    drillBpm: 55,
+    state: { tempoBpm: 55 },
   });
-  expect(place?.words).toContain('outside, 32 times');
+  expect(place && describePlace(place.place)).toContain('outside, 32 times');
   const before = ask().takes.length;
   add(0, 55, 0, { from: 1, to: 4 });
   expect(ask().takes).toHaveLength(before);
-  expect(ask().places[0]?.drillBpm).toBe(57);
+  expect(ask().places[0]?.state.tempoBpm).toBe(57);
 });
 
 test('a practice nobody played is refused in words', () => {
@@ -204,11 +206,11 @@ describe('the heat', () => {
     const bad = add(100, 60, 4);
     const worse = add(0, 66, 6);
     const all = calls['progress.heat'](HEAT);
-    expect([all.takes, all.columns]).toEqual([2, ['1', '2', '3', '4']]);
-    const outside = all.cells[all.rows.indexOf('outside')];
+    expect([all.takes, all.axes.columns]).toEqual([2, [1, 2, 3, 4]]);
+    const outside = all.cells[HEAT_RULES.indexOf('outside')];
     expect(outside?.[2]).toEqual({ hits: 10, of: 32, takeIds: [worse, bad] });
     const slow = calls['progress.heat']({ ...HEAT, tempoBpm: { from: 55, to: 62 } });
-    expect(slow.cells[slow.rows.indexOf('outside')]?.[2]).toEqual({
+    expect(slow.cells[HEAT_RULES.indexOf('outside')]?.[2]).toEqual({
       ...{ hits: 4, of: 16, takeIds: [bad] },
     });
   });
@@ -217,8 +219,10 @@ describe('the heat', () => {
     const { calls, add } = open();
     add(100, 60, 4);
     const heat = calls['progress.heat']({ ...HEAT, picture: 'chordsByRoots', chartId: null });
-    const row = heat.cells[heat.rows.indexOf('dominant')];
-    expect(row?.[heat.columns.indexOf('G')]).toMatchObject({ hits: 4, of: 16 });
+    const { axes } = heat;
+    if (axes.picture !== 'chordsByRoots') throw new Error(axes.picture);
+    const row = heat.cells[axes.rows.indexOf('dominant')];
+    expect(row?.[axes.columns.indexOf(7)]).toMatchObject({ hits: 4, of: 16 });
     expect(heat.uncounted).toBe(0);
   });
 });

@@ -1,13 +1,9 @@
 /** Where in the form it breaks: bars against rules, and bars against weeks. Takes of one chart, newest first: bars are its own. */
 
-import { FAULTS } from '../../words.ts';
+import { FAULTS, HEAT_RULES, type HeatRule } from '../../words.ts';
 import { weekOf } from '../days.ts';
 import type { PlayedTake } from '../history.ts';
 import { type AddHits, type HeatAxis, type HeatMatrix, heatMatrix } from './matrix.ts';
-
-/** The faults of a slot, and `change`: a change that did not arrive on time. */
-export const HEAT_RULES = [...FAULTS, 'change'] as const;
-export type HeatRule = (typeof HEAT_RULES)[number];
 
 /** Rules × bars: slots that carry the fault, of the bar's slots; for `change`, changes not on time of those counted. */
 export function rulesByBars(takes: readonly PlayedTake[]): HeatMatrix<HeatRule, number> {

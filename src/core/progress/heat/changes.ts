@@ -1,13 +1,10 @@
 /** Which changes come late, and by how much. Takes of one chart, plan and key, newest first: changes are told by place and chord. */
 
+import { LATENESS, type Lateness } from '../../words.ts';
 import type { ArrivalCounts } from '../chord-evidence.ts';
 import type { ChangeEvidence } from '../evidence.ts';
 import type { PlayedTake } from '../history.ts';
 import { type AddHits, type HeatMatrix, heatMatrix } from './matrix.ts';
-
-/** On time, late by so many slots, or never proven. */
-export const LATENESS = ['onTime', 'by1', 'by2', 'by3', 'byMore', 'unproven'] as const;
-export type Lateness = (typeof LATENESS)[number];
 
 /** Changes × lateness: arrivals of that kind, of all counted ones at the place. In the order of the form. */
 export function changesByLateness(

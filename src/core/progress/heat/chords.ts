@@ -1,6 +1,7 @@
 /** Which chords break, whatever the chart: kinds of chord against roots. */
 
 import {
+  CHORD_FAMILIES,
   type ChordFamily,
   type ChordSymbol,
   parseChordSymbol,
@@ -8,18 +9,6 @@ import {
 } from '../../theory/index.ts';
 import type { PlayedTake } from '../history.ts';
 import { type AddHits, type HeatMatrix, heatMatrix } from './matrix.ts';
-
-/** In the order rows are shown. */
-const FAMILIES = {
-  major: 0,
-  minor: 1,
-  dominant: 2,
-  halfDiminished: 3,
-  diminished: 4,
-  augmented: 5,
-  suspended: 6,
-  power: 7,
-} as const satisfies Record<ChordFamily, number>;
 
 const ROOT_PCS = Array.from({ length: 12 }, (_, pc) => pc);
 
@@ -42,10 +31,10 @@ export function chordsByRoots(takes: readonly PlayedTake[]): HeatMatrix<ChordFam
       }
     }
   };
-  const families = [...new Set([...symbols.values()].flatMap((symbol) => symbol?.family ?? []))];
+  const families = new Set([...symbols.values()].map((symbol) => symbol?.family));
   return heatMatrix(
     {
-      values: families.sort((one, other) => FAMILIES[one] - FAMILIES[other]),
+      values: CHORD_FAMILIES.filter((family) => families.has(family)),
       nameOf: (family) => family,
     },
     { values: ROOT_PCS, nameOf: String },

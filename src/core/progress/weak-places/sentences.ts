@@ -15,10 +15,10 @@ export function describeBars({ from, to }: BarRange): string {
 
 /** One to three sentences: how clean, how sure, what went wrong. */
 export function describePlace(place: RankedPlace): string {
-  const { clean, slots, takeIds, interval, standing, elsewhereRate, causes } = place;
+  const { clean, slots, takes, interval, standing, elsewhereRate, causes } = place;
   const bars = describeBars(place);
   const named = `${bars.charAt(0).toUpperCase()}${bars.slice(1)}`;
-  const seen = `${clean} of ${counted(slots, 'slot')} clean in ${counted(takeIds.length, 'take')}`;
+  const seen = `${clean} of ${counted(slots, 'slot')} clean in ${counted(takes, 'take')}`;
   const sure =
     standing === 'surely'
       ? `, surely ${percentUp(interval.upper)} or less`

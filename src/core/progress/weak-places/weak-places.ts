@@ -11,8 +11,8 @@ export type PlaceCause =
   | { readonly kind: 'change'; readonly change: ChangeEvidence; readonly count: number };
 
 export interface RankedPlace extends SurePlace {
-  /** The takes that played there, newest first. */
-  readonly takeIds: readonly string[];
+  /** How many takes played there. */
+  readonly takes: number;
   /** See `isSurelyWeak`. */
   readonly standing: 'surely' | 'perhaps';
   /** The clean rate of all other bars; null when there are none. */
@@ -30,9 +30,9 @@ export function weakPlaces(takes: readonly PlayedTake[]): readonly RankedPlace[]
     const elsewhere = slots - place.slots;
     return {
       ...place,
-      takeIds: takes
-        .filter(({ evidence }) => evidence.bars.some((bar) => bar.slots > 0 && isAt(place, bar)))
-        .map(({ takeId }) => takeId),
+      takes: takes.filter(({ evidence }) =>
+        evidence.bars.some((bar) => bar.slots > 0 && isAt(place, bar)),
+      ).length,
       standing: isSurelyWeak(place) ? 'surely' : 'perhaps',
       elsewhereRate: elsewhere === 0 ? null : (clean - place.clean) / elsewhere,
       causes: causesAt(place, takes),

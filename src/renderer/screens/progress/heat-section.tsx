@@ -14,6 +14,7 @@ import { useAnswer, useLast } from '../../data/index.ts';
 import { NumberField, SelectField } from '../../look/fields.tsx';
 import { HeatTable, type HeatTableCell } from '../../look/heat-table.tsx';
 import { withSigns } from '../../look/signs.ts';
+import { axisWords } from './heat-words.ts';
 
 interface HeatSectionProps {
   readonly practices: readonly NamedPractice[];
@@ -137,20 +138,21 @@ interface HeatPictureProps {
 }
 
 function HeatPictureOf({ heat, title, isShareOfRow, chosen, onCell, onReview }: HeatPictureProps) {
-  const { rows, columns, cells, takes, uncounted, isNewestOnly } = heat;
+  const { cells, takes, uncounted, isNewestOnly } = heat;
+  const { rows, columns } = axisWords(heat);
   const [row = -1, column = -1] = (chosen ?? '').split(' ').map(Number);
   const open = cells[row]?.[column];
   if (takes === 0) return <p>No take passes. Widen the choice above.</p>;
   const table = rows.map((name, rowAt) => ({
-    name: withSigns(name),
+    name,
     cells: columns.map((columnName, columnAt): HeatTableCell => {
       const { hits = 0, of = 0 } = cells[rowAt]?.[columnAt] ?? {};
       const share = of === 0 ? 0 : hits / of;
       return {
-        column: withSigns(columnName),
+        column: columnName,
         strength: of === 0 ? null : isShareOfRow ? share : Math.min(1, 2 * share),
         figure: hits === 0 ? '' : percent(share).replace(' ', ''),
-        words: withSigns(`${name}, ${columnName}: ${hits} of ${of}`),
+        words: `${name}, ${columnName}: ${hits} of ${of}`,
         onPress: () => onCell(`${rowAt} ${columnAt}`),
         isOpen: chosen === `${rowAt} ${columnAt}`,
       };
@@ -159,7 +161,7 @@ function HeatPictureOf({ heat, title, isShareOfRow, chosen, onCell, onReview }: 
   const hasNothing = cells.some((own) => own.some(({ of }) => of === 0));
   return (
     <>
-      <HeatTable title={title} columnsAre="" columns={columns.map(withSigns)} rows={table} />
+      <HeatTable title={title} columnsAre="" columns={columns} rows={table} />
       <p className="soft">
         Drawn from {takes === 1 ? '1 take' : `${takes} takes`}
         {isNewestOnly && ', the newest; older ones are left out'}
@@ -169,8 +171,7 @@ function HeatPictureOf({ heat, title, isShareOfRow, chosen, onCell, onReview }: 
       {open !== undefined && open.hits > 0 && (
         <div className="row" role="status">
           <span>
-            {withSigns(`${rows[row]}, ${columns[column]}`)}: {open.hits} of {open.of}. Takes with
-            most of it:
+            {rows[row]}, {columns[column]}: {open.hits} of {open.of}. Takes with most of it:
           </span>
           {open.takeIds.map((takeId, index) => (
             <button key={takeId} type="button" onClick={() => onReview(takeId)}>

@@ -5,6 +5,9 @@ import type { PracticeRow } from '../../../../shared/bridge/index.ts';
 import { percent } from '../../../core/findings/index.ts';
 import {
   describeBars,
+  describeDrill,
+  describeGain,
+  describePlace,
   describeReadiness,
   describeStanding,
   nameOfPractice,
@@ -91,7 +94,7 @@ function Detail({ practice, offset, onReview, onDrill }: DetailProps) {
   if (value === null) return <p>One moment …</p>;
   return (
     <>
-      <p>{value.gainWords}</p>
+      <p>{describeGain(value.gain)}</p>
       <div className="plot-frame">
         <TempoPlot model={tempoPlot(value, goalBpm)} onTake={onReview} />
       </div>
@@ -101,12 +104,12 @@ function Detail({ practice, offset, onReview, onDrill }: DetailProps) {
       </p>
       {value.places.length > 0 && (
         <ul className="plain-list places">
-          {value.places.map(({ bars, words, drill, drillBpm, drillWords }) => (
-            <li key={bars.from}>
-              <p>{withSigns(words)}</p>
-              <p className="soft">{withSigns(drillWords)}</p>
-              <button type="button" onClick={() => onDrill(drill, drillBpm)}>
-                Drill {describeBars(drill)} at {drillBpm}
+          {value.places.map(({ place, drill, state }) => (
+            <li key={place.from}>
+              <p>{withSigns(describePlace(place))}</p>
+              <p className="soft">{withSigns(describeDrill(state, drill))}</p>
+              <button type="button" onClick={() => onDrill(drill, state.tempoBpm)}>
+                Drill {describeBars(drill)} at {state.tempoBpm}
               </button>
             </li>
           ))}
