@@ -9,11 +9,13 @@ import { createCommand, runCommand } from './cli/command.ts';
 import { EXIT, type ExitCode } from './cli/exit.ts';
 import { paint } from './cli/paint.ts';
 import { type ChartFileProblem, readChartFile } from './cli/read-chart-file.ts';
+import { rulesJson, rulesPage } from './cli/rules-page.ts';
 import { tellProblems } from './cli/show-problem.ts';
 
 interface ChartOptions {
   readonly plan: string;
   readonly key?: string;
+  readonly rules?: boolean;
   readonly json?: boolean;
 }
 
@@ -27,6 +29,7 @@ function chartCommand(): Command {
     .argument('<file>', 'chart text, extension .chart')
     .option('--plan <name>', 'the plan to print', PLAIN)
     .option('--key <key>', 'the key to move the chart to, such as Eb or F#m')
+    .option('--rules', 'tell what each rule that makes plans finds here, and what it leaves alone')
     .option('--json', 'print one JSON object (schema linekeeper.chart/1) instead of a page');
 }
 
@@ -36,8 +39,15 @@ function print(parsed: Command): ExitCode {
   if (!file.ok) return printProblems(file.problems, options);
   const chart = inKey(file.value, options.key);
   const form = inPlan(chart, options.plan);
-  if (options.json) printJson(chartJson(chart, form));
-  else process.stdout.write(chartPage(chart, form, paint(process.stdout, process.env)));
+  const colours = paint(process.stdout, process.env);
+  const { plan } = form;
+  if (options.json) {
+    const rules = options.rules ? { rules: rulesJson(chart, plan) } : {};
+    printJson({ ...chartJson(chart, form), ...rules });
+  } else {
+    process.stdout.write(chartPage(chart, form, colours));
+    if (options.rules) process.stdout.write(`\n${rulesPage(chart, plan, colours)}`);
+  }
   return EXIT.ok;
 }
 

@@ -86,6 +86,29 @@ describe('the chart command', () => {
     expect(out).not.toContain(ESCAPE);
   });
 
+  it('tells what each rule that makes plans finds, and why it leaves others, when asked', () => {
+    const path = file('lantern.chart', LANTERN_WALK);
+    const { code, out, err } = chart(path, '--rules');
+    expect({ code, err }).toEqual({ code: 0, err: '' });
+    expect(out.startsWith(chart(path).out)).toBe(true);
+    expect(out).toContain('\nrules\n  Tritone substitute: 2 places, 2 left\n');
+    expect(out).toContain('\n    bar 7: Cm7 F7 → Cm7 B7 <lydian dominant>\n');
+    expect(out).toContain('\n    bar 4, G7: its palette is named, and that choice stays\n');
+    const { rules } = JSON.parse(chart(path, '--rules', '--json').out);
+    expect(rules[0]).toMatchObject({
+      rule: 'tritone-substitute',
+      places: [
+        { bar: 7, chord: 2 },
+        { bar: 8, chord: 2 },
+      ],
+      left: [
+        { bar: 2, chord: 2, symbol: 'F7', why: 'goesElsewhere' },
+        { bar: 4, chord: 1, symbol: 'G7', why: 'named' },
+      ],
+    });
+    expect(JSON.parse(chart(path, '--json').out)).not.toHaveProperty('rules');
+  });
+
   it('prints another plan and another key', () => {
     const path = file('lantern.chart', LANTERN_WALK);
     const { code, out } = chart('--plan', 'side door', '--key=C', '--json', path);

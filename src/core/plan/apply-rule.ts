@@ -5,9 +5,10 @@ import { PLAIN } from '../words.ts';
 import { APPROACH_RULES } from './approaches.rules.ts';
 import { COLOUR_RULES } from './colours.rules.ts';
 import type { PlanRule, Replacement } from './plan-rule.ts';
-import { type Spot, spotsOf } from './rule-spots.ts';
+import { placeName, type Spot, spotsOf } from './rule-spots.ts';
 import { type ChordPlace, isSamePlace } from './set-palette.ts';
 import { SUBSTITUTE_RULES } from './substitutes.rules.ts';
+import type { WhyLeft } from './why-left.ts';
 import { chordsOf, planChords, planContents, withContents, writtenBars } from './written.ts';
 
 /** Every rule, the substitutes first, then the chords that lead on, then the palettes. */
@@ -23,11 +24,38 @@ export interface RulePlace extends ChordPlace {
   readonly after: string;
 }
 
-/** Where a rule applies in a plan, in order; each place is told as if it alone were changed. */
+/** A chord of the kind a rule is about that it leaves alone, and why; places count from 0. */
+export interface LeftPlace extends ChordPlace {
+  /** The chord as written. */
+  readonly symbol: string;
+  readonly why: WhyLeft;
+}
+
+/** What a rule finds in a plan: where it applies and what it leaves alone, each in order. */
+export interface RuleSurvey {
+  readonly places: readonly RulePlace[];
+  readonly left: readonly LeftPlace[];
+}
+
+/** Looks for a rule's places in a plan; each place is told as if it alone were changed. */
+export function surveyRule(chart: Chart, plan: string, rule: PlanRule): RuleSurvey {
+  const { applying, left } = answers(chart, plan, rule);
+  return { places: rulePlaces(chart, plan, applying), left };
+}
+
+/** Where a rule applies in a plan, in order. */
 export function findRulePlaces(chart: Chart, plan: string, rule: PlanRule): readonly RulePlace[] {
+  return surveyRule(chart, plan, rule).places;
+}
+
+function rulePlaces(
+  chart: Chart,
+  plan: string,
+  applying: readonly Applying[],
+): readonly RulePlace[] {
   const chords = planChords(chart, plan);
   const bars = writtenBars(chart);
-  return applying(chart, plan, rule).flatMap(({ spot, replacement }) => {
+  return applying.flatMap(({ spot, replacement }) => {
     const { bar, chord } = spot;
     const meter = bars[bar]?.meter;
     const own = chords[bar];
@@ -57,7 +85,7 @@ export function applyRule(
   places: readonly ChordPlace[] | null,
 ): Chart {
   if (plan === PLAIN) return chart;
-  const chosen = applying(chart, plan, rule).filter(
+  const chosen = answers(chart, plan, rule).applying.filter(
     ({ spot }) => places === null || places.some((place) => isSamePlace(place, spot)),
   );
   const chords = planChords(chart, plan);
@@ -70,15 +98,39 @@ export function applyRule(
   return withContents(chart, plan, contents);
 }
 
-function applying(
-  chart: Chart,
-  plan: string,
-  rule: PlanRule,
-): readonly { readonly spot: Spot; readonly replacement: Replacement }[] {
-  return spotsOf(chart, plan).flatMap((spot) => {
-    const replacement = rule.replace(spot);
-    return replacement === null ? [] : [{ spot, replacement }];
-  });
+interface Applying {
+  readonly spot: Spot;
+  readonly replacement: Replacement;
+}
+
+interface Answers {
+  readonly applying: readonly Applying[];
+  readonly left: readonly LeftPlace[];
+}
+
+function answers(chart: Chart, plan: string, rule: PlanRule): Answers {
+  const applying: Applying[] = [];
+  const left: LeftPlace[] = [];
+  /** Chords that give way, and those that have to stay since one before them leads there. */
+  const givingWay = new Set<string>();
+  const staying = new Set<string>();
+  // From the end, so that of two in a row the one that leads to a resting chord gives way.
+  for (const spot of [...spotsOf(chart, plan)].reverse()) {
+    const answer = rule.replace(spot);
+    if (answer === null) continue;
+    const place = placeName(spot);
+    const clashes = staying.has(place) || spot.nextAt.some((next) => givingWay.has(next));
+    const why = typeof answer === 'string' ? answer : clashes ? 'nextGivesWay' : null;
+    if (why !== null)
+      left.push({ bar: spot.bar, chord: spot.chord, symbol: spot.symbol.text, why });
+    else if (typeof answer !== 'string') {
+      applying.push({ spot, replacement: answer });
+      if (rule.needsNext !== true) continue;
+      givingWay.add(place);
+      for (const next of spot.nextAt) staying.add(next);
+    }
+  }
+  return { applying: applying.reverse(), left: left.reverse() };
 }
 
 /** A bar's chords with some of them replaced, each on its beat. */

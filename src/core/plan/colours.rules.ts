@@ -7,7 +7,6 @@ import {
   isDominant,
   isMinorQuality,
   type PlanRule,
-  type Replacement,
   recoloured,
   resolution,
   substituted,
@@ -37,10 +36,10 @@ function isSecond({ symbol, next }: Spot): boolean {
 }
 
 /** Melodic minor has no minor seventh: a tonic that has one becomes the sixth chord, over the same bass. */
-function melodicTonic(spot: Spot): Replacement | null {
+function melodicTonic(spot: Spot): ReturnType<PlanRule['replace']> {
   const { symbol } = spot;
   if (!hasTone(symbol, MINOR_SEVENTH)) return recoloured(spot, 'melodic minor');
-  if (isSecond(spot)) return null;
+  if (isSecond(spot)) return 'isSecond';
   return substituted(spot, { from: symbol.root, by: 0 }, `m6${slashOf(symbol)}`, 'melodic minor');
 }
 
@@ -54,7 +53,10 @@ export const COLOUR_RULES: readonly PlanRule[] = [
     name: 'Lydian for major',
     says: 'A major chord that is not the tonic is played in lydian: the fourth is raised.',
     source: SOURCE,
-    replace: (spot) => (isRestingMajor(spot) && !isTonic(spot) ? recoloured(spot, 'lydian') : null),
+    replace(spot) {
+      if (!isRestingMajor(spot)) return null;
+      return isTonic(spot) ? 'isTonic' : recoloured(spot, 'lydian');
+    },
   },
   {
     id: 'lydian-for-tonic',
@@ -81,7 +83,8 @@ export const COLOUR_RULES: readonly PlanRule[] = [
     source: SOURCE,
     replace(spot) {
       const to = resolution(spot);
-      return to !== null && isMinorQuality(to) ? recoloured(spot, 'altered') : null;
+      if (to === null || typeof to === 'string') return to;
+      return isMinorQuality(to) ? recoloured(spot, 'altered') : 'notToMinor';
     },
   },
   {

@@ -1,6 +1,14 @@
 /** Plans: worked rules, what a plan changes, palettes named and compared, keys in cycles. The door to this folder. */
 
-export { applyRule, findRulePlaces, PLAN_RULES, type RulePlace } from './apply-rule.ts';
+export {
+  applyRule,
+  findRulePlaces,
+  type LeftPlace,
+  PLAN_RULES,
+  type RulePlace,
+  type RuleSurvey,
+  surveyRule,
+} from './apply-rule.ts';
 export { comparePlan, type PlanDifference } from './compare-plan.ts';
 export { type AlternativeGroup, groupAlternatives, PALETTE_COLOURS } from './group-alternatives.ts';
 export { KEY_CYCLES, type KeyCycle, keyCycle, nextKey } from './key-cycle.ts';
@@ -14,4 +22,5 @@ export {
   type PaletteReach,
   setPalette,
 } from './set-palette.ts';
+export { describeLeft, type WhyLeft } from './why-left.ts';
 export { writtenBars } from './written.ts';

@@ -19,6 +19,7 @@ import {
 } from '../theory/index.ts';
 import type { Spot } from './rule-spots.ts';
 import { isSamePalette } from './same-palette.ts';
+import type { WhyLeft } from './why-left.ts';
 
 /** What stands in a chord's place afterwards; its beats add up to those of the chord. */
 export type Replacement = readonly Pick<WrittenChord, 'beats' | 'symbol' | 'given'>[];
@@ -30,8 +31,10 @@ export interface PlanRule {
   readonly says: string;
   /** Where it comes from; for rules of the trade, "common practice, no source". */
   readonly source: string;
-  /** What it puts in this chord's place, or null where it does not apply. */
-  replace(spot: Spot): Replacement | null;
+  /** What it puts in this chord's place; why it leaves a chord of its kind alone; or null, for chords it is not about. */
+  replace(spot: Spot): Replacement | WhyLeft | null;
+  /** Its chord leads by semitone into the next one, which has to stay as it is for that. */
+  readonly needsNext?: boolean;
 }
 
 /** A dominant seventh that wants to resolve; a suspended one is another family. */
@@ -39,10 +42,30 @@ export function isDominant({ family }: ChordSymbol): boolean {
   return family === 'dominant';
 }
 
-/** The chord the spot's dominant resolves to, a fourth up; null when it is none or goes elsewhere. */
-export function resolution({ symbol, next }: Spot): ChordSymbol | null {
-  if (!isDominant(symbol) || next === null) return null;
-  return semitonesUp(symbol.root, next.root) === FOURTH_UP ? next : null;
+/** The chord the spot's dominant resolves to, a fourth up; why it does not; null when it is no dominant. */
+export function resolution(spot: Spot): ChordSymbol | WhyLeft | null {
+  const { symbol, next } = spot;
+  if (!isDominant(symbol)) return null;
+  if (next === null) return 'varies';
+  if (semitonesUp(symbol.root, next.root) !== FOURTH_UP) return 'goesElsewhere';
+  return isBluesTonic(spot) ? 'bluesTonic' : next;
+}
+
+/**
+ * A major key's I as a dominant seventh: at home until its IV follows at once, or where it has its own ii before it. Common
+ * practice, no source.
+ */
+export function isBluesTonic({ key, symbol, previous, next, isLast }: Spot): boolean {
+  if (key.mode !== 'major' || !isDominant(symbol) || semitonesUp(key.tonic, symbol.root) !== 0) {
+    return false;
+  }
+  const goesToFour = isLast && next !== null && semitonesUp(symbol.root, next.root) === FOURTH_UP;
+  return !goesToFour && !isSecondOf(previous, symbol);
+}
+
+/** Whether the one chord is the ii of the other, minor or half-diminished. */
+export function isSecondOf(two: ChordSymbol | null, five: ChordSymbol): boolean {
+  return two !== null && isMinorQuality(two) && semitonesUp(two.root, five.root) === FOURTH_UP;
 }
 
 export const FOURTH_UP = 5;
@@ -77,18 +100,19 @@ export function chordOn(
 }
 
 /**
- * The chord given up for another on the same beats. Null where the chart names a palette for it: that choice is the
- * writer's, and a rule does not throw it away. Null too where the new palette lacks the new chord's bass.
+ * The chord given up for another on the same beats. Left alone where the chart names a palette for it: that choice is the
+ * writer's, and a rule does not throw it away. Left too where the new palette lacks the new chord's bass.
  */
 export function substituted(
   { key, written }: Spot,
   root: Root,
   quality: string,
   palette: string,
-): Replacement | null {
-  if (written.given !== null) return null;
+): Replacement | WhyLeft | null {
+  if (written.given !== null) return 'named';
   const chord = chordOn(key, root, quality, written.beats, palette);
-  return chord !== null && missingPcs(chord) === 0 ? [chord] : null;
+  if (chord === null) return null;
+  return missingPcs(chord) === 0 ? [chord] : 'notHeld';
 }
 
 /** The pitch classes of a chord and its bass that its palette lacks, as a bit set. */
@@ -99,17 +123,21 @@ function missingPcs({ symbol, given }: Replacement[number]): number {
 }
 
 /**
- * The chord as it is with a palette named for it. Null where the chart names one already, where the scale does not hold
- * the chord's tones and its bass, and where it is the palette in force anyway: nothing would be heard to change.
+ * The chord as it is with a palette named for it. Left alone where the chart names one already, where the scale does not
+ * hold the chord's tones and its bass, and where it is the palette in force anyway: nothing would be heard to change.
  */
-export function recoloured({ written, symbol, palette }: Spot, name: string): Replacement | null {
+export function recoloured(
+  { written, symbol, palette }: Spot,
+  name: string,
+): Replacement | WhyLeft | null {
   const given = givenFor(symbol, name);
-  if (given === null || written.given !== null) return null;
-  if (palette !== null && isSamePalette(palette, given.palette)) return null;
+  if (given === null) return null;
+  if (written.given !== null) return 'named';
+  if (palette !== null && isSamePalette(palette, given.palette)) return 'playedSo';
   const chord = { beats: written.beats, symbol, given };
   // A perfect fifth may be left out for a scale without one, such as altered. Common practice, no source.
   const fifth = 1 << tonePc(symbol.root + 1);
-  return (missingPcs(chord) & ~fifth) === 0 ? [chord] : null;
+  return (missingPcs(chord) & ~fifth) === 0 ? [chord] : 'notHeld';
 }
 
 /**

@@ -30,6 +30,8 @@ interface Surroundings {
   readonly isLast: boolean;
   /** What its palette is as things stand, named or chosen. */
   readonly palette: Palette | null;
+  /** Where the next chord begins, in each of the playings, as `placeName` names it. */
+  readonly nextAt: readonly string[];
 }
 
 /** One chord that a rule may change. Places count from 0. */
@@ -47,14 +49,15 @@ export function spotsOf(chart: Chart, plan: string): readonly Spot[] {
   const met = meetings(chart, plan);
   return planChords(chart, plan).flatMap((chords, bar) =>
     chords.flatMap((written, chord): readonly Spot[] => {
-      const around = met.get(nameOf({ bar, chord }));
+      const around = met.get(placeName({ bar, chord }));
       if (written.symbol === null || around === undefined) return [];
       return [{ bar, chord, written, symbol: written.symbol, key: chart.key, ...around }];
     }),
   );
 }
 
-function nameOf({ bar, chord }: ChordPlace): string {
+/** A name for a place in a chart, for telling places apart. */
+export function placeName({ bar, chord }: ChordPlace): string {
   return `${bar} ${chord}`;
 }
 
@@ -73,6 +76,7 @@ function meetings(chart: Chart, plan: string): ReadonlyMap<string, Surroundings>
       isFirst: before?.text !== symbol?.text,
       isLast: after !== null && after.text === next?.text,
       palette: chosen?.palette ?? null,
+      nextAt: nextBeginnings(played, index),
     };
     const earlier = met.get(name);
     met.set(name, earlier === undefined ? here : inBoth(earlier, here));
@@ -80,17 +84,23 @@ function meetings(chart: Chart, plan: string): ReadonlyMap<string, Surroundings>
   return met;
 }
 
+function nextBeginnings(played: readonly PlayedChord[], index: number): readonly string[] {
+  const own = played[index]?.symbol?.text;
+  const row = [...played.slice(index + 1), ...played.slice(0, index)];
+  const next = row.find(({ symbol }) => symbol !== null && symbol.text !== own);
+  return next === undefined ? [] : [next.name];
+}
+
+type PlayedChord = FormChord & { readonly name: string };
+
 /** The chords in playing order, each with the name of the place it is written at. */
-function playedChords(
-  chart: Chart,
-  plan: string,
-): readonly (FormChord & { readonly name: string })[] {
+function playedChords(chart: Chart, plan: string): readonly PlayedChord[] {
   const isThere = chart.plans.some(({ name }) => name === plan);
   const form = unrollForm(chart, isThere ? plan : PLAIN);
   const order = playOrder(writtenBars(chart));
   const bars = form.ok ? form.value.bars : [];
   return bars.flatMap(({ chords }, at) =>
-    chords.map((own, chord) => ({ ...own, name: nameOf({ bar: order[at] ?? 0, chord }) })),
+    chords.map((own, chord) => ({ ...own, name: placeName({ bar: order[at] ?? 0, chord }) })),
   );
 }
 
@@ -104,5 +114,6 @@ function inBoth(one: Surroundings, other: Surroundings): Surroundings {
     isFirst: one.isFirst && other.isFirst,
     isLast: one.isLast && other.isLast,
     palette: isSame ? palette : null,
+    nextAt: [...one.nextAt, ...other.nextAt],
   };
 }

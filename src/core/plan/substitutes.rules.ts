@@ -14,8 +14,10 @@ export const SUBSTITUTE_RULES: readonly PlanRule[] = [
     name: 'Tritone substitute',
     says: 'A dominant that resolves a fourth up gives way to the dominant a tritone away, in lydian dominant: the bass then falls by a semitone.',
     source: SOURCE,
+    needsNext: true,
     replace(spot) {
-      if (resolution(spot) === null) return null;
+      const to = resolution(spot);
+      if (to === null || typeof to === 'string') return to;
       return substituted(spot, { from: spot.symbol.root, by: TRITONE }, '7', 'lydian dominant');
     },
   },
@@ -26,7 +28,8 @@ export const SUBSTITUTE_RULES: readonly PlanRule[] = [
     source: SOURCE,
     replace(spot) {
       const to = resolution(spot);
-      if (to?.family !== 'major') return null;
+      if (to === null || typeof to === 'string') return to;
+      if (to.family !== 'major') return 'notToMajor';
       return substituted(spot, { from: to.root, by: WHOLE_STEP_DOWN }, '7', 'lydian dominant');
     },
   },

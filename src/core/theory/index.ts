@@ -2,7 +2,7 @@
 
 export { choosePalettes, type PaletteChoice } from './choice/choose-palettes.ts';
 export type { PaletteColour } from './choice/colour.ts';
-export type { ChoiceInput } from './choice/place.ts';
+export { type ChoiceInput, dominantLeadsToMinor } from './choice/place.ts';
 export {
   chordNotes,
   chordPcs,

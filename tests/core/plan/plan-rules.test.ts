@@ -31,7 +31,16 @@ const CASES: Readonly<Record<string, readonly Case[]>> = {
     ['E', '| F#m7 | B13 | E6 | % |', `% | F7 ${LD} | % | %`],
     // A chain, and a chord held over a bar line: each bar of it.
     ['Bb', '| D7 | % | G7 | % |', `Ab7 ${LD} | Ab7 ${LD} | % | %`],
-    ['G', '| A7 D7 | G6 |', `Eb7 ${LD} Ab7 ${LD} | %`, '6/8'],
+    // Of dominants in a row every second one gives way, the last of them first: the bass falls by semitone throughout.
+    ['G', '| A7 D7 | G6 |', `A7 Ab7 ${LD} | %`, '6/8'],
+    ['C', '| E7 | A7 | D7 | G7 | C6 |', `% | Eb7 ${LD} | % | Db7 ${LD} | %`],
+    ['C', '| Dm7b5 | D7 G7 | C6 | % |', `% | D7 Db7 ${LD} | % | %`],
+    // The tonic of a blues stays, but where IV follows at once, or where its own ii says that it is no tonic.
+    ['C', '| C7 | % | F7 | % |', `% | Gb7 ${LD} | % | %`],
+    ['C', '| C7 | N.C. | F7 | % |', NO_PLACE],
+    ['C', '| C7 | F7 | C7 | % | G7 | F7 | C7 | G7 |', `% | % | % | % | % | % | % | Db7 ${LD}`],
+    ['C', '| Gm7 | C7 | % | Fmaj7 |', `% | Gb7 ${LD} | Gb7 ${LD} | %`],
+    ['F', '| C7 | % | F6 | % |', `Gb7 ${LD} | Gb7 ${LD} | % | %`],
     // It resolves over a rest; it does not where it goes elsewhere or is suspended.
     ['C', '| G7 | N.C. | C6 | % |', `Db7 ${LD} | % | % | %`],
     ['C', '| G7 | Am7 | C6 | G7sus4 |', NO_PLACE],
@@ -61,6 +70,11 @@ const CASES: Readonly<Record<string, readonly Case[]>> = {
     // Played after C6 and after itself: only one of the two begins a G7. After F6 or its ii: left alone.
     ['C', '|: G7 | C6 | G7 :| C6 |', '% | % | Dm7 G7 | %'],
     ['C', '|: G7 | C6 |1 Dm7 :|2 F6 |', NO_PLACE],
+    // Where its palette is that of minor, its ii is that of minor too.
+    ['Cm', '| Cm6 | D7 | G7alt | % |', '% | Am7b5 D7 | Dm7b5 G7alt | %'],
+    ['C', '| E7 | Fmaj7 |', 'Bm7b5 E7 | %'],
+    ['C', '| C7 | G7 |', '% | Dm7 G7'],
+    ['C', '| C7 | F7 |', 'Gm7 C7 | Cm7 F7'],
     // Its ii is there; there is no room.
     ['C', '| Dm7 | G7 | C6 | % |', NO_PLACE],
     ['Cm', '| Dm7b5 | G7b9 | Cm6 | % |', NO_PLACE],
@@ -83,7 +97,21 @@ const CASES: Readonly<Record<string, readonly Case[]>> = {
     ['C', '| Db7 | C6 |', `% | C6 / / D7 ${LD}`],
     ['C', '| C6 Am7 Dm7 |', NO_PLACE, '3/4'],
   ],
+  'chromatic-approach-below': [
+    ['C', '| C6 | Am7 | Dm7 | G7 |', 'C6 / / G#dim7 | Am7 / / C#dim7 | Dm7 / / F#dim7 | %'],
+    ['Ab', '| Bbm7 | Abmaj7 |', 'Bbm7 / / Gdim7 | Abmaj7 / / Adim7'],
+    ['C', '| C6 Am7 Dm7 |', NO_PLACE, '3/4'],
+  ],
+  'chromatic-approach-both': [
+    ['C', '| C6 | Am7 |', `C6 Bb7 ${LD} G#dim7 | Am7 Db7 ${LD} Bdim7`],
+    ['C', '| C6 | Am7 |', `C6 Bb7 ${LD} G#dim7 | Am7 Db7 ${LD} Bdim7`, '3/4'],
+    ['C', '| C6 | Am7 |', NO_PLACE, '6/8'],
+  ],
   'two-five': [
+    // The V of a minor key has the palette of minor, and so has its ii–V.
+    ['Cm', '| Abmaj7 | G7 |', 'Abmaj7 Am7b5 D7 | G7 Bbm7 Eb7'],
+    ['C', '| Abmaj7 | G7 |', 'Abmaj7 Am7 D7 | G7 Bbm7 Eb7'],
+    ['Cm', '| Fm7 | Gm7 |', 'Fm7 Am7b5 D7b9 | Gm7 Gm7b5 C7b9'],
     ['F', '| F6 | Dm7 | Gm7 | C7 |', 'F6 Em7b5 A7b9 | Dm7 Am7b5 D7b9 | Gm7 Dm7 G7 | %'],
     ['C', '| C6 | Fmaj7 |', 'C6 Gm7 C7 | Fmaj7 Dm7 G7', '3/4'],
     ['Db', '| Fm7 | Gbmaj7 |', 'Fm7 Abm7 Db7 | Gbmaj7 Gm7b5 C7b9'],

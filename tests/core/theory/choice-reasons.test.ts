@@ -36,6 +36,7 @@ interface Fact {
   readonly degree: number;
   readonly symbol: ChordSymbol;
   readonly from: ChordSymbol | null;
+  readonly earlier: ChordSymbol | null;
   readonly to: ChordSymbol | null;
   readonly on: ChordSymbol | null;
   readonly palette: Palette;
@@ -63,12 +64,14 @@ function beyond(symbol: ChordSymbol, chords: readonly ChordSymbol[], way: 'befor
 }
 
 function factOf({ symbol, key, before, after }: ChoiceInput, palette: Palette): Fact {
+  const [from = null, ...past] = beyond(symbol, before, 'before');
   const [to = null, ...rest] = beyond(symbol, after, 'after');
   return {
     mode: key.mode,
     degree: semitonesUp(key.tonic, symbol.root),
     symbol,
-    from: beyond(symbol, before, 'before')[0] ?? null,
+    from,
+    earlier: from === null ? null : (beyond(from, past, 'before')[0] ?? null),
     to,
     on: to === null ? null : (beyond(to, rest, 'after')[0] ?? null),
     palette,
@@ -242,6 +245,11 @@ const TRUE_OF: Readonly<Record<string, (fact: Fact) => boolean>> = {
   },
   'iv of a minor key': minor(5),
   'minor v of a minor key': minor(7),
+  'its own ii–V resolves here: a new tonic for a while': ({ earlier, from, symbol }) =>
+    up(from, symbol) === 5 &&
+    up(earlier, from) === 5 &&
+    isIn(from, ['dominant']) &&
+    isIn(earlier, SECONDS),
   'minor chord: the usual minor sound': ({ symbol }) => symbol.family === 'minor',
   'flat sixth: natural minor': (fact) => sounds(fact, 2, 3, 8, 10),
   'major seventh on a chord that leaves it open': (fact) => !has(fact, 10, 11) && sounds(fact, 11),
@@ -351,15 +359,28 @@ const FIRST_ROOTS = [...ROOTS.keys(), 2, 2, 7, 7, 7, 0, 0];
 /** How roots move, the fourth up most often; 0 is the same root in another form. */
 const MOVES = [5, 5, 5, 5, 0, 0, 11, 1, 2, 7, 10, 3, 4, 6, 8, 9];
 
+const anyMoves = fc.array(fc.constantFrom(...MOVES), { minLength: 6, maxLength: 6 });
+const anyQualities = fc.array(fc.constantFrom(...QUALITIES), { minLength: 7, maxLength: 7 });
+
+/** Seven chords of any kind, or a ii–V and five of any kind. */
+const rows = fc.oneof(
+  fc.record({ moves: anyMoves, qualities: anyQualities }),
+  fc
+    .tuple(anyMoves, anyQualities, fc.constantFrom('m7', 'm7b5'), fc.constantFrom('7', '7b9'))
+    .map(([moves, qualities, two, five]) => ({
+      moves: [5, 5, ...moves.slice(2)],
+      qualities: [two, five, ...qualities.slice(2)],
+    })),
+);
+
 const passages = fc
   .record({
     first: fc.constantFrom(...FIRST_ROOTS),
-    moves: fc.array(fc.constantFrom(...MOVES), { minLength: 6, maxLength: 6 }),
-    qualities: fc.array(fc.constantFrom(...QUALITIES), { minLength: 7, maxLength: 7 }),
-    at: fc.integer({ min: 1, max: 4 }),
+    row: rows,
+    at: fc.integer({ min: 0, max: 4 }),
     mode: fc.constantFrom('major' as const, 'minor' as const),
   })
-  .map(({ first, moves, qualities, at, mode }): ChoiceInput => {
+  .map(({ first, row: { moves, qualities }, at, mode }): ChoiceInput => {
     let root = first;
     const row = qualities.map((quality, index) => {
       root = (root + (index === 0 ? 0 : (moves[index - 1] ?? 0))) % 12;

@@ -38,6 +38,7 @@ function placesOf(family: string): readonly Place[] {
     { before: [], after: [] },
     ...neighbours.flatMap((one) => [
       { before: [one], after: [] },
+      { before: [one, chord(`${ROOTS[(tonePc(one.root) + 7) % 12] ?? ''}m7`)], after: [] },
       { before: [], after: [one] },
       ...['maj7', '7', 'm7'].map((quality) => ({
         before: [],

@@ -157,6 +157,10 @@ describe('a chord in a minor key', () => {
     ['Cm', '_ [Fm7] _', 'F dorian'],
     ['Cm', '_ [Fm6] _', 'F dorian'],
     ['Cm', '_ [Gm7] _', 'G phrygian'],
+    // After its own ii–V the minor v keeps their natural second: common practice.
+    ['Cm', 'Am7b5 D7b9 [Gm7] _', 'G aeolian'],
+    ['Cm', 'Am7b5 D7 D7b9 [Gm7] _', 'G aeolian'],
+    ['Cm', 'Cm6 D7 [Gm7] _', 'G phrygian'],
     ['Cm', '_ [Gm7] C7 Fmaj7', 'G dorian'],
     ['Cm', '_ [Gm7] C7 Fm7', 'G phrygian'],
     ['Cm', '_ [Abmaj7] _', 'Ab lydian'],

@@ -34,13 +34,11 @@ const isSubstitute = all(
   ({ next }) => next?.family !== 'diminished',
 );
 
-/** A dominant on I whose IV is another tonic: that rests, or the dominant has its own ii before it. */
+/** A dominant on I that is none of a blues: its IV is a major chord at rest, or its own ii stands before it. */
 const isDominantOfFour = all(
   goesUpFourth,
-  any(
-    ({ next }) => next?.family === 'major',
-    all(followsTwo, ({ next }) => next?.family === 'dominant'),
-  ),
+  not(leadsToMinor),
+  any(({ next }) => next?.family === 'major', followsTwo),
 );
 
 /** What the symbol itself names. */

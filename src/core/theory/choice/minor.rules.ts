@@ -9,6 +9,7 @@
  */
 
 import {
+  endsCadence,
   I,
   II,
   III,
@@ -108,6 +109,11 @@ export const MINOR_RULES: readonly PaletteRule[] = [
     // Common practice: the key's own notes.
     when: inMinor(IV),
     offers: [{ scale: 'dorian', reason: 'iv of a minor key' }],
+  },
+  {
+    // Common practice: its ii–V has raised the second degree above it, which phrygian would lower again.
+    when: all(inMinor(V), endsCadence),
+    offers: [{ scale: 'aeolian', reason: 'its own ii–V resolves here: a new tonic for a while' }],
   },
   {
     when: inMinor(V),

@@ -39,8 +39,9 @@ export interface Place {
   /** Where it comes from and where it goes, other forms of the same chord passed over. */
   readonly previous: ChordSymbol | null;
   readonly next: ChordSymbol | null;
-  /** Where the next one goes, likewise. */
+  /** Where the next one goes, and where the one before comes from, likewise. */
   readonly afterNext: ChordSymbol | null;
+  readonly beforePrevious: ChordSymbol | null;
   /** Semitones from this root up to the next one, 0–11, or null. */
   readonly toNext: number | null;
   /** Semitones from the previous root up to this one, 0–11, or null. */
@@ -51,7 +52,8 @@ export interface Place {
 
 /** Looks at a chord in its surroundings. */
 export function placeOf({ symbol, key, before, after }: ChoiceInput): Place {
-  const [previous = null] = beyondForms(symbol, before, BEFORE);
+  const [previous = null, ...earlier] = beyondForms(symbol, before, BEFORE);
+  const [beforePrevious = null] = previous === null ? [] : beyondForms(previous, earlier, BEFORE);
   const [next = null, ...further] = beyondForms(symbol, after, AFTER);
   const [afterNext = null] = next === null ? [] : beyondForms(next, further, AFTER);
   return {
@@ -62,6 +64,7 @@ export function placeOf({ symbol, key, before, after }: ChoiceInput): Place {
     previous,
     next,
     afterNext,
+    beforePrevious,
     toNext: next === null ? null : semitonesUp(symbol.root, next.root),
     fromPrevious: previous === null ? null : semitonesUp(previous.root, symbol.root),
     keyMask: keyMask(key),
@@ -128,12 +131,20 @@ export function isResolution({ previous, fromPrevious }: Place): boolean {
   return previous?.family === 'dominant' && fromPrevious === FOURTH_UP;
 }
 
+/** Its own ii and V come before it. */
+export function endsCadence(place: Place): boolean {
+  const { previous, beforePrevious } = place;
+  if (!isResolution(place) || previous === null || beforePrevious === null) return false;
+  return isSecond(beforePrevious) && semitonesUp(beforePrevious.root, previous.root) === FOURTH_UP;
+}
+
+function isSecond({ family }: ChordSymbol): boolean {
+  return SECOND_FORMS.includes(family);
+}
+
 /** The chord before was the ii of this one, of major or of minor. */
-export function followsTwo(place: Place): boolean {
-  return (
-    followsHalfDiminished(place) ||
-    (place.previous?.family === 'minor' && place.fromPrevious === FOURTH_UP)
-  );
+export function followsTwo({ previous, fromPrevious }: Place): boolean {
+  return previous !== null && isSecond(previous) && fromPrevious === FOURTH_UP;
 }
 
 /** The chord before was the half-diminished ii of this one. */
@@ -189,6 +200,11 @@ export function leadsToMinor(place: Place): boolean {
   if (next === null || !goesUpFourth(place)) return expected;
   if (mode === 'minor' && degree === II) return true;
   return ['minor', 'halfDiminished', 'diminished'].includes(next.family);
+}
+
+/** The same of a dominant that is not looked at further. */
+export function dominantLeadsToMinor(input: ChoiceInput): boolean {
+  return leadsToMinor(placeOf(input));
 }
 
 const MAJOR_SOUNDS: readonly ChordFamily[] = ['major', 'augmented', 'dominant', 'suspended'];

@@ -3,10 +3,12 @@
 import { useId, useState } from 'react';
 import { type Chart, describeProblem } from '../../../core/chart/index.ts';
 import {
-  findRulePlaces,
+  describeLeft,
+  type LeftPlace,
   PLAN_RULES,
   planByRule,
   planNameProblem,
+  surveyRule,
 } from '../../../core/plan/index.ts';
 import { PLAIN } from '../../../core/words.ts';
 import { SelectField } from '../../look/fields.tsx';
@@ -40,7 +42,7 @@ function RuleForm({ chart, plan, onChart }: PlanPanelProps) {
   const isNew = plan === PLAIN;
   const name = isNew ? typed.trim() || rule.name.toLowerCase() : plan;
   const wrongName = isNew ? newNameProblem(chart, name) : null;
-  const places = findRulePlaces(chart, plan, rule);
+  const { places, left } = surveyRule(chart, plan, rule);
 
   function write(which: typeof places | null): void {
     const made = rule === undefined ? null : planByRule(chart, name, rule.id, which);
@@ -99,7 +101,26 @@ function RuleForm({ chart, plan, onChart }: PlanPanelProps) {
           </ul>
         </>
       )}
+      {left.length > 0 && <LeftAlone left={left} />}
     </>
+  );
+}
+
+/** What the rule leaves alone, folded away: a player asks for it where a place is missed. */
+function LeftAlone({ left }: { readonly left: readonly LeftPlace[] }) {
+  return (
+    <details>
+      <summary>
+        Leaves {left.length} {left.length === 1 ? 'other' : 'others'} alone
+      </summary>
+      <ul className="plain-list rule-places">
+        {left.map(({ bar, chord, symbol, why }) => (
+          <li key={`${bar} ${chord}`}>
+            Bar {bar + 1}, {withSigns(symbol)}: {withSigns(describeLeft(why))}.
+          </li>
+        ))}
+      </ul>
+    </details>
   );
 }
 
