@@ -13,7 +13,6 @@ import {
   practicesSchema,
   sessionSchema,
   sessionWishSchema,
-  utcOffsetMinutes,
 } from './progress-shapes.ts';
 import type { Push } from './push.ts';
 import {
@@ -204,27 +203,21 @@ export const CALLS = {
   'takes.note': call(z.strictObject({ takeId: id, note: z.string().max(10_000) }), done),
   'takes.delete': call(z.strictObject({ takeId: id }), done),
   'takes.restore': call(z.strictObject({ takeId: id }), done),
-  /** The short facts of the takes begun in a span of time, the end not counted; and when the first and the last of all began. */
+  /** The short facts of the takes begun in a span of time, the end not counted; and on which day the last of all did. */
   'journal.takes': call(
     z.strictObject({ fromMs: journalMs, toMs: journalMs }),
     z.strictObject({
       takes: z.array(journalTakeSchema).readonly(),
-      all: z.strictObject({ firstMs: journalMs, lastMs: journalMs }).nullable(),
+      lastDay: z.int().nullable(),
     }),
   ),
-  /** The remarks on sessions, oldest first. */
-  'journal.remarks': call(none, z.array(sessionRemarkSchema).readonly()),
+  /** The remarks on sessions, oldest first, each with its day. */
+  'journal.remarks': call(none, z.array(sessionRemarkSchema.extend({ day: z.int() })).readonly()),
   /** Replaces the remark of a moment; an empty text takes it away. */
   'journal.remark': call(sessionRemarkSchema, done),
   /** So many practices in short, or all (null). */
-  'progress.practices': call(
-    z.strictObject({ most: z.int().min(1).nullable(), utcOffsetMinutes }),
-    practicesSchema,
-  ),
-  'progress.practice': call(
-    z.strictObject({ practice: practiceNameSchema, utcOffsetMinutes }),
-    practiceDetailSchema,
-  ),
+  'progress.practices': call(z.strictObject({ most: z.int().min(1).nullable() }), practicesSchema),
+  'progress.practice': call(z.strictObject({ practice: practiceNameSchema }), practiceDetailSchema),
   /** Proposes what to play today. */
   'progress.session': call(sessionWishSchema, sessionSchema),
   'progress.ladder': call(z.strictObject({ chartId: id }), ladderSchema),

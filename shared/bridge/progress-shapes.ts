@@ -15,8 +15,6 @@ const id = z.string().min(1).max(64);
 const count = z.int().min(0);
 const tempoBpm = z.number().min(1).max(1000);
 const minutes = z.number().min(0).max(1440);
-/** How far the player's clock is ahead of UTC. */
-export const utcOffsetMinutes = z.number().min(-1000).max(1000);
 const bars = z.strictObject({ from: z.int().min(1), to: z.int().min(1) });
 
 /** Names one practice: a chart under a plan, in a key, at a level. */
@@ -206,7 +204,6 @@ export const sessionWishSchema = z.strictObject({
   dailyLimitMinutes: minutes.nullable(),
   locked: z.array(playItemSchema).max(200).readonly(),
   skippedIds: z.array(z.string().max(2000)).max(1000).readonly(),
-  utcOffsetMinutes,
 });
 
 export const sessionSchema = z.strictObject({
@@ -261,7 +258,6 @@ export const heatWishSchema = z.strictObject({
   level: z.enum(LEVELS).nullable(),
   tempoBpm: z.strictObject({ from: z.number(), to: z.number() }).nullable(),
   playedAtMs: z.strictObject({ from: z.number(), to: z.number() }).nullable(),
-  utcOffsetMinutes,
 });
 
 function axes<Name extends HeatPicture, Row extends z.ZodType, Column extends z.ZodType>(

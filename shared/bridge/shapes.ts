@@ -261,6 +261,9 @@ export const journalTakeSchema = z.strictObject({
   tempoBpm: z.number().nullable(),
   bars: z.strictObject({ from: z.int().min(1), to: z.int().min(1) }).nullable(),
   startedAtMs: journalMs,
+  /** When that was by the clock on the wall there: days since 1970, minutes since midnight. */
+  day: z.int(),
+  minute: z.int().min(0).max(1439),
   endMs: timeMs,
   slots: z.int().min(0),
   clean: z.int().min(0),

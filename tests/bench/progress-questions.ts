@@ -39,7 +39,7 @@ export function openServices(file: string, folder: string, atMs: number): Opened
   return { services, database, close: () => database.close() };
 }
 
-const ALL = { tempoBpm: null, playedAtMs: null, utcOffsetMinutes: 0 };
+const ALL = { tempoBpm: null, playedAtMs: null };
 const EVERY = { chartId: null, plan: null, key: null, level: null };
 
 export type Question = readonly [name: string, call: CallName, request: unknown];
@@ -47,14 +47,13 @@ export type Question = readonly [name: string, call: CallName, request: unknown]
 export function questionsOn(chartId: string): readonly Question[] {
   const practice = { chartId, plan: 'plain', key: 'C', level: 'steps' };
   return [
-    ['practices', 'progress.practices', { most: 8, utcOffsetMinutes: 0 }],
-    ['one practice', 'progress.practice', { practice, utcOffsetMinutes: 0 }],
+    ['practices', 'progress.practices', { most: 8 }],
+    ['one practice', 'progress.practice', { practice }],
     [
       'session of today',
       'progress.session',
       {
         ...{ minutes: 30, dailyLimitMinutes: 90, locked: [], skippedIds: [] },
-        utcOffsetMinutes: 0,
       },
     ],
     ['ladder', 'progress.ladder', { chartId }],

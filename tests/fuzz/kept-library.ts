@@ -113,7 +113,7 @@ export async function importedWhole(
     ['devices.list', {}],
   ];
   const details: typeof lists = [
-    ['progress.practices', { most: null, utcOffsetMinutes: 0 }],
+    ['progress.practices', { most: null }],
     ...contents.takes.map(({ takeId }) => ['takes.get', { takeId }] as const),
   ];
   for (const [name, request] of isLookedInto ? [...lists, ...details] : lists) {

@@ -13,6 +13,7 @@ export {
 export { sessionsCsv, takesCsv } from './journal-csv.ts';
 export {
   type ChartPlayed,
+  type DatedRemark,
   EARLIEST_MS,
   type Journal,
   type JournalTake,

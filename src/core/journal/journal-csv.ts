@@ -1,7 +1,6 @@
 /** The journal as comma-separated values, a row a session or a row a take. Source of the quoting: RFC 4180. */
 
 import { textCell } from '../grading/index.ts';
-import { dayOf } from '../progress/index.ts';
 import { formatDay } from './calendar.ts';
 import { slotsOf } from './charts-played.ts';
 import type { PracticeSession } from './model.ts';
@@ -39,18 +38,15 @@ const TAKE_COLUMNS = [
 
 type Cell = string | number;
 
-/** One row a session under a header row, oldest first, each with its line end. Times are the player's own. */
-export function sessionsCsv(
-  sessions: readonly PracticeSession[],
-  utcOffsetMinutes: number,
-): string {
-  const rows = sessions.toReversed().map(({ day, startMs, endMs, minutes, takes, ...session }) => {
+/** One row a session under a header row, oldest first, each with its line end. Times are those of the place it was played in. */
+export function sessionsCsv(sessions: readonly PracticeSession[]): string {
+  const rows = sessions.toReversed().map(({ day, minutes, takes, ...session }) => {
     const tempos = session.charts.flatMap((chart) => chart.tempos ?? []);
     const { slots, clean } = slotsOf(takes);
     return [
       formatDay(day),
-      timeOfDay(startMs, utcOffsetMinutes),
-      timeOfDay(endMs, utcOffsetMinutes),
+      timeOfDay(session.startMinute),
+      timeOfDay(session.endMinute),
       rounded(minutes),
       takes.length,
       textCell(session.charts.map(({ chartTitle }) => chartTitle).join('; ')),
@@ -66,11 +62,11 @@ export function sessionsCsv(
 }
 
 /** One row a take under a header row, oldest first; the bars are empty for a whole form, the tempo for a mapped one. */
-export function takesCsv(sessions: readonly PracticeSession[], utcOffsetMinutes: number): string {
+export function takesCsv(sessions: readonly PracticeSession[]): string {
   const takes = sessions.toReversed().flatMap((session) => session.takes);
   const rows = takes.map((take) => [
-    formatDay(dayOf(take.startedAtMs, utcOffsetMinutes)),
-    timeOfDay(take.startedAtMs, utcOffsetMinutes),
+    formatDay(take.day),
+    timeOfDay(take.minute),
     textCell(take.chartTitle),
     textCell(take.plan),
     textCell(take.key),
@@ -95,7 +91,7 @@ function rounded(minutes: number): number {
   return Math.round(minutes * 100) / 100;
 }
 
-/** `18:05` on the player's clock. */
-function timeOfDay(atMs: number, utcOffsetMinutes: number): string {
-  return new Date(atMs + utcOffsetMinutes * 60_000).toISOString().slice(11, 16);
+/** `18:05`, of minutes since midnight. */
+function timeOfDay(minute: number): string {
+  return new Date(minute * 60_000).toISOString().slice(11, 16);
 }

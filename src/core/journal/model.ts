@@ -13,6 +13,9 @@ export interface JournalTake extends PracticeName {
   readonly bars: { readonly from: number; readonly to: number } | null;
   /** ms since 1970, `EARLIEST_MS` to `LATEST_MS`. */
   readonly startedAtMs: number;
+  /** When that was by the clock on the wall there: days since 1970, minutes since midnight. */
+  readonly day: number;
+  readonly minute: number;
   /** Length of the take, ms. */
   readonly endMs: number;
   /** 0 where nothing was graded. */
@@ -27,6 +30,11 @@ export interface SessionRemark {
   /** ms since 1970, `EARLIEST_MS` to `LATEST_MS`. */
   readonly atMs: number;
   readonly text: string;
+}
+
+/** A remark with the day it was made on: days since 1970. */
+export interface DatedRemark extends SessionRemark {
+  readonly day: number;
 }
 
 /** The times a journal has pages for: those with a year of four digits. */
@@ -52,8 +60,11 @@ export interface ChartPlayed {
 
 /** Takes that belong together. */
 export interface PracticeSession {
-  /** The player's own day it began on; see `days.ts`. */
+  /** The day it began on, where it was played; see `days.ts`. */
   readonly day: number;
+  /** When it began and when it ended by the clock on the wall there, minutes since midnight. */
+  readonly startMinute: number;
+  readonly endMinute: number;
   /** ms since 1970. */
   readonly startMs: number;
   /** When the last of its takes ended. */
@@ -65,12 +76,12 @@ export interface PracticeSession {
   /** In the order they were first played. */
   readonly charts: readonly ChartPlayed[];
   /** Oldest first; more than one where sessions have grown together. */
-  readonly remarks: readonly SessionRemark[];
+  readonly remarks: readonly DatedRemark[];
 }
 
 export interface Journal {
   /** Newest first. */
   readonly sessions: readonly PracticeSession[];
   /** Remarks on days without a take left, oldest first. */
-  readonly looseRemarks: readonly SessionRemark[];
+  readonly looseRemarks: readonly DatedRemark[];
 }

@@ -1,8 +1,7 @@
 /** From takes to sessions. */
 
-import { dayOf } from '../progress/index.ts';
 import { chartsPlayed, minutesOf } from './charts-played.ts';
-import type { Journal, JournalTake, PracticeSession, SessionRemark } from './model.ts';
+import type { DatedRemark, Journal, JournalTake, PracticeSession } from './model.ts';
 
 /** A take that begins this long after the last one ended begins a session. Own rule. */
 export const SESSION_GAP_MS = 30 * 60_000;
@@ -10,18 +9,14 @@ export const SESSION_GAP_MS = 30 * 60_000;
 /**
  * Sorts takes, in any order, into sessions: each take is in exactly one. A pause of `SESSION_GAP_MS` parts two sessions, a
  * shorter one does not; takes may overlap. A remark goes with the session it was written in, else with the nearest one
- * of its day, else it is loose. `utcOffsetMinutes` is how far the player's clock is ahead of UTC.
+ * of its day, else it is loose.
  */
-export function journalOf(
-  takes: readonly JournalTake[],
-  remarks: readonly SessionRemark[],
-  utcOffsetMinutes: number,
-): Journal {
-  const bare = groupsOf(takes).map((group) => sessionOf(group, utcOffsetMinutes));
-  const looseRemarks: SessionRemark[] = [];
-  const remarksOf = new Map<PracticeSession, SessionRemark[]>();
+export function journalOf(takes: readonly JournalTake[], remarks: readonly DatedRemark[]): Journal {
+  const bare = groupsOf(takes).map(sessionOf);
+  const looseRemarks: DatedRemark[] = [];
+  const remarksOf = new Map<PracticeSession, DatedRemark[]>();
   for (const remark of remarks.toSorted((one, other) => one.atMs - other.atMs)) {
-    const session = sessionFor(remark, bare, dayOf(remark.atMs, utcOffsetMinutes));
+    const session = sessionFor(remark, bare);
     if (session === null) looseRemarks.push(remark);
     else remarksOf.set(session, [...(remarksOf.get(session) ?? []), remark]);
   }
@@ -33,6 +28,11 @@ export function journalOf(
 
 function endOf({ startedAtMs, endMs }: JournalTake): number {
   return startedAtMs + Math.max(0, endMs);
+}
+
+/** By the clock on the wall. */
+function endMinuteOf({ minute, endMs }: JournalTake): number {
+  return Math.floor(minute + Math.max(0, endMs) / 60_000) % (24 * 60);
 }
 
 function groupsOf(takes: readonly JournalTake[]): readonly (readonly JournalTake[])[] {
@@ -48,12 +48,19 @@ function groupsOf(takes: readonly JournalTake[]): readonly (readonly JournalTake
   return groups;
 }
 
-function sessionOf(takes: readonly JournalTake[], utcOffsetMinutes: number): PracticeSession {
-  const startMs = takes[0]?.startedAtMs ?? 0;
+/** Takes, oldest first. */
+function sessionOf(takes: readonly JournalTake[]): PracticeSession {
+  const [first] = takes;
+  const last = takes.reduce<JournalTake | undefined>(
+    (latest, take) => (latest === undefined || endOf(take) > endOf(latest) ? take : latest),
+    undefined,
+  );
   return {
-    day: dayOf(startMs, utcOffsetMinutes),
-    startMs,
-    endMs: takes.reduce((latest, take) => Math.max(latest, endOf(take)), startMs),
+    day: first?.day ?? 0,
+    startMinute: first?.minute ?? 0,
+    endMinute: last === undefined ? 0 : endMinuteOf(last),
+    startMs: first?.startedAtMs ?? 0,
+    endMs: last === undefined ? 0 : endOf(last),
     minutes: minutesOf(takes),
     takes,
     charts: chartsPlayed(takes),
@@ -63,9 +70,8 @@ function sessionOf(takes: readonly JournalTake[], utcOffsetMinutes: number): Pra
 
 /** The session a remark goes with: the nearest of those that were going on, or were begun on its day. */
 function sessionFor(
-  { atMs }: SessionRemark,
+  { atMs, day }: DatedRemark,
   sessions: readonly PracticeSession[],
-  day: number,
 ): PracticeSession | null {
   let nearest: PracticeSession | null = null;
   let nearestMs = Number.POSITIVE_INFINITY;

@@ -2,7 +2,7 @@
 
 import { nameOfPractice, type PracticeName, practiceId, type Standing } from '../progress/index.ts';
 import { minutesOf } from './charts-played.ts';
-import type { JournalTake, PracticeSession, SessionRemark } from './model.ts';
+import type { DatedRemark, JournalTake, PracticeSession } from './model.ts';
 import { type PlayedInSpan, playedInSpan } from './played-in-span.ts';
 
 export interface PracticeReport extends PracticeName {
@@ -28,7 +28,7 @@ export interface TeacherReport {
   /** What was played longest first. */
   readonly charts: readonly ChartReport[];
   /** Oldest first. */
-  readonly remarks: readonly SessionRemark[];
+  readonly remarks: readonly DatedRemark[];
 }
 
 /** How practices stand, by their `practiceId`. */

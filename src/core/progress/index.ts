@@ -1,6 +1,6 @@
 export type { ArrivalCounts, ChordEvidence } from './chord-evidence.ts';
 export { designEffectOf, effectiveInterval } from './clustering.ts';
-export { DAY_MS, dayOf, dayStartMs, weekOf } from './days.ts';
+export { DAY_MS, weekOf } from './days.ts';
 export {
   type BarEvidence,
   type ChangeEvidence,

@@ -179,6 +179,13 @@ export const MIGRATIONS: readonly string[] = [
    DROP TABLE take_facts;
    DROP TABLE practices;
    DROP TABLE facts_to_make;
+   DROP INDEX takes_for_journal;
+   CREATE INDEX takes_for_journal ON takes (
+     started_at_ms, day, minute, end_ms, take_id, chart_id, note,
+     CASE WHEN json_valid(set_up) THEN json_extract(set_up, '$.chartTitle', '$.plan', '$.key',
+       '$.grade.level', '$.grade.tempo.tempoBpm', '$.bars') END,
+     CASE WHEN json_valid(figures) THEN json_extract(figures, '$.slots', '$.clean') END
+   ) WHERE deleted_at_ms IS NULL;
    CREATE INDEX takes_by_day ON takes (day, end_ms) WHERE deleted_at_ms IS NULL;
    CREATE TABLE practices (
      practice INTEGER PRIMARY KEY,

@@ -4,18 +4,20 @@ import type { DatabaseSync } from 'node:sqlite';
 import { z } from 'zod';
 import type { CallReply } from '../../../shared/bridge/index.ts';
 import {
+  type DatedRemark,
   EARLIEST_MS,
   type JournalTake,
   LATEST_MS,
   type SessionRemark,
 } from '../../core/journal/index.ts';
 import { LEVELS } from '../../core/words.ts';
+import { civilTimeAt } from './civil-time.ts';
 
 export interface PracticeJournal {
-  /** Takes begun from `fromMs` up to before `toMs`, oldest first, and when the first and the last of all began. */
+  /** Takes begun from `fromMs` up to before `toMs`, oldest first, and on which day the last of all did. */
   takes(fromMs: number, toMs: number): CallReply<'journal.takes'>;
-  /** Oldest first. */
-  remarks(): readonly SessionRemark[];
+  /** Oldest first. Their days are by the zone of this machine: of where a remark was written nothing is kept. */
+  remarks(): readonly DatedRemark[];
   /** Replaces the remark of a moment; an empty text takes it away. */
   setRemark(remark: SessionRemark): void;
 }
@@ -25,7 +27,7 @@ export interface PracticeJournal {
  * the rows themselves, with the chart's text and the evidence, takes many times as long.
  */
 export const SHORT_FACTS = `
-  SELECT started_at_ms, end_ms, take_id, chart_id, note,
+  SELECT started_at_ms, day, minute, end_ms, take_id, chart_id, note,
     CASE WHEN json_valid(set_up) THEN json_extract(set_up, '$.chartTitle', '$.plan', '$.key',
       '$.grade.level', '$.grade.tempo.tempoBpm', '$.bars') END AS set_up,
     CASE WHEN json_valid(figures) THEN json_extract(figures, '$.slots', '$.clean') END AS figures
@@ -33,10 +35,10 @@ export const SHORT_FACTS = `
   WHERE deleted_at_ms IS NULL AND end_ms > 0 AND started_at_ms >= ? AND started_at_ms < ?
   ORDER BY started_at_ms`;
 
-const startOf = (order: 'ASC' | 'DESC'): string =>
-  `SELECT started_at_ms AS at FROM takes
-   WHERE deleted_at_ms IS NULL AND end_ms > 0 AND started_at_ms >= ${EARLIEST_MS} AND started_at_ms < ${LATEST_MS}
-   ORDER BY started_at_ms ${order} LIMIT 1`;
+const LAST_DAY = `
+  SELECT started_at_ms, day, minute FROM takes
+  WHERE deleted_at_ms IS NULL AND end_ms > 0 AND started_at_ms >= ${EARLIEST_MS} AND started_at_ms < ${LATEST_MS}
+  ORDER BY started_at_ms DESC LIMIT 1`;
 
 const setUpFacts = z.tuple([
   z.string(),
@@ -51,22 +53,23 @@ const figureFacts = z.tuple([z.number(), z.number()]);
 /** The journal of a library. */
 export function createPracticeJournal(database: DatabaseSync): PracticeJournal {
   const shortFacts = database.prepare(SHORT_FACTS);
-  const first = database.prepare(startOf('ASC'));
-  const last = database.prepare(startOf('DESC'));
+  const last = database.prepare(LAST_DAY);
   return {
     takes(fromMs, toMs) {
-      const firstMs = first.get()?.['at'];
-      const lastMs = last.get()?.['at'];
+      const latest = last.get();
       return {
         takes: shortFacts.all(fromMs, toMs).flatMap(toTake),
-        all: typeof firstMs === 'number' && typeof lastMs === 'number' ? { firstMs, lastMs } : null,
+        lastDay: latest === undefined ? null : wallClock(latest).day,
       };
     },
     remarks: () =>
       database
         .prepare('SELECT at_ms, text FROM session_remarks ORDER BY at_ms')
         .all()
-        .map((row) => ({ atMs: Number(row['at_ms']), text: String(row['text']) })),
+        .map((row) => {
+          const atMs = Number(row['at_ms']);
+          return { atMs, day: civilTimeAt(atMs).day, text: String(row['text']) };
+        }),
     setRemark({ atMs, text }) {
       if (text === '') {
         database.prepare('DELETE FROM session_remarks WHERE at_ms = ?').run(atMs);
@@ -95,10 +98,18 @@ function toTake(row: Record<string, unknown>): readonly JournalTake[] {
       chartId: String(row['chart_id']),
       ...{ chartTitle, plan, key, level, tempoBpm, bars, slots, clean },
       startedAtMs: Number(row['started_at_ms']),
+      ...wallClock(row),
       endMs: Number(row['end_ms']),
       note: String(row['note']),
     },
   ];
+}
+
+/** Of a take from before it was told, that of this machine. */
+function wallClock({ started_at_ms: atMs, day, minute }: Record<string, unknown>) {
+  if (typeof day === 'number' && typeof minute === 'number') return { day, minute };
+  const here = civilTimeAt(Number(atMs));
+  return { day: here.day, minute: here.minute };
 }
 
 function read(json: unknown): unknown {

@@ -1,20 +1,33 @@
 /** Short facts of takes, written by hand and random, for the tests of this folder. */
 
 import fc from 'fast-check';
-import type { JournalTake } from '../../../src/core/journal/index.ts';
+import type { DatedRemark, JournalTake } from '../../../src/core/journal/index.ts';
 import { LEVELS } from '../../../src/core/words.ts';
 
 export const MINUTE_MS = 60_000;
 /** 18:00 UTC on Saturday 14 March 2026. */
 export const EVENING_MS = Date.UTC(2026, 2, 14, 18);
 
+/** The clock on a wall that is so many minutes ahead of UTC. */
+export function wallClock(atMs: number, ahead = 0): Pick<JournalTake, 'day' | 'minute'> {
+  const minutes = Math.floor(atMs / MINUTE_MS) + ahead;
+  return { day: Math.floor(minutes / DAY_MINUTES), minute: minutes % DAY_MINUTES };
+}
+
+const DAY_MINUTES = 24 * 60;
+
+/** A remark of a moment, made where it is UTC. */
+export function remarkAt(atMs: number, text: string): DatedRemark {
+  return { atMs, day: wallClock(atMs).day, text };
+}
+
 /** A take of two minutes over all of Long Pier, 64 slots all clean, at 66, on that evening unless told otherwise. */
 export function take(wish: Partial<JournalTake> & { readonly takeId: string }): JournalTake {
-  const { slots = 64 } = wish;
+  const { slots = 64, startedAtMs = EVENING_MS } = wish;
   return {
     ...{ chartId: 'pier', chartTitle: 'Long Pier', plan: 'plain', key: 'Dm', level: 'steps' },
-    ...{ tempoBpm: 66, bars: null, startedAtMs: EVENING_MS, endMs: 2 * MINUTE_MS },
-    ...{ slots, clean: slots, note: '' },
+    ...{ tempoBpm: 66, bars: null, startedAtMs, ...wallClock(startedAtMs) },
+    ...{ endMs: 2 * MINUTE_MS, slots, clean: slots, note: '' },
     ...wish,
   };
 }
@@ -46,5 +59,9 @@ export const anyTakes: fc.Arbitrary<readonly JournalTake[]> = fc
     { maxLength: 40 },
   )
   .map((takes) =>
-    takes.map((own, index) => ({ ...own, takeId: `take ${index}`, clean: own.slots >> 1 })),
+    takes.map((own, index) => ({
+      ...own,
+      ...wallClock(own.startedAtMs),
+      ...{ takeId: `take ${index}`, clean: own.slots >> 1 },
+    })),
   );

@@ -14,7 +14,7 @@ import {
   takesCsv,
   teacherReport,
 } from '../../../src/core/journal/index.ts';
-import { anyTakes, EVENING_MS, MINUTE_MS, take } from './journal-takes.ts';
+import { anyTakes, EVENING_MS, MINUTE_MS, remarkAt, take, wallClock } from './journal-takes.ts';
 
 const HOUR_MS = 60 * MINUTE_MS;
 
@@ -43,8 +43,8 @@ describe('a table', () => {
   test('of takes is read back: a row a take, each text as it was, no formula', () => {
     fc.assert(
       fc.property(anyTakes, (takes) => {
-        const { sessions } = journalOf(takes, [], 60);
-        const [header, ...rows] = readCsv(takesCsv(sessions, 60));
+        const { sessions } = journalOf(takes, []);
+        const [header, ...rows] = readCsv(takesCsv(sessions));
         expect(header?.length).toBe(13);
         const told = rows.map(([, , chart, plan, key, level, tempo, , , , slots, clean, note]) =>
           JSON.stringify([chart, plan, key, level, tempo, slots, clean, note]),
@@ -61,22 +61,24 @@ describe('a table', () => {
     );
   });
 
-  test('of sessions has a row each, oldest first, with times of the player’s own', () => {
+  test('of sessions has a row each, oldest first, with times of the place', () => {
+    // Where clocks are an hour behind UTC.
+    const there = (wish: Parameters<typeof take>[0]) =>
+      take({ ...wish, ...wallClock(wish.startedAtMs ?? EVENING_MS, -60) });
     const { sessions } = journalOf(
       [
-        take({ takeId: 'a', endMs: 100_000, clean: 60 }),
-        take({
+        there({ takeId: 'a', endMs: 100_000, clean: 60 }),
+        there({
           takeId: 'b',
           chartId: 'q',
           chartTitle: 'Quay, "late"',
           startedAtMs: EVENING_MS + 1,
         }),
-        take({ takeId: 'c', startedAtMs: EVENING_MS + 6 * HOUR_MS, tempoBpm: null }),
+        there({ takeId: 'c', startedAtMs: EVENING_MS + 6 * HOUR_MS, tempoBpm: null }),
       ],
-      [{ atMs: EVENING_MS, text: '=cold\nhands' }],
-      -60,
+      [remarkAt(EVENING_MS, '=cold\nhands')],
     );
-    expect(readCsv(sessionsCsv(sessions, -60)).slice(1)).toEqual([
+    expect(readCsv(sessionsCsv(sessions)).slice(1)).toEqual([
       [
         ...['2026-03-14', '17:00', '17:02', '3.67', '2', 'Long Pier; Quay, "late"', 'steps'],
         ...['66', '66', '128', '124', "'=cold\nhands"],
@@ -95,8 +97,7 @@ test('a search finds every word in titles, remarks, plans, levels, and keys in f
         ...{ level: 'thirds', plan: 'side door' },
       }),
     ],
-    [{ atMs: EVENING_MS, text: 'Cold hands' }],
-    0,
+    [remarkAt(EVENING_MS, 'Cold hands')],
   );
   const found = (search: string) =>
     findInJournal({ sessions, looseRemarks: [] }, search).sessions.map(
@@ -112,8 +113,8 @@ test('a search finds every word in titles, remarks, plans, levels, and keys in f
 
 test('remarks of which no take is left are found by their own words', () => {
   const looseRemarks = [
-    { atMs: EVENING_MS, text: 'Cold hands, slow start' },
-    { atMs: EVENING_MS + HOUR_MS, text: 'Line held' },
+    remarkAt(EVENING_MS, 'Cold hands, slow start'),
+    remarkAt(EVENING_MS + HOUR_MS, 'Line held'),
   ];
   const found = (search: string) =>
     findInJournal({ sessions: [], looseRemarks }, search).looseRemarks.map(({ text }) => text);
@@ -155,8 +156,7 @@ test('a report counts the days of its span, both ends with it, and tells each ch
       take({ takeId: 'd', startedAtMs: day(12), tempoBpm: 72 }),
       take({ takeId: 'after', startedAtMs: day(13), endMs: HOUR_MS }),
     ],
-    [{ atMs: day(10), text: 'cold' }],
-    0,
+    [remarkAt(day(10), 'cold')],
   );
   const [from, to] = [parseDay('2026-03-10') ?? 0, parseDay('2026-03-12') ?? 0];
   const report = teacherReport(sessions, from, to, new Map());
@@ -168,7 +168,7 @@ test('a report counts the days of its span, both ends with it, and tells each ch
     ['Dm', 'Played at 66 first, at 72 last: 100 % of 128 slots clean.'],
     ['Em', 'Played at 66: 50 % of 64 slots clean.'],
   ]);
-  expect(report.remarks).toEqual([{ atMs: day(10), text: 'cold' }]);
+  expect(report.remarks).toEqual([remarkAt(day(10), 'cold')]);
   expect(teacherReport(sessions, 5, 4, new Map())).toMatchObject({
     daysInSpan: 0,
     sessions: 0,

@@ -13,10 +13,11 @@ import {
   SESSION_GAP_MS,
   sameDateLater,
 } from '../../../src/core/journal/index.ts';
-import { anyTakes, EVENING_MS, MINUTE_MS, take } from './journal-takes.ts';
+import { anyTakes, EVENING_MS, MINUTE_MS, remarkAt, take, wallClock } from './journal-takes.ts';
 
-const BERLIN_WINTER = 60;
-const anyOffset = fc.constantFrom(-720, -300, 0, 60, 345, 840);
+/** Played where clocks are an hour ahead of UTC. */
+const inBerlin = (wish: Parameters<typeof take>[0]) =>
+  take({ ...wish, ...wallClock(wish.startedAtMs ?? EVENING_MS, 60) });
 
 describe('sessions', () => {
   test('are parted by a pause of half an hour, and by nothing shorter', () => {
@@ -25,7 +26,6 @@ describe('sessions', () => {
       journalOf(
         [take({ takeId: 'b', startedAtMs: EVENING_MS + endMs + pauseMs }), take({ takeId: 'a' })],
         [],
-        0,
       ).sessions.map(({ takes }) => takes.map(({ takeId }) => takeId));
     expect(at(SESSION_GAP_MS - 1)).toEqual([['a', 'b']]);
     expect(at(SESSION_GAP_MS)).toEqual([['b'], ['a']]);
@@ -39,30 +39,30 @@ describe('sessions', () => {
       take({ takeId: 'within', ...within }),
       take({ takeId: 'after', startedAtMs: EVENING_MS + 119 * MINUTE_MS }),
     ];
-    expect(journalOf(takes, [], 0).sessions).toHaveLength(1);
+    expect(journalOf(takes, []).sessions).toHaveLength(1);
   });
 
   test('tell their day, span, minutes and what was played of each chart', () => {
     const { sessions } = journalOf(
       [
         // Half past midnight of the fifteenth in Berlin.
-        take({ takeId: 'a', startedAtMs: Date.UTC(2026, 2, 14, 23, 30), tempoBpm: 72 }),
-        take({
+        inBerlin({ takeId: 'a', startedAtMs: Date.UTC(2026, 2, 14, 23, 30), tempoBpm: 72 }),
+        inBerlin({
           ...{ takeId: 'b', startedAtMs: Date.UTC(2026, 2, 14, 23, 40), level: 'leaps' },
           ...{ chartId: 'quay', chartTitle: 'Quay', slots: 10, clean: 4, endMs: 30_000 },
           tempoBpm: null,
         }),
-        take({
+        inBerlin({
           ...{ takeId: 'c', startedAtMs: Date.UTC(2026, 2, 14, 23, 50), chartTitle: 'Longer Pier' },
           ...{ key: 'Em', level: 'thirds', clean: 32 },
         }),
       ],
       [],
-      BERLIN_WINTER,
     );
     expect(sessions).toHaveLength(1);
     expect(sessions[0]).toMatchObject({
       day: parseDay('2026-03-15'),
+      ...{ startMinute: 30, endMinute: 52 },
       startMs: Date.UTC(2026, 2, 14, 23, 30),
       endMs: Date.UTC(2026, 2, 14, 23, 52),
       minutes: 4.5,
@@ -76,14 +76,24 @@ describe('sessions', () => {
     });
   });
 
+  test('end by the clock of the place, also after midnight', () => {
+    const late = take({
+      takeId: 'a',
+      startedAtMs: EVENING_MS + 350 * MINUTE_MS,
+      endMs: 20 * MINUTE_MS,
+    });
+    const [session] = journalOf([late], []).sessions;
+    expect(session).toMatchObject({ startMinute: 23 * 60 + 50, endMinute: 10 });
+  });
+
   test('hold each take once, in whatever order takes come, and are parted just where the rule says', () => {
     fc.assert(
-      fc.property(anyTakes, anyOffset, (takes, offset) => {
-        const { sessions } = journalOf(takes, [], offset);
+      fc.property(anyTakes, (takes) => {
+        const { sessions } = journalOf(takes, []);
         const oldestFirst = sessions.toReversed();
         const ids = oldestFirst.flatMap((session) => session.takes.map(({ takeId }) => takeId));
         expect(ids.toSorted()).toEqual(takes.map(({ takeId }) => takeId).toSorted());
-        const shuffled = journalOf(takes.toReversed(), [], offset).sessions;
+        const shuffled = journalOf(takes.toReversed(), []).sessions;
         expect(shuffled.map(({ startMs, endMs }) => [startMs, endMs])).toEqual(
           sessions.map(({ startMs, endMs }) => [startMs, endMs]),
         );
@@ -104,8 +114,8 @@ describe('sessions', () => {
 
   test('lose no minute: takes, charts, sessions and days of the months come to the same', () => {
     fc.assert(
-      fc.property(anyTakes, anyOffset, (takes, offset) => {
-        const { sessions } = journalOf(takes, [], offset);
+      fc.property(anyTakes, (takes) => {
+        const { sessions } = journalOf(takes, []);
         const played = takes.reduce((sum, { endMs }) => sum + endMs, 0) / MINUTE_MS;
         const sum = (own: readonly { readonly minutes: number }[]) =>
           own.reduce((all, { minutes }) => all + minutes, 0);
@@ -123,14 +133,11 @@ describe('a remark', () => {
     take({ takeId: 'a' }),
     take({ takeId: 'b', startedAtMs: EVENING_MS + 120 * MINUTE_MS }),
   ];
-  const remark = (minutes: number) => ({
-    atMs: EVENING_MS + minutes * MINUTE_MS,
-    text: `${minutes}`,
-  });
+  const remark = (minutes: number) => remarkAt(EVENING_MS + minutes * MINUTE_MS, `${minutes}`);
 
   test('goes with the session it was written in, else with the nearest of its day, else it is loose', () => {
     const all = [remark(119), remark(0), remark(-17 * 60), remark(7 * 60)];
-    const { sessions, looseRemarks } = journalOf(takes, all, 0);
+    const { sessions, looseRemarks } = journalOf(takes, all);
     expect(sessions.map(({ remarks }) => remarks.map(({ text }) => text))).toEqual([
       ['119'],
       ['-1020', '0'],
@@ -140,7 +147,7 @@ describe('a remark', () => {
 
   test('stays with a session that began before midnight when it was written after', () => {
     const long = take({ takeId: 'c', endMs: 400 * MINUTE_MS });
-    expect(journalOf([long], [remark(390)], 0).sessions[0]?.remarks).toHaveLength(1);
+    expect(journalOf([long], [remark(390)]).sessions[0]?.remarks).toHaveLength(1);
   });
 });
 
@@ -153,7 +160,6 @@ describe('a month', () => {
         take({ takeId: 'c', startedAtMs: Date.UTC(2026, 3, 1, 12) }),
       ],
       [],
-      0,
     );
     const { weeks, minutes, daysPractised } = monthView(sessions, { year: 2026, month: 3 });
     // March 2026 begins on a Sunday and ends on a Tuesday.

@@ -176,7 +176,7 @@ test('one practice says one thing in Today, on the ladder and in the report for 
     }
 
     const standings: Standings = new Map([...byId].map(([id, { standing }]) => [id, standing]));
-    const { sessions } = journalOf(library.takes.map(journalTake), [], 0);
+    const { sessions } = journalOf(library.takes.map(journalTake), []);
     const report = teacherReport(sessions, TODAY - 400, TODAY, standings);
     for (const { practices } of report.charts) {
       for (const one of practices) {
@@ -196,7 +196,16 @@ function raise(what: string): never {
 
 function journalTake({ evidence, ...own }: PlayedTake) {
   const { playedAtMs, slots, clean } = evidence;
-  return { ...own, bars: null, startedAtMs: playedAtMs, endMs: 60_000, slots, clean, note: '' };
+  return {
+    ...own,
+    bars: null,
+    startedAtMs: playedAtMs,
+    minute: 0,
+    endMs: 60_000,
+    slots,
+    clean,
+    note: '',
+  };
 }
 
 describe('advice', () => {

@@ -111,16 +111,16 @@ function goodRequest(choices: Choices, name: string): unknown {
     'journal.takes': { fromMs: choices.pick([0, 900]), toMs: choices.pick([0, 1e13]) },
     'journal.remarks': {},
     'journal.remark': { atMs: choices.pick([0, 1e12]), text: choices.pick(HOSTILE_TEXTS) },
-    'progress.practices': { most: 8, utcOffsetMinutes: 60 },
-    'progress.practice': { practice: practiceOf(chartId), utcOffsetMinutes: 0 },
+    'progress.practices': { most: 8 },
+    'progress.practice': { practice: practiceOf(chartId) },
     'progress.session': {
-      ...{ minutes: 20, dailyLimitMinutes: 60, locked: [], skippedIds: [], utcOffsetMinutes: 0 },
+      ...{ minutes: 20, dailyLimitMinutes: 60, locked: [], skippedIds: [] },
     },
     'progress.ladder': { chartId },
     'progress.heat': {
       ...practiceOf(chartId),
       picture: choices.pick(['rulesByBars', 'weeksByBars', 'chordsByRoots', 'changesByLateness']),
-      ...{ tempoBpm: null, playedAtMs: null, utcOffsetMinutes: 0 },
+      ...{ tempoBpm: null, playedAtMs: null },
     },
     'settings.get': {},
     'settings.set': {

@@ -162,7 +162,7 @@ describe('an archive', () => {
     const files = await exported(newLibrary(1));
     const second = newLibrary();
     await imported(second, files);
-    expect(createPracticeJournal(second).remarks()).toEqual([
+    expect(createPracticeJournal(second).remarks()).toMatchObject([
       { atMs: FIRST_START_MS, text: 'Cold hands,\n“slow” – Łódź' },
       { atMs: FIRST_START_MS + 0.5, text: 'half a ms later' },
     ]);

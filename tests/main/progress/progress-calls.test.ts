@@ -85,14 +85,13 @@ function open() {
     const atMs = NOW_MS - daysAgo * DAY_MS - 60_000;
     return takes.add({ ...setUp(tempoBpm, bars), key }, atMs, [], 60_000, figures(wrong));
   }
-  const practices = () => calls['progress.practices']({ most: null, ...HERE }).practices;
+  const practices = () => calls['progress.practices']({ most: null }).practices;
   return { library, takes, calls, add, practices };
 }
 
-const HERE = { utcOffsetMinutes: 0 };
 const HEAT: HeatWish = {
   ...NAME,
-  ...{ tempoBpm: null, playedAtMs: null, utcOffsetMinutes: 0 },
+  ...{ tempoBpm: null, playedAtMs: null },
   picture: 'rulesByBars',
 };
 
@@ -104,7 +103,7 @@ describe('the practices', () => {
     add(3, 60, 0);
     const keysOf = (told: readonly { readonly key: string }[]) => told.map(({ key }) => key);
     expect(keysOf(practices())).toEqual(['G', 'C', 'F']);
-    const two = calls['progress.practices']({ most: 2, ...HERE });
+    const two = calls['progress.practices']({ most: 2 });
     expect(two.practices).toEqual(practices().slice(0, 2));
     expect(keysOf(two.all)).toEqual(['G', 'C', 'F']);
   });
@@ -117,7 +116,7 @@ describe('the practices', () => {
     expect(here?.standing.due.inDays).toBeGreaterThan(0);
     expect(long).toMatchObject({ key: 'F', standing: { daysSince: 20 } });
     const dues = practices().map(({ standing }) => standing.due);
-    const most1 = calls['progress.practices']({ most: 1, ...HERE }).practices;
+    const most1 = calls['progress.practices']({ most: 1 }).practices;
     expect(most1.map(({ standing }) => standing.due)).toEqual(dues.slice(0, 1));
   });
 
@@ -169,7 +168,7 @@ describe('the practices', () => {
 test('one practice has its weak place, with a drill whose state comes from takes of these bars alone', () => {
   const { calls, add } = open();
   for (let take = 0; take < 4; take++) add(1, 60, 8);
-  const ask = () => calls['progress.practice']({ practice: NAME, ...HERE });
+  const ask = () => calls['progress.practice']({ practice: NAME });
   const [place] = ask().places;
   expect(place).toMatchObject({
     place: { from: 2, to: 3 },
@@ -185,7 +184,7 @@ test('one practice has its weak place, with a drill whose state comes from takes
 
 test('a practice nobody played is refused in words', () => {
   const { calls } = open();
-  const ask = () => calls['progress.practice']({ practice: { ...NAME, key: 'Eb' }, ...HERE });
+  const ask = () => calls['progress.practice']({ practice: { ...NAME, key: 'Eb' } });
   expect(ask).toThrow('Nothing of this was played.');
 });
 
@@ -230,7 +229,7 @@ describe('the heat', () => {
 test('the session keeps to the minutes and to what is left of the day', () => {
   const { calls, add } = open();
   for (let take = 0; take < 3; take++) add(20, 60, 0);
-  const wish = { minutes: 20, locked: [], skippedIds: [], ...HERE };
+  const wish = { minutes: 20, locked: [], skippedIds: [] };
   const { session, playedMinutes } = calls['progress.session']({ ...wish, dailyLimitMinutes: 90 });
   expect(playedMinutes).toBe(0);
   expect(session.items.length).toBeGreaterThan(0);

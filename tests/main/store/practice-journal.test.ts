@@ -38,15 +38,31 @@ describe('takes', () => {
       takes: [
         {
           ...{ takeId: early, chartId: 'pier', ...facts, key: 'C', tempoBpm: null, bars: null },
-          ...{ startedAtMs: 2000, endMs: 9000.5, slots: 0, clean: 0, note: 'cold' },
+          ...{
+            startedAtMs: 2000,
+            day: 0,
+            minute: 0,
+            endMs: 9000.5,
+            slots: 0,
+            clean: 0,
+            note: 'cold',
+          },
         },
         {
           ...{ takeId: late, chartId: 'quay', ...facts, key: 'Bb', tempoBpm: 60 },
           bars: { from: 3, to: 5 },
-          ...{ startedAtMs: 3000, endMs: 10_500, slots: 40, clean: 37, note: '' },
+          ...{
+            startedAtMs: 3000,
+            day: 0,
+            minute: 0,
+            endMs: 10_500,
+            slots: 40,
+            clean: 37,
+            note: '',
+          },
         },
       ],
-      all: { firstMs: 1999, lastMs: 4000 },
+      lastDay: 0,
     });
   });
 
@@ -54,14 +70,14 @@ describe('takes', () => {
     const database = newLibrary();
     const store = createTakeStore(database);
     const journal = createPracticeJournal(database);
-    expect(journal.takes(0, LATEST_MS)).toEqual({ takes: [], all: null });
+    expect(journal.takes(0, LATEST_MS)).toEqual({ takes: [], lastDay: null });
     store.setDeleted(store.add(setUpFor(), 10, eventsOf(1), 500, null), 20);
     store.begin(setUpFor(), 30);
     const cut = store.begin(setUpFor(), 40);
     store.append(cut, 0, eventsOf(1, 2));
-    const { takes, all } = journal.takes(0, LATEST_MS);
+    const { takes, lastDay } = journal.takes(0, LATEST_MS);
     expect(takes.map(({ takeId }) => takeId)).toEqual([cut]);
-    expect(all).toEqual({ firstMs: 40, lastMs: 40 });
+    expect(lastDay).toBe(0);
   });
 
   test('are read from their index, nothing taken out of the long texts', () => {
@@ -95,9 +111,9 @@ test('a remark is kept, replaced and taken away', () => {
   journal.setRemark({ atMs: 5, text: 'tired' });
   journal.setRemark({ atMs: 5, text: 'rested' });
   expect(journal.remarks()).toEqual([
-    { atMs: 5, text: 'rested' },
-    { atMs: 7.25, text: 'late' },
+    { atMs: 5, day: 0, text: 'rested' },
+    { atMs: 7.25, day: 0, text: 'late' },
   ]);
   journal.setRemark({ atMs: 5, text: '' });
-  expect(journal.remarks()).toEqual([{ atMs: 7.25, text: 'late' }]);
+  expect(journal.remarks()).toEqual([{ atMs: 7.25, day: 0, text: 'late' }]);
 });

@@ -53,7 +53,7 @@ async function play(program: Program): Promise<string> {
 async function counted(program: Program, takeId: string) {
   const { row, setUp, decision } = await ask(program, 'takes.get', { takeId });
   const journal = await ask(program, 'journal.takes', { fromMs: 0, toMs: NOW_MS * 2 });
-  const progress = await ask(program, 'progress.practices', { most: null, utcOffsetMinutes: 0 });
+  const progress = await ask(program, 'progress.practices', { most: null });
   return {
     keys: [row.setUp.key, setUp.key, journal.takes[0]?.key, progress.practices[0]?.key],
     clean: [row.figures?.clean, journal.takes[0]?.clean],

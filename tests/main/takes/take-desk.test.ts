@@ -77,7 +77,7 @@ async function beginAndPlay(program: Program, client: string, slots: number, set
 async function shown(program: Program) {
   const [row] = await ask(program, 'takes.list', { chartId: null, limit: 9 });
   const journal = await ask(program, 'journal.takes', { fromMs: 0, toMs: NOW_MS * 2 });
-  const progress = await ask(program, 'progress.practices', { most: null, utcOffsetMinutes: 0 });
+  const progress = await ask(program, 'progress.practices', { most: null });
   const { take } = await ask(program, 'takes.open', {});
   return {
     row,
@@ -294,7 +294,7 @@ describe('what cannot be graded', () => {
       row: { state: 'finished', figures: null },
       events: line(0, 3),
     });
-    const progress = await ask(program, 'progress.practices', { most: null, utcOffsetMinutes: 0 });
+    const progress = await ask(program, 'progress.practices', { most: null });
     expect(progress.practices).toMatchObject([{ chartId: 'pier' }]);
     await ask(program, 'takes.delete', { takeId: torn });
     expect(await ask(program, 'host.info', {})).toMatchObject({ notices: [] });

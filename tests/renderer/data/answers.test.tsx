@@ -102,22 +102,16 @@ const PAIRS: {
     { fromMs: 1, toMs: 2 },
   ],
   'journal.remarks': null,
-  'progress.practices': [
-    { most: 8, utcOffsetMinutes: 60 },
-    { most: null, utcOffsetMinutes: 60 },
-  ],
-  'progress.practice': [
-    { practice: PIER, utcOffsetMinutes: 60 },
-    { practice: { ...PIER, key: 'F' }, utcOffsetMinutes: 60 },
-  ],
+  'progress.practices': [{ most: 8 }, { most: null }],
+  'progress.practice': [{ practice: PIER }, { practice: { ...PIER, key: 'F' } }],
   'progress.session': [
-    { minutes: 20, dailyLimitMinutes: 60, locked: [], skippedIds: [], utcOffsetMinutes: 60 },
-    { minutes: 20, dailyLimitMinutes: 60, locked: [], skippedIds: ['a'], utcOffsetMinutes: 60 },
+    { minutes: 20, dailyLimitMinutes: 60, locked: [], skippedIds: [] },
+    { minutes: 20, dailyLimitMinutes: 60, locked: [], skippedIds: ['a'] },
   ],
   'progress.ladder': [{ chartId: 'pier' }, { chartId: 'quay' }],
   'progress.heat': [
-    { picture: 'rulesByBars', chartId: 'pier', ...ALL_HEAT, utcOffsetMinutes: 60 },
-    { picture: 'weeksByBars', chartId: 'pier', ...ALL_HEAT, utcOffsetMinutes: 60 },
+    { picture: 'rulesByBars', chartId: 'pier', ...ALL_HEAT },
+    { picture: 'weeksByBars', chartId: 'pier', ...ALL_HEAT },
   ],
   'settings.get': null,
   'devices.list': null,

@@ -1,4 +1,4 @@
-/** Days, spans and lines of the journal as they are shown, by the player's own clock. */
+/** Days, spans and lines of the journal as they are shown, by the clock of the place where something was played. */
 
 import { counted, percent } from '../../../core/findings/index.ts';
 import {
@@ -14,14 +14,14 @@ import {
   type MonthDay,
   type PracticeSession,
 } from '../../../core/journal/index.ts';
-import { DAY_MS, dayOf } from '../../../core/progress/index.ts';
+import { DAY_MS } from '../../../core/progress/index.ts';
 import { PLAIN } from '../../../core/words.ts';
-import { utcOffsetAt } from '../../app/utc-offset.ts';
 import { withSigns } from '../../look/signs.ts';
 
+/** The day it is by the calendar here. */
 export function today(): number {
-  const nowMs = Date.now();
-  return dayOf(nowMs, utcOffsetAt(nowMs));
+  const now = new Date(Date.now());
+  return Date.UTC(now.getFullYear(), now.getMonth(), now.getDate()) / DAY_MS;
 }
 
 export const FIRST_DAY = EARLIEST_MS / DAY_MS;
@@ -56,7 +56,9 @@ const MONTH = new Intl.DateTimeFormat(undefined, {
 const DAY = new Intl.DateTimeFormat(undefined, { dateStyle: 'full', timeZone: 'UTC' });
 const DATE = new Intl.DateTimeFormat(undefined, { dateStyle: 'long', timeZone: 'UTC' });
 const WEEKDAY = new Intl.DateTimeFormat(undefined, { weekday: 'short', timeZone: 'UTC' });
-const TIME = new Intl.DateTimeFormat(undefined, { timeStyle: 'short' });
+const TIME = new Intl.DateTimeFormat(undefined, { timeStyle: 'short', timeZone: 'UTC' });
+/** `6:05 PM`, of minutes since midnight. */
+const timeWords = (minute: number): string => TIME.format(minute * 60_000);
 
 /** `March 2026`, of any day in it. */
 export const monthWords = (day: number): string => MONTH.format(day * DAY_MS);
@@ -84,8 +86,8 @@ export function tintOfMinutes(minutes: number): number {
 }
 
 /** `Saturday, March 14, 2026, 6:05 PM to 6:47 PM`. */
-export function sessionTitle({ day, startMs, endMs }: PracticeSession): string {
-  return `${dayWords(day)}, ${TIME.format(startMs)} to ${TIME.format(endMs)}`;
+export function sessionTitle({ day, startMinute, endMinute }: PracticeSession): string {
+  return `${dayWords(day)}, ${timeWords(startMinute)} to ${timeWords(endMinute)}`;
 }
 
 /** How many takes, how long was played, within how long. */
@@ -115,9 +117,9 @@ export function describeChart(chart: ChartPlayed): string {
 
 /** A take as a line of its session. */
 export function describeJournalTake(take: JournalTake): string {
-  const { startedAtMs, chartTitle, level, key, tempoBpm, bars, slots, clean } = take;
+  const { minute, chartTitle, level, key, tempoBpm, bars, slots, clean } = take;
   const at = tempoBpm === null ? '' : ` at ${Math.round(tempoBpm)}`;
   const part = bars === null ? '' : `, bars ${bars.from} to ${bars.to}`;
   const graded = slots === 0 ? '' : `, ${clean} of ${slots} clean`;
-  return `${TIME.format(startedAtMs)}: ${chartTitle}, ${level}${at} in ${withSigns(key)}${part}${graded}`;
+  return `${timeWords(minute)}: ${chartTitle}, ${level}${at} in ${withSigns(key)}${part}${graded}`;
 }

@@ -4,6 +4,7 @@ import './journal.css';
 import { useMemo, useState } from 'react';
 import { counted } from '../../../core/findings/index.ts';
 import {
+  type DatedRemark,
   describeMinutes,
   findInJournal,
   firstDayOf,
@@ -12,12 +13,9 @@ import {
   monthOf,
   monthsLater,
   monthView,
-  type SessionRemark,
   sameDateLater,
 } from '../../../core/journal/index.ts';
-import { DAY_MS, dayOf } from '../../../core/progress/index.ts';
 import { BreakNotice } from '../../app/break-notice.tsx';
-import { utcOffsetAt } from '../../app/utc-offset.ts';
 import { CAUTION } from '../../app/words.ts';
 import { useAnswer } from '../../data/index.ts';
 import { dayWords, EVERYTHING, monthWords, spanOfMonth, today } from './journal-model.ts';
@@ -73,8 +71,7 @@ function MonthPage({ day, onDay, onReview }: MonthPageProps) {
   const [chosenDay, setChosenDay] = useState<number | null>(null);
   const month = monthOf(day);
   const { year, month: number } = month;
-  const utcOffsetMinutes = utcOffsetAt(firstDayOf(month) * DAY_MS);
-  const { journal, all, failure } = useJournal(spanOfMonth(month), utcOffsetMinutes);
+  const { journal, lastDay, failure } = useJournal(spanOfMonth(month));
   // Asked ahead: a step from month to month waits for nothing.
   useAnswer('journal.takes', spanOfMonth(monthsLater(month, -1)));
   useAnswer('journal.takes', spanOfMonth(monthsLater(month, 1)));
@@ -85,8 +82,7 @@ function MonthPage({ day, onDay, onReview }: MonthPageProps) {
   const isShown = (own: number): boolean =>
     chosenDay === null ? own >= firstDayOf(month) && own <= lastDayOf(month) : own === chosenDay;
   const sessions = journal?.sessions.filter((session) => isShown(session.day)) ?? [];
-  const loose =
-    journal?.looseRemarks.filter(({ atMs }) => isShown(dayOf(atMs, utcOffsetMinutes))) ?? [];
+  const loose = journal?.looseRemarks.filter((remark) => isShown(remark.day)) ?? [];
 
   function move(next: number): void {
     if (monthWords(next) !== monthWords(day)) setChosenDay(null);
@@ -100,7 +96,8 @@ function MonthPage({ day, onDay, onReview }: MonthPageProps) {
 
   const shownName = formatDay(chosenDay ?? day).slice(0, chosenDay === null ? 7 : 10);
   if (failure !== null) return <p className="notice">{failure}</p>;
-  if (journal !== null && all === null && journal.looseRemarks.length === 0) return <Beginning />;
+  if (journal !== null && lastDay === null && journal.looseRemarks.length === 0)
+    return <Beginning />;
   return (
     <>
       <div className="row month-row">
@@ -122,8 +119,8 @@ function MonthPage({ day, onDay, onReview }: MonthPageProps) {
           (view.daysPractised === 0
             ? 'Nothing was played in this month. '
             : `Played on ${counted(view.daysPractised, 'day')}: ${describeMinutes(view.minutes)}.`)}
-        {view.daysPractised === 0 && all !== null && (
-          <button type="button" onClick={() => move(dayOf(all.lastMs, utcOffsetAt(all.lastMs)))}>
+        {view.daysPractised === 0 && lastDay !== null && (
+          <button type="button" onClick={() => move(lastDay)}>
             Go to the last day played
           </button>
         )}
@@ -136,30 +133,23 @@ function MonthPage({ day, onDay, onReview }: MonthPageProps) {
           </button>
         </p>
       )}
-      <LooseRemarks remarks={loose} utcOffsetMinutes={utcOffsetMinutes} />
-      <SessionList
-        key={shownName}
-        sessions={sessions}
-        name={shownName}
-        utcOffsetMinutes={utcOffsetMinutes}
-        onReview={onReview}
-      />
+      <LooseRemarks remarks={loose} />
+      <SessionList key={shownName} sessions={sessions} name={shownName} onReview={onReview} />
     </>
   );
 }
 
 interface LooseRemarksProps {
-  readonly remarks: readonly SessionRemark[];
-  readonly utcOffsetMinutes: number;
+  readonly remarks: readonly DatedRemark[];
 }
 
 /** Remarks stay when the takes they were made on are gone. */
-function LooseRemarks({ remarks, utcOffsetMinutes }: LooseRemarksProps) {
+function LooseRemarks({ remarks }: LooseRemarksProps) {
   return remarks.map((remark) => (
     <StoredRemark
       key={remark.atMs}
       remark={remark}
-      label={`A remark on ${dayWords(dayOf(remark.atMs, utcOffsetMinutes))}, of which no take is left`}
+      label={`A remark on ${dayWords(remark.day)}, of which no take is left`}
     />
   ));
 }
@@ -182,8 +172,7 @@ interface FoundProps extends JournalScreenProps {
 }
 
 function Found({ search, onReview }: FoundProps) {
-  const utcOffsetMinutes = utcOffsetAt(Date.now());
-  const { journal, failure } = useJournal(EVERYTHING, utcOffsetMinutes);
+  const { journal, failure } = useJournal(EVERYTHING);
   const found = useMemo(
     () => (journal === null ? null : findInJournal(journal, search)),
     [journal, search],
@@ -200,13 +189,8 @@ function Found({ search, onReview }: FoundProps) {
           `, and ${counted(looseRemarks.length, 'remark')} of which no take is left`}
         .
       </p>
-      <LooseRemarks remarks={looseRemarks} utcOffsetMinutes={utcOffsetMinutes} />
-      <SessionList
-        sessions={sessions}
-        name={search}
-        utcOffsetMinutes={utcOffsetMinutes}
-        onReview={onReview}
-      />
+      <LooseRemarks remarks={looseRemarks} />
+      <SessionList sessions={sessions} name={search} onReview={onReview} />
     </>
   );
 }

@@ -15,11 +15,10 @@ interface SessionListProps {
   readonly sessions: readonly PracticeSession[];
   /** What they are of, as the name of a file. */
   readonly name: string;
-  readonly utcOffsetMinutes: number;
   readonly onReview: (takeId: string) => void;
 }
 
-export function SessionList({ sessions, name, utcOffsetMinutes, onReview }: SessionListProps) {
+export function SessionList({ sessions, name, onReview }: SessionListProps) {
   const [areAllShown, setAllShown] = useState(false);
   if (sessions.length === 0) return null;
   const shown = sessions.slice(0, areAllShown ? SHOWN_AT_MOST : SHOWN_AT_FIRST);
@@ -48,13 +47,10 @@ export function SessionList({ sessions, name, utcOffsetMinutes, onReview }: Sess
         <p>{hidden} more, older: search with another word to find them.</p>
       )}
       <div className="row">
-        <button
-          type="button"
-          onClick={() => save('sessions', sessionsCsv(sessions, utcOffsetMinutes))}
-        >
+        <button type="button" onClick={() => save('sessions', sessionsCsv(sessions))}>
           Save these sessions as CSV
         </button>
-        <button type="button" onClick={() => save('takes', takesCsv(sessions, utcOffsetMinutes))}>
+        <button type="button" onClick={() => save('takes', takesCsv(sessions))}>
           Save their takes as CSV
         </button>
       </div>

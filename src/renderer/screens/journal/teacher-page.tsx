@@ -11,15 +11,8 @@ import {
   parseDay,
   teacherReport,
 } from '../../../core/journal/index.ts';
-import {
-  DAY_MS,
-  dayOf,
-  describeStanding,
-  HOLDS_WORDS,
-  practiceId,
-} from '../../../core/progress/index.ts';
+import { describeStanding, HOLDS_WORDS, practiceId } from '../../../core/progress/index.ts';
 import { PLAIN } from '../../../core/words.ts';
-import { utcOffsetAt } from '../../app/utc-offset.ts';
 import { CAUTION } from '../../app/words.ts';
 import { useAnswer } from '../../data/index.ts';
 import { CheckField } from '../../look/fields.tsx';
@@ -34,10 +27,8 @@ export function TeacherPage({ onBack }: { readonly onBack: () => void }) {
   const [toDay, setToDay] = useState(today);
   const [fromDay, setFromDay] = useState(toDay - USUAL_DAYS + 1);
   const [hasRemarks, setRemarks] = useState(false);
-  const utcOffsetMinutes = utcOffsetAt(((fromDay + toDay) / 2) * DAY_MS);
-  const { journal, failure } = useJournal(spanOf(fromDay, toDay), utcOffsetMinutes);
-  const [nowOffset] = useState(() => utcOffsetAt(Date.now()));
-  const now = useAnswer('progress.practices', { most: null, utcOffsetMinutes: nowOffset });
+  const { journal, failure } = useJournal(spanOf(fromDay, toDay));
+  const now = useAnswer('progress.practices', { most: null });
   const report = useMemo(() => {
     if (journal === null || now.value === null) return null;
     const standings = now.value.practices.map((row) => [practiceId(row), row.standing] as const);
@@ -79,9 +70,9 @@ export function TeacherPage({ onBack }: { readonly onBack: () => void }) {
             <section>
               <h2>Remarks</h2>
               <ul>
-                {report.remarks.map(({ atMs, text }) => (
+                {report.remarks.map(({ atMs, day, text }) => (
                   <li key={atMs} className="kept-lines">
-                    {dateWords(dayOf(atMs, utcOffsetMinutes))}: {text}
+                    {dateWords(day)}: {text}
                   </li>
                 ))}
               </ul>

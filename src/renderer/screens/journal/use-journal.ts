@@ -8,19 +8,22 @@ import type { Span } from './journal-model.ts';
 interface AskedJournal {
   /** Null until it is there. */
   readonly journal: Journal | null;
-  /** When the first and the last take of all began; null without one. */
-  readonly all: { readonly firstMs: number; readonly lastMs: number } | null;
+  /** The day of the last take of all; null without one. */
+  readonly lastDay: number | null;
   readonly failure: string | null;
 }
 
-/** `utcOffsetMinutes` is how far the player's clock was ahead of UTC then. */
-export function useJournal({ fromMs, toMs }: Span, utcOffsetMinutes: number): AskedJournal {
+export function useJournal({ fromMs, toMs }: Span): AskedJournal {
   const takes = useAnswer('journal.takes', { fromMs, toMs });
   const remarks = useAnswer('journal.remarks', {});
   const journal = useMemo(() => {
     if (takes.value === null || remarks.value === null) return null;
     const own = remarks.value.filter(({ atMs }) => atMs >= fromMs && atMs < toMs);
-    return journalOf(takes.value.takes, own, utcOffsetMinutes);
-  }, [takes.value, remarks.value, fromMs, toMs, utcOffsetMinutes]);
-  return { journal, all: takes.value?.all ?? null, failure: takes.failure ?? remarks.failure };
+    return journalOf(takes.value.takes, own);
+  }, [takes.value, remarks.value, fromMs, toMs]);
+  return {
+    journal,
+    lastDay: takes.value?.lastDay ?? null,
+    failure: takes.failure ?? remarks.failure,
+  };
 }

@@ -18,7 +18,6 @@ import { axisWords } from './heat-words.ts';
 
 interface HeatSectionProps {
   readonly practices: readonly NamedPractice[];
-  readonly offset: number;
   readonly onReview: (takeId: string) => void;
 }
 
@@ -40,7 +39,7 @@ const PERIODS = [
 const SLOWEST_BPM = 20;
 const FASTEST_BPM = 400;
 
-export function HeatSection({ practices, offset, onReview }: HeatSectionProps) {
+export function HeatSection({ practices, onReview }: HeatSectionProps) {
   const [openedMs] = useState(Date.now);
   const [picture, setPicture] = useState<HeatPicture>('rulesByBars');
   const [chartId, setChartId] = useState<string | null>(practices[0]?.chartId ?? null);
@@ -55,7 +54,7 @@ export function HeatSection({ practices, offset, onReview }: HeatSectionProps) {
   const ofChart =
     picture === 'chordsByRoots' ? chartId : (chartId ?? practices[0]?.chartId ?? null);
   const { value, failure } = useAnswer('progress.heat', {
-    ...{ picture, plan, key, level, utcOffsetMinutes: offset },
+    ...{ picture, plan, key, level },
     chartId: ofChart,
     tempoBpm: from === SLOWEST_BPM && to === FASTEST_BPM ? null : { from, to },
     playedAtMs: days === null ? null : { from: openedMs - days * DAY_MS, to: openedMs + DAY_MS },

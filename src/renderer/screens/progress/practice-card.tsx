@@ -23,12 +23,11 @@ import { TempoPlot } from './tempo-plot.tsx';
 
 interface PracticeCardProps extends ProgressWays {
   readonly practice: PracticeRow;
-  readonly offset: number;
   /** The practice played last is open from the start. */
   readonly isFirst: boolean;
 }
 
-export function PracticeCard({ practice, offset, isFirst, onReview, onPlay }: PracticeCardProps) {
+export function PracticeCard({ practice, isFirst, onReview, onPlay }: PracticeCardProps) {
   const { bridge } = useProgram();
   const [failure, setFailure] = useState<string | null>(null);
   const [isOpen, setOpen] = useState(isFirst);
@@ -64,7 +63,6 @@ export function PracticeCard({ practice, offset, isFirst, onReview, onPlay }: Pr
         {isOpen && (
           <Detail
             practice={practice}
-            offset={offset}
             onReview={onReview}
             onDrill={(bars, tempoBpm) => void play({ bars, tempoBpm, choruses: null })}
           />
@@ -77,18 +75,17 @@ export function PracticeCard({ practice, offset, isFirst, onReview, onPlay }: Pr
 /** A raise is judged on two whole choruses. Source: `grading.md`. */
 const NEXT_CHORUSES = 2;
 
-interface DetailProps extends Pick<PracticeCardProps, 'practice' | 'offset' | 'onReview'> {
+interface DetailProps extends Pick<PracticeCardProps, 'practice' | 'onReview'> {
   readonly onDrill: (
     bars: { readonly from: number; readonly to: number },
     tempoBpm: number,
   ) => void;
 }
 
-function Detail({ practice, offset, onReview, onDrill }: DetailProps) {
+function Detail({ practice, onReview, onDrill }: DetailProps) {
   const { goalBpm } = practice.standing;
   const { value, failure } = useAnswer('progress.practice', {
     practice: nameOfPractice(practice),
-    utcOffsetMinutes: offset,
   });
   if (failure !== null) return <p className="notice">{failure}</p>;
   if (value === null) return <p>One moment …</p>;

@@ -4,7 +4,6 @@ import './progress.css';
 import { useState } from 'react';
 import { practiceId } from '../../../core/progress/index.ts';
 import { BreakNotice } from '../../app/break-notice.tsx';
-import { utcOffsetAt } from '../../app/utc-offset.ts';
 import { CAUTION } from '../../app/words.ts';
 import { useAnswer } from '../../data/index.ts';
 import type { Again } from '../../prepare/play-again.ts';
@@ -22,13 +21,9 @@ export interface ProgressWays {
 const FIRST_SHOWN = 8;
 
 export default function ProgressScreen({ onReview, onPlay }: ProgressWays) {
-  const [offset] = useState(() => utcOffsetAt(Date.now()));
   const [showsAll, setShowsAll] = useState(false);
-  const first = useAnswer('progress.practices', { most: FIRST_SHOWN, utcOffsetMinutes: offset });
-  const whole = useAnswer(
-    'progress.practices',
-    showsAll ? { most: null, utcOffsetMinutes: offset } : null,
-  );
+  const first = useAnswer('progress.practices', { most: FIRST_SHOWN });
+  const whole = useAnswer('progress.practices', showsAll ? { most: null } : null);
   const value = whole.value ?? first.value;
   const failure = first.failure ?? whole.failure;
   const { practices, all } = value ?? { practices: [], all: [] };
@@ -52,7 +47,6 @@ export default function ProgressScreen({ onReview, onPlay }: ProgressWays) {
         <PracticeCard
           key={practiceId(practice)}
           practice={practice}
-          offset={offset}
           isFirst={index === 0}
           onReview={onReview}
           onPlay={onPlay}
@@ -66,7 +60,7 @@ export default function ProgressScreen({ onReview, onPlay }: ProgressWays) {
       {all.length > 0 && (
         <>
           <LadderSection practices={all} onPlay={onPlay} />
-          <HeatSection practices={all} offset={offset} onReview={onReview} />
+          <HeatSection practices={all} onReview={onReview} />
         </>
       )}
     </>

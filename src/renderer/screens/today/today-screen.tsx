@@ -18,7 +18,6 @@ import {
 } from '../../../core/progress/index.ts';
 import { BreakNotice } from '../../app/break-notice.tsx';
 import { useProgram } from '../../app/program.tsx';
-import { utcOffsetAt } from '../../app/utc-offset.ts';
 import { CAUTION } from '../../app/words.ts';
 import { useAnswer, useForget, useLast } from '../../data/index.ts';
 import { FailureNotice } from '../../look/failure-notice.tsx';
@@ -49,7 +48,6 @@ function wishFor(minutes: number, dailyLimitMinutes: number, before: Session | n
     ...{ minutes, dailyLimitMinutes },
     locked: before === null ? [] : lockedItems(before),
     skippedIds: before?.skippedIds ?? [],
-    utcOffsetMinutes: utcOffsetAt(Date.now()),
   };
 }
 
