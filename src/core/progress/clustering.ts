@@ -32,20 +32,29 @@ interface BarSums {
  * The design effect of the clean rate over takes of one form at one tempo, as it stands in an interval of 95 %: 1 (as good as
  * independent) or more. It is 1 while too little was played to tell.
  */
-export function designEffectOf(takes: readonly Pick<TakeEvidence, 'bars'>[]): number {
-  const byBar = new Map<number, BarSums>();
-  for (const { bars } of takes) for (const bar of bars) addBar(byBar, bar);
+export function designEffectOf(takes: Clustered): number {
+  return designEffectWithin([takes]);
+}
+
+type Clustered = readonly Pick<TakeEvidence, 'bars'>[];
+
+/** The same, told within blocks of takes: what became better or worse from one block to the next is no clustering. */
+export function designEffectWithin(blocks: readonly Clustered[]): number {
   let free = 0;
   let found = 0;
   let expected = 0;
-  for (const { times, slots, faulty, ...squares } of byBar.values()) {
-    if (times < 2) continue;
-    const { slotsSquared, faultySquared, faultyBySlots } = squares;
-    const rate = faulty / slots;
-    free += times - 1;
-    found += faultySquared - 2 * rate * faultyBySlots + rate * rate * slotsSquared;
-    // Of independent slots: the mean of `found`, with the unbiased estimate of the variance of one slot.
-    expected += (slots / (slots - 1)) * rate * (1 - rate) * (slots - slotsSquared / slots);
+  for (const takes of blocks) {
+    const byBar = new Map<number, BarSums>();
+    for (const { bars } of takes) for (const bar of bars) addBar(byBar, bar);
+    for (const { times, slots, faulty, ...squares } of byBar.values()) {
+      if (times < 2) continue;
+      const { slotsSquared, faultySquared, faultyBySlots } = squares;
+      const rate = faulty / slots;
+      free += times - 1;
+      found += faultySquared - 2 * rate * faultyBySlots + rate * rate * slotsSquared;
+      // Of independent slots: the mean of `found`, with the unbiased estimate of the variance of one slot.
+      expected += (slots / (slots - 1)) * rate * (1 - rate) * (slots - slotsSquared / slots);
+    }
   }
   if (free < CLUSTERING_LEAST || expected === 0) return 1;
   return Math.max(1, (found / expected) * unsureness(free));

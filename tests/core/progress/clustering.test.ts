@@ -5,7 +5,11 @@
  */
 
 import { describe, expect, test } from 'vitest';
-import { CLUSTERING_LEAST, designEffectOf } from '../../../src/core/progress/clustering.ts';
+import {
+  CLUSTERING_LEAST,
+  designEffectOf,
+  designEffectWithin,
+} from '../../../src/core/progress/clustering.ts';
 import {
   judgeReadiness,
   type TakeEvidence,
@@ -61,6 +65,15 @@ describe('the design effect', () => {
     expect(designEffectOf(halves)).toBeCloseTo(designEffectOf(singly), 12);
   });
 
+  test('within blocks is 1 where only the blocks differ, and the same for blocks that are alike', () => {
+    const better = [take(4, of(24, 4)), take(3, of(24, 4)), take(2, of(24, 8)), take(1, of(24, 8))];
+    expect(designEffectOf(better)).toBeGreaterThan(3);
+    expect(designEffectWithin([better.slice(0, 2), better.slice(2)])).toBe(1);
+    // Each bar 8 and 4 of 8 in both blocks, as above; told from 48 times less the bars, t is 2.011.
+    const block = [take(2, of(24, 8)), take(1, of(24, 4))];
+    expect(designEffectWithin([block, block])).toBeCloseTo(5 * (2.011 / 1.96) ** 2, 2);
+  });
+
   test('is 1 of one chorus, of too few bars, and of nothing', () => {
     expect(designEffectOf([take(1, of(40, 4))])).toBe(1);
     const few = (bars: number) => designEffectOf([take(2, of(bars, 8)), take(1, of(bars, 4))]);
@@ -92,7 +105,8 @@ describe('a verdict on clustered takes', () => {
   test('counts the slots for fewer, and goes on for as many choruses more', () => {
     const takes = Array.from({ length: 15 }, (_, index) => stumbling(index + 1));
     const { choruses, slots, clean, interval } = judgeReadiness(takes, 60, NOW_MS);
-    const clustering = designEffectOf(takes.slice(0, choruses));
+    const blocks = [0, 3, 6, 9].map((from) => takes.slice(from, from + 3));
+    const clustering = designEffectWithin(blocks);
     expect(clustering).toBeGreaterThan(2);
     expect(choruses).toBeGreaterThanOrEqual(3 * clustering);
     expect(choruses).toBeLessThan(15);

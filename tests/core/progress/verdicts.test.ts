@@ -15,6 +15,8 @@ import {
 } from './simulated-learners.ts';
 
 const CARRYING: Hand = { ...INDEPENDENT, carry: 0.2 };
+/** The variance of a long count is 1.86-fold. */
+const STRONGLY: Hand = { ...INDEPENDENT, carry: 0.3 };
 const STUMBLING: Hand = { ...INDEPENDENT, stumbles: 0.5 };
 const UNEVEN: Hand = { ...INDEPENDENT, unevenness: 1 };
 
@@ -30,6 +32,15 @@ describe('raises that came too early', () => {
     expect(raises).toBeGreaterThan(5 * learners);
     expect(wrong / raises).toBeLessThan(0.05);
     expect(farWrong / raises).toBeLessThan(0.005);
+  });
+
+  test.each([
+    ['go as the one before', CARRYING],
+    ['often go as the one before', STRONGLY],
+    ['come in stumbles', STUMBLING],
+  ])('are so also with long takes of slots that %s: each is another try', (_, hand) => {
+    const { raises, wrong } = followVerdicts(runs(300, 200), hand, 4, 15);
+    expect(wrong / raises).toBeLessThan(0.05);
   });
 
   test.each([
