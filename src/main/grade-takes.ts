@@ -12,6 +12,7 @@ import {
   reportCsv,
   slotAxis,
 } from '../core/grading/index.ts';
+import { mapJson, mapTakes } from '../core/map/index.ts';
 import { failure, type Outcome, success } from '../core/problem.ts';
 import { inPlan } from './cli/chosen-form.ts';
 import { runCommand, UsageError } from './cli/command.ts';
@@ -28,6 +29,7 @@ import {
   type TakeFileProblem,
 } from './cli/take-files.ts';
 import { type GradedTake, manyPage, worstBars } from './report-page/many-page.ts';
+import { mapPage } from './report-page/map-page.ts';
 import { reportPage } from './report-page/page.ts';
 
 /** Grades what the arguments after the script's name say, prints it, and sets the exit code of the process. */
@@ -37,8 +39,10 @@ export function gradeTakes(args: readonly string[]): void {
 
 function gradeAll(parsed: Command): ExitCode {
   const options = parsed.opts<GradeOptions>();
-  if (options.json && options.csv) {
-    throw new UsageError("option '--json' cannot be used with option '--csv'");
+  for (const other of ['json', 'map'] as const) {
+    if (options[other] && options.csv) {
+      throw new UsageError(`option '--${other}' cannot be used with option '--csv'`);
+    }
   }
   const form = readForm(options);
   if (form === null) return EXIT.unreadable;
@@ -79,11 +83,13 @@ function gradeOne(
   if (!isGradable(form, take.take, settings)) {
     return failure({ file, sentence: `${NOT_GRADABLE.message} ${NOT_GRADABLE.remedy}` });
   }
-  const { report, isUndecided } = readTake({ form, take: take.take, settings }, take.decision);
+  const read = readTake({ form, take: take.take, settings }, take.decision);
+  const { report, isUndecided } = read;
   const [first] = report.readings;
   const start = { startMs: take.startMs, slotMs: slotAxis(form, settings).timeMs };
   const remedy = first === undefined ? null : readingRemedy(first, report, form, start);
-  return success({ file, report, isUndecided, remedy, modifiedAtMs });
+  const isMoved = read.form !== form;
+  return success({ file, report, isUndecided, isMoved, remedy, modifiedAtMs });
 }
 
 /** What no option says the file may. Giving a split is asking for the left hand too: the command has no other word for it. */
@@ -140,7 +146,14 @@ function print(
   isMany: boolean,
 ): void {
   const [only] = graded;
-  if (options.json) {
+  if (options.map) {
+    const mapped = mapTakes(
+      form,
+      graded.map((take) => ({ ...take, isUndecided: take.isUndecided || take.isMoved })),
+    );
+    if (options.json) printJson(mapJson(form, mapped));
+    else process.stdout.write(mapPage(form, mapped, paint(process.stdout, process.env)));
+  } else if (options.json) {
     if (isMany) printJson(manyJson(graded, problems));
     else if (only !== undefined) printJson(only.report);
   } else if (options.csv) {

@@ -361,6 +361,34 @@ describe('many takes', () => {
   });
 });
 
+describe('the map', () => {
+  const both = [STEPS, LATE, '--chart', BLUES, '--map'];
+
+  test('of takes has a row for each stretch of the form, and says what is not yet told', () => {
+    const { code, out } = grade(...both);
+    expect(code).toBe(0);
+    expect(out).toMatch(/map of 2 takes/);
+    expect(out).toMatch(/^ {2}3–4 +F7 +F mixolydian +F \d+ {2}G \d+ {2}A \d+/m);
+    expect(out).toMatch(/more nothing is said yet/);
+  });
+
+  test('is printed as data, counts of two takes added', () => {
+    const mapOf = (...args: readonly string[]) => JSON.parse(grade(...args, '--json').out);
+    const map = mapOf(...both);
+    expect(map).toMatchObject({ schema: 'linekeeper.map/1', plan: 'plain', takes: 2, leftOut: 0 });
+    const notes = (of: { readonly chords: readonly { readonly notes: number }[] }): number =>
+      of.chords.reduce((sum, chord) => sum + chord.notes, 0);
+    const [one, other] = [STEPS, LATE].map((take) => mapOf(take, '--chart', BLUES, '--map'));
+    expect(notes(map)).toBe(notes(one) + notes(other));
+    expect(notes(map)).toBeGreaterThan(0);
+  });
+
+  test('is no table of slots', () => {
+    const { code, err } = grade(STEPS, '--chart', BLUES, '--map', '--csv');
+    expect([code, err]).toEqual([2, expect.stringContaining("option '--map' cannot be used")]);
+  });
+});
+
 describe('bad input ends with 3 and one clear sentence', () => {
   test.each([
     ['no such file', 'nowhere.mid', 'There is no such file'],

@@ -19,7 +19,14 @@ test('control characters in the name of a file do not reach the terminal', () =>
   const report = gradeTake(form, take, { level: 'steps', tempo });
   const file = 'a\u001b]0;title\u0007\u009b31m\r\u0008.mid';
   const plain = paint({ isTTY: false }, {});
-  const graded = { file, report, isUndecided: false, remedy: null, modifiedAtMs: 0 };
+  const graded = {
+    file,
+    report,
+    isUndecided: false,
+    isMoved: false,
+    remedy: null,
+    modifiedAtMs: 0,
+  };
   const pages = [reportPage(graded, form, 80, plain), manyPage([graded, graded], form, plain)];
   for (const page of pages) {
     expect(page).toContain('title');

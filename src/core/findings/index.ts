@@ -2,6 +2,7 @@
 
 export { cleanRates } from './clean-rates.ts';
 export { type Finding, findings, type Paragraph } from './findings.ts';
+export { mapFindings } from './map-findings.ts';
 export { counted, ms, percent, placeOf } from './places.ts';
 export { playedBackFindings } from './played-back.ts';
 export { describeReading, ratioWords, readingRemedy } from './reading-words.ts';

@@ -29,6 +29,7 @@ export interface GradeOptions {
   readonly anticipation?: Allowance;
   readonly json?: boolean;
   readonly csv?: boolean;
+  readonly map?: boolean;
 }
 
 /** The command with all options of `grading.md`, "Command". */
@@ -55,5 +56,6 @@ export function gradeCommand(): Command {
       allowances('--anticipation <allow|flag>', 'a note of the next palette in the last slot'),
     )
     .option('--json', 'print the report as JSON (schema linekeeper.report/1)')
-    .option('--csv', 'print one row for each slot as CSV');
+    .option('--csv', 'print one row for each slot as CSV')
+    .option('--map', 'print what was played over each chord, and what never was');
 }

@@ -13,6 +13,8 @@ export interface GradedTake {
   readonly report: Report;
   /** Whether its first reading puts the counts in doubt. */
   readonly isUndecided: boolean;
+  /** Whether it is graded against the chart as asked for: a taken reading can move it to another key. */
+  readonly isMoved: boolean;
   /** How to grade by its first reading, where an option does. */
   readonly remedy: string | null;
   readonly modifiedAtMs: number;
