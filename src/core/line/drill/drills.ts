@@ -45,7 +45,7 @@ export const DRILLS: readonly Drill[] = [
   {
     style: 'ascending',
     name: 'Ascending with octave breaks',
-    about: 'Always upwards; where the register ends, down by octaves and on.',
+    about: 'Always upwards; where the register ends, down an octave at a time and on.',
     level: 'leaps',
     graded: 'Clean at leaps: each octave break is a wide interval.',
     varies: false,

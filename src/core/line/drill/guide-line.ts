@@ -9,7 +9,7 @@ import type { Register } from '../wish.ts';
 import type { DrillFrame } from './scale-rules.ts';
 import { startKeys } from './start-keys.ts';
 import type { LineOutcome } from './target-line.ts';
-import { keysIn } from './tones.ts';
+import { isIn, keysIn } from './tones.ts';
 
 /** Beats of a half note; in a compound meter it is a dotted one. */
 const HALF = 2;
@@ -37,8 +37,10 @@ export function halfNotes(form: Form, choruses: number): readonly BeatRhythm[] {
 /**
  * Third and seventh of each chord (what stands for them in a chord without one, as elsewhere in `line`). Where the guide
  * tones are others than before, the nearest of them, a common tone held; where they stay, the other one, nearest key; a
- * chord with one guide tone keeps it. The lower key at a tie. Without a key to begin on, the seed chooses one of the two in
- * the middle of the register. Common practice, no source; ties and the beginning are our own.
+ * chord with one guide tone keeps it. The lower key at a tie. Where a voice steps out of the register and only a leap would
+ * stay in it, the voice goes on an octave away: a shift is less of a break than a leap to the other voice. Without a
+ * key to begin on, the seed chooses one of the two in the middle of the register. Common practice, no source; ties and the
+ * beginning are our own.
  */
 export function guideLine({ places, wish }: DrillFrame, seed: number): LineOutcome {
   const midis: number[] = [];
@@ -57,10 +59,25 @@ export function guideLine({ places, wish }: DrillFrame, seed: number): LineOutco
       continue;
     }
     const stays = guideMask === places[slot - 1]?.guideMask && hasPc(guideMask, from % 12);
-    const others = stays ? keys.filter((midi) => midi % 12 !== from % 12) : keys;
-    midis.push(nearestKey(others, from) ?? from);
+    const mask = stays ? guideMask & ~(1 << (from % 12)) : guideMask;
+    midis.push(nearestVoice(mask, wish.register, from) ?? from);
   }
   return { ok: true, midis };
+}
+
+/** The widest steps and thirds in semitones. Source: `docs/grading.md`, "Intervals". */
+const WHOLE_STEP = 2;
+const THIRD = 4;
+const OCTAVE = 12;
+
+function nearestVoice(mask: number, register: Register, from: number): number | undefined {
+  const near = nearestKey(keysIn(mask, register), from);
+  if (near !== undefined && Math.abs(near - from) <= THIRD) return near;
+  const around = { lowestMidi: from - WHOLE_STEP, highestMidi: from + WHOLE_STEP };
+  const stepped = nearestKey(keysIn(mask, around), from);
+  if (stepped === undefined) return near;
+  const shifted = stepped < from ? stepped + OCTAVE : stepped - OCTAVE;
+  return isIn(register, shifted) ? shifted : near;
 }
 
 /** The key nearest to a place, the lower one at a tie; undefined where there is none. */

@@ -1,5 +1,6 @@
 /** Drills that run through the palette: the continuous scale, ascents with octave breaks, broken thirds. */
 
+import { hasPc, type PaletteView } from '../../grading/index.ts';
 import type { DrillPlace } from './drill-places.ts';
 import { type StartWish, startKeys } from './start-keys.ts';
 import { type Direction, isIn, paletteTones } from './tones.ts';
@@ -45,34 +46,47 @@ export function continuousScale(frame: DrillFrame): WalkRule<Direction> {
   };
 }
 
+/** Notes since the line broke downwards, while it may have to break again; null once it may run to the end. */
+type SinceBreak = number | null;
+
 /**
- * Ascending with octave breaks: always to the next palette tone above; where that lies beyond the register it is played as
- * many octaves lower as the register lets, at least one. Common practice, no source; the number of octaves is our own.
+ * Ascending with octave breaks: always to the next palette tone above; where that lies beyond the register it is played an
+ * octave lower. While there is room for one more octave the line breaks again after half of the palette's tones, so that it
+ * comes down in parts: no break is as wide as an octave. Common practice, no source; the parts are our own.
  */
-export function ascending(frame: DrillFrame): WalkRule<null> {
+export function ascending(frame: DrillFrame): WalkRule<SinceBreak> {
   const { places, wish } = frame;
   const { register } = wish;
   return {
     starts: () => startsOn(frame, () => null),
-    next(slot, { midi }) {
+    next(slot, { midi, pose }) {
       const place = places[slot];
       if (place === undefined) return [];
-      const above = paletteTones(place.palette, midi, 1);
+      const { palette } = place;
+      const above = paletteTones(palette, midi, 1);
+      const onward = above
+        .filter((tone) => isIn(register, tone))
+        .map((tone) => ({ midi: tone, pose: pose === null ? null : pose + 1 }));
       const broken = above
-        .map((tone) => tone - OCTAVE * Math.floor((tone - register.lowestMidi) / OCTAVE))
-        .filter((tone) => isIn(register, tone) && tone < midi);
-      const ways = waysOn(
-        place,
-        above.filter((tone) => isIn(register, tone)),
-        broken,
-      );
-      return ways.map((tone) => ({ midi: tone, pose: null }));
+        .map((tone) => tone - OCTAVE)
+        .filter((tone) => isIn(register, tone) && tone < midi)
+        .map((tone) => ({ midi: tone, pose: tone - OCTAVE >= register.lowestMidi ? 1 : null }));
+      const isDue = pose !== null && pose >= halfOf(palette);
+      return isDue ? waysOn(place, broken, onward) : waysOn(place, onward, broken);
     },
-    poseKey: () => 0,
+    poseKey: (pose) => pose ?? 0,
   };
 }
 
 const OCTAVE = 12;
+
+/** Half of a palette's tones, rounded up. */
+function halfOf({ rising }: PaletteView): number {
+  const tones = Array.from({ length: OCTAVE }, (_, pc) => pc).filter((pc) =>
+    hasPc(rising.mask, pc),
+  );
+  return Math.ceil(tones.length / 2);
+}
 
 /** Where broken thirds stand: which way they go, and whether the next move is a third or the step back. */
 export interface ThirdsPose {

@@ -34,13 +34,18 @@ describe('by hand', () => {
       'C4 D4 E4 F4 G4 A4 B4 C4 D4 Eb4 F4 G4 A4 Bb4 C4 D4',
     ],
     [
-      'ascending: two octaves down where the register lets it',
+      'ascending: down in parts, each by less than an octave, where the register has room for two',
+      ['| C | C | C |', 'ascending', { register: { lowestMidi: 60, highestMidi: 83 } }],
+      'C4 D4 E4 F4 G4 A4 B4 C5 D5 E5 F5 G5 A5 B5 C5 D5 E5 F5 G4 A4 B4 C5 D5 E5',
+    ],
+    [
+      'ascending: down in parts over few tones',
       [
         '| C <C E G> | C <C E G> |',
         'ascending',
         { slotsPerBeat: 1, register: { lowestMidi: 55, highestMidi: 82 } },
       ],
-      'G3 C4 E4 G4 C5 E5 G5 C4',
+      'G3 C4 E4 G4 C5 E5 G5 C5',
     ],
     [
       'broken thirds: turned where no third is left',
@@ -62,6 +67,29 @@ describe('by hand', () => {
       'guide tones: the common tone held, then the other one; falling by half steps',
       ['| Dm7 | G7 | C6 |', 'guideTones', { startMidi: 65, ...LOW }],
       'F4 C4 B3 F4 E4 A4',
+    ],
+    [
+      'guide tones: a voice that steps out below goes on an octave higher, where else it would leap',
+      [
+        '| Dm7 G7 |',
+        'guideTones',
+        { startMidi: 60, register: { lowestMidi: 60, highestMidi: 76 } },
+      ],
+      'C4 B4',
+    ],
+    [
+      'guide tones: a third that stays inside is no leap, and is taken',
+      [
+        '| Dm7 Bm7 |',
+        'guideTones',
+        { startMidi: 65, register: { lowestMidi: 65, highestMidi: 81 } },
+      ],
+      'F4 A4',
+    ],
+    [
+      'guide tones: a voice that steps out above goes on an octave lower',
+      ['| F7 C7 |', 'guideTones', { startMidi: 69, register: { lowestMidi: 55, highestMidi: 69 } }],
+      'A4 Bb3',
     ],
     [
       'guide tones in three: a half note and a quarter',
