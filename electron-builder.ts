@@ -14,6 +14,8 @@ const configuration: Configuration = {
     'package.json',
     'out/main/**',
     'out/preload/**',
+    // The commands are for whoever has Node, which the package is not.
+    '!out/main/{grade,chart,line}.cjs',
     'out/renderer/**',
     'shared/charts/*.chart',
     'shared/demo-takes/takes.json',

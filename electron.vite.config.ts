@@ -1,4 +1,4 @@
-/** Builds the desktop host's main process and preload, and the browser host. Their renderer is the same: vite.config.ts. */
+/** Builds the desktop host's main process and preload, the browser host, and the commands. Their renderer is the same: vite.config.ts. */
 
 import { defineConfig } from 'electron-vite';
 import { guardLicences } from './scripts/licences/plugins.ts';
@@ -14,7 +14,7 @@ export default defineConfig({
     build: {
       externalizeDeps: false,
       rolldownOptions: {
-        input: ['src/main/electron.ts', 'src/main/serve.ts'],
+        input: ['electron', 'serve', 'grade', 'chart', 'line'].map((name) => `src/main/${name}.ts`),
         // CommonJS: to import one of Node's own modules reads all it exports, and with some of them loads what nobody here
         // asks for; a fifth of the browser host's start.
         output: {

@@ -15,6 +15,7 @@ import configuration from '../../electron-builder.ts';
 import { buildWhenStale } from '../../scripts/build-when-stale.mjs';
 import { OPENED_ENDINGS } from '../../src/main/desktop/opened-files.ts';
 import { browserBridge } from '../../src/renderer/bridge/browser-bridge.ts';
+import { chartHere, gradeHere, lineHere } from '../helpers/command-here.ts';
 import { dialHost, openAddress } from '../helpers/dial-host.ts';
 import { layStandInElectron } from '../helpers/stand-in-electron.ts';
 import { root } from './the-program.ts';
@@ -46,6 +47,11 @@ function filesUnder(path: string): readonly string[] {
     .map((entry) => join(entry.parentPath, entry.name).slice(root.length + 1));
 }
 
+/** The licences lie beside the program; the commands are for whoever has Node. */
+function isPacked(built: string): boolean {
+  return !/^out\/(renderer\/licences\.txt|main\/(grade|chart|line)\.cjs)$/.test(built);
+}
+
 beforeAll(() => {
   buildWhenStale();
   layStandInElectron(join(folder, 'electron'));
@@ -63,7 +69,7 @@ describe('the package', () => {
       .map((entry) => join(entry.parentPath, entry.name).slice(program.length + 1));
     const expected = [
       'package.json',
-      ...filesUnder('out').filter((path) => path !== 'out/renderer/licences.txt'),
+      ...['out/main', 'out/preload', 'out/renderer'].flatMap(filesUnder).filter(isPacked),
       ...filesUnder('shared/charts'),
       ...filesUnder('shared/demo-takes'),
     ];
@@ -85,7 +91,7 @@ describe('the package', () => {
   test('starts at its main file, which needs nothing that is not packed', () => {
     const manifest = JSON.parse(readFileSync(join(program, 'package.json'), 'utf8'));
     expect(manifest.main).toBe('out/main/electron.cjs');
-    for (const name of filesUnder('out/main').concat(filesUnder('out/preload'))) {
+    for (const name of ['out/main', 'out/preload'].flatMap(filesUnder).filter(isPacked)) {
       const code = readFileSync(join(program, name), 'utf8');
       // Words alone: `"archive.import": …` is no import.
       const needed = [...code.matchAll(/(?<![\w.])(?:from|import|require\()\s*["']([^"'\n]+)["']/g)]
@@ -157,4 +163,28 @@ test('an option that the packager does not know is refused', () => {
   const { isDone, said } = pack('-c.fuses=none');
   expect(isDone).toBe(false);
   expect(said).toContain("unknown property 'fuses'");
+});
+
+const CHART = join(root, 'shared', 'charts', 'boiler-room-blues.chart');
+const TAKE = join(root, 'shared', 'demo-takes', 'late-at-seven.mid');
+
+describe('the built commands print what they print from their sources, and end with their code', () => {
+  test.each([
+    ['grade', [TAKE, '--chart', CHART, '--json'], gradeHere, 0],
+    ['grade', ['nowhere.mid', '--chart', CHART], gradeHere, 3],
+    ['chart', [CHART, '--json'], chartHere, 0],
+    ['line', [CHART, '--level', 'thirds', '--bars', '1-4'], lineHere, 0],
+    ['line', [CHART, '--level', 'walks'], lineHere, 2],
+  ] as const)('%s %j', (name, words, here, code) => {
+    const built = spawnSync(
+      process.execPath,
+      [join(root, 'out', 'main', `${name}.cjs`), ...words],
+      {
+        encoding: 'utf8',
+        env: { ...process.env, NO_COLOR: '1' },
+      },
+    );
+    expect({ code: built.status, out: built.stdout, err: built.stderr }).toEqual(here(...words));
+    expect(built.status).toBe(code);
+  });
 });
