@@ -55,6 +55,7 @@ function checkTogether({
   musicxml,
   drill,
   level,
+  style,
   shape,
   low,
   high,
@@ -62,6 +63,7 @@ function checkTogether({
   const outputs = [json && '--json', midi && '--midi', musicxml && '--musicxml'].filter(Boolean);
   if (outputs.length > 1) refuse(String(outputs[0]), String(outputs[1]));
   if (drill !== undefined && level !== undefined) refuse('--level', '--drill');
+  if (drill !== undefined && style !== undefined) refuse('--style', '--drill');
   if (drill !== undefined && shape !== undefined) refuse('--shape', '--drill');
   if (low > high) {
     throw new UsageError(
@@ -74,11 +76,13 @@ function refuse(one: string, other: string): never {
   throw new UsageError(`option '${one}' cannot be used with option '${other}'`);
 }
 
-function wishOf({ level, shape, choruses, low, high, from, seed }: LineOptions): LineWish {
+function wishOf({ level, style, shape, choruses, low, high, from, seed }: LineOptions): LineWish {
   return {
     level: level ?? 'steps',
+    style: style ?? 'teaching',
     ...{ choruses, seed, slotsPerBeat: null, swing: 1 },
     density: shape ?? SHAPE_DENSITIES[USUAL_SHAPE],
+    direction: 0,
     register: { lowestMidi: low, highestMidi: high },
     startMidi: from ?? null,
   };
@@ -107,9 +111,15 @@ function noLine(sentences: readonly string[], { json }: LineOptions): ExitCode {
   return EXIT.unreadable;
 }
 
+/** How a page and a file name the styles. */
+const STYLE_WORDS = { teaching: 'for teaching', solo: 'as solos go' } as const;
+
 function put(form: Form, line: WrittenLine, wish: LineWish, options: LineOptions): ExitCode {
   const { json, midi, musicxml, drill, seed } = options;
-  const what = drill === undefined ? `line at ${line.level}` : drillOf(drill).name.toLowerCase();
+  const what =
+    drill === undefined
+      ? `line at ${line.level}, ${STYLE_WORDS[wish.style]}`
+      : drillOf(drill).name.toLowerCase();
   const tempoBpm = form.tempoBpm ?? USUAL_TEMPO_BPM;
   const title = `${form.title}, ${what}, seed ${seed}`;
   if (midi !== undefined) return save('--midi', midi, lineMidi(form, line, tempoBpm, title));

@@ -2,7 +2,7 @@
 
 import fc from 'fast-check';
 import { type Form, planNames, unrollForm } from '../../src/core/chart/index.ts';
-import type { LineWish } from '../../src/core/line/index.ts';
+import { LINE_STYLES, type LineWish } from '../../src/core/line/index.ts';
 import { SLOTS_PER_BEAT } from '../../src/core/words.ts';
 import { type ArbitraryChartOptions, arbitraryChart } from './arbitrary-chart.ts';
 
@@ -11,6 +11,7 @@ const LEVELS = ['steps', 'thirds', 'leaps', 'free'] as const;
 /** Registers from a major third to three octaves. */
 export const arbitraryWish: fc.Arbitrary<LineWish> = fc.record({
   level: fc.constantFrom(...LEVELS),
+  style: fc.constantFrom(...LINE_STYLES),
   choruses: fc.integer({ min: 1, max: 2 }),
   slotsPerBeat: fc.constantFrom(null, ...SLOTS_PER_BEAT),
   swing: fc.constantFrom(1, 1.5, 2),
@@ -19,6 +20,7 @@ export const arbitraryWish: fc.Arbitrary<LineWish> = fc.record({
     .map(({ lowest, size }) => ({ lowestMidi: lowest, highestMidi: lowest + size })),
   seed: fc.integer(),
   density: fc.double({ min: 0, max: 1, noNaN: true }),
+  direction: fc.double({ min: -1, max: 1, noNaN: true }),
   startMidi: fc.constant(null),
 });
 

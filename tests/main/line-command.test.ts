@@ -34,6 +34,7 @@ const slotSchema = z.object({
 const lineSchema = z.object({
   schema: z.literal('linekeeper.line/1'),
   ...{ chart: z.string(), plan: z.string(), key: z.string(), level: z.string() },
+  style: z.string().nullable(),
   ...{ shape: z.number().nullable(), drill: z.string().nullable(), seed: z.int() },
   slots: z.array(slotSchema),
 });
@@ -45,7 +46,9 @@ describe('the line command', () => {
   it('prints bars with their chords, and the names of the notes below', () => {
     const { code, out, err } = line(lantern, '--seed', '7');
     expect({ code, err }).toEqual({ code: 0, err: '' });
-    expect(out).toMatch(/^Lantern Walk\nkey Bb · 4\/4 · plan plain · line at steps · seed 7\n/u);
+    expect(out).toMatch(
+      /^Lantern Walk\nkey Bb · 4\/4 · plan plain · line at steps, for teaching · seed 7\n/u,
+    );
     const rows = out.split('\n').filter((row) => row.includes('|'));
     expect(rows.filter((row) => /^ +\d+ \|/u.test(row)).join('')).toMatch(
       /1 \| Bbmaj7 +\| Cm7 +F7 +\|.*7 \| Cm7 +F7 +\| Bb6 +F7 +\|/u,
@@ -72,10 +75,18 @@ describe('the line command', () => {
       ...['--plan', 'side door', '--key', 'C', '--low', 'D3', '--high', '66'],
       ...['--choruses', '2', '--shape', 'arpeggios', '--level', 'leaps'],
     );
-    expect({ key, shape, notes: slots.length }).toEqual({ key: 'C', shape: 0.5, notes: 128 });
+    expect({ key, shape, notes: slots.length }).toEqual({ key: 'C', shape: 2 / 3, notes: 128 });
     expect(slots[12]).toMatchObject({ chord: 'C#7', palette: 'C# lydian dominant' });
     expect(slots.at(-1)).toMatchObject({ chorus: 2, bar: 8 });
     expect(slots.filter(({ midi }) => midi < low || midi > high)).toEqual([]);
+  });
+
+  it('writes lines as solos go when it is asked to, as data and on the page', () => {
+    const asked = ['--level', 'leaps', '--style', 'solo'];
+    expect(json(...asked).style).toBe('solo');
+    expect(json().style).toBe('teaching');
+    expect(json(...asked).slots).not.toEqual(json('--level', 'leaps').slots);
+    expect(line(lantern, ...asked).out).toContain(' · line at leaps, as solos go · ');
   });
 
   it('writes drills, with their own names and levels', () => {
@@ -129,6 +140,7 @@ describe('the line command', () => {
     ['no bars', ['x', '--bars', '8-5'], /5-8/u],
     ['a register upside down', ['x', '--low', 'C6', '--high', 'C4'], /--high/u],
     ['two outputs', ['x', '--json', '--midi', 'y'], /cannot be used with/u],
+    ['a style for a drill', ['x', '--drill', 'enclosures', '--style', 'solo'], /--style/u],
     ['a level for a drill', ['x', '--drill', 'enclosures', '--level', 'steps'], /--level/u],
   ])('%s is wrong usage: 2', (_, args, hint) => {
     const { code, out, err } = line(...args);

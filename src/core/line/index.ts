@@ -10,7 +10,9 @@ export type { BeatRhythm, RhythmPart } from './rhythm.ts';
 export { describeLineProblem } from './sentences.ts';
 export { LINE_SHAPES, type LineShape, SHAPE_DENSITIES, USUAL_SHAPE } from './shapes.ts';
 export {
+  LINE_STYLES,
   type LineRules,
+  type LineStyle,
   type LineWish,
   MAX_LINE_NOTES,
   type Register,

@@ -3,7 +3,7 @@
 import { type Form, formatMeter } from '../chart/index.ts';
 import { formatKey } from '../theory/index.ts';
 import type { DrillStyle } from './drill/index.ts';
-import type { LineWish } from './wish.ts';
+import type { LineStyle, LineWish } from './wish.ts';
 import type { NotePlace, WrittenLine } from './written-line.ts';
 
 export const LINE_SCHEMA = 'linekeeper.line/1';
@@ -25,6 +25,7 @@ export interface LineJson {
   readonly tempo: number | null;
   /** Of a drill the lowest at which the grader finds no fault in it. */
   readonly level: WrittenLine['level'];
+  readonly style: LineStyle | null;
   readonly shape: number | null;
   readonly drill: DrillStyle | null;
   readonly choruses: number;
@@ -39,7 +40,7 @@ export interface LineJson {
 export function lineJson(
   form: Form,
   line: WrittenLine,
-  { density, register, startMidi, seed }: LineWish,
+  { style, density, register, startMidi, seed }: LineWish,
   drill: DrillStyle | null,
 ): LineJson {
   return {
@@ -50,7 +51,8 @@ export function lineJson(
     meter: formatMeter(form.meter),
     tempo: form.tempoBpm,
     level: line.level,
-    // A drill has a shape of its own.
+    // A drill has a style and shape of its own.
+    style: drill === null ? style : null,
     shape: drill === null ? density : null,
     drill,
     choruses: line.choruses,

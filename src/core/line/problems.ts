@@ -6,6 +6,7 @@ export type WishField =
   | 'register'
   | 'seed'
   | 'density'
+  | 'direction'
   | 'startMidi'
   | 'afterMidi';
 

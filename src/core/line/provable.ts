@@ -22,7 +22,8 @@ export function provableChanges(
   slotsPerBeat: SlotsPerBeat,
 ): (bar: number, beat: number) => boolean {
   const wish: LineWish = {
-    ...{ level, choruses: 2, swing: 1, register: RIGHT_HAND_REGISTER, seed: 0, density: 0 },
+    ...{ level, style: 'solo', choruses: 2, swing: 1, register: RIGHT_HAND_REGISTER, seed: 0 },
+    ...{ density: 0, direction: 0 },
     slotsPerBeat: slotsPerBeat === defaultSlotsPerBeat(form.meter) ? null : slotsPerBeat,
     startMidi: null,
   };

@@ -8,6 +8,7 @@ const WISHES: Readonly<Record<WishField, string>> = {
   register: 'The register must run from one key up to another, between 0 and 127',
   seed: 'The seed must be a whole number',
   density: 'The shape must lie between 0, plain scales, and 1, wide shapes',
+  direction: 'The direction must lie between -1, mostly down, and 1, mostly up',
   startMidi: 'The key to begin on must lie in the register',
   afterMidi: 'The key to go on from must lie between 0 and 127',
 };

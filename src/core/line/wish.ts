@@ -19,8 +19,13 @@ export const RIGHT_HAND_REGISTER: Register = { lowestMidi: 60, highestMidi: 84 }
 /** The grader's adjustable rules; what is not given is as the level has it. */
 export type LineRules = Pick<GradeSettings, 'approach' | 'repeats' | 'lineUp' | 'anticipation'>;
 
+/** `teaching`: lands on a third or seventh at each change, chord tones on beats. `solo`: as improvised lines go. */
+export const LINE_STYLES = ['teaching', 'solo'] as const;
+export type LineStyle = (typeof LINE_STYLES)[number];
+
 export interface LineWish {
   readonly level: Level;
+  readonly style: LineStyle;
   /** Whole, from 1. */
   readonly choruses: number;
   /** Null: eighth notes in every meter. */
@@ -30,8 +35,10 @@ export interface LineWish {
   readonly register: Register;
   /** Whole; the same wish with the same seed gives the same line. */
   readonly seed: number;
-  /** From 0, plain scales, over 0.5, arpeggios, to 1, wide shapes. */
+  /** From 0, plain scales, to 1, wide shapes; its named points stand in `shapes.ts`. */
   readonly density: number;
+  /** From −1, mostly down, over 0, either way, to 1, mostly up. */
+  readonly direction: number;
   /** The key the line begins on, or null. */
   readonly startMidi: number | null;
   /** The key that sounded just before, for a line that goes on from a player's: the first interval is judged too. */
@@ -68,6 +75,7 @@ export function checkWish(wish: LineWish): readonly WishProblem[] {
     ['swing', Number.isFinite(wish.swing) && wish.swing >= 1, String(wish.swing)],
     ['register', isRange, `${register.lowestMidi} to ${register.highestMidi}`],
     ['seed', Number.isSafeInteger(wish.seed), String(wish.seed)],
+    ['direction', wish.direction >= -1 && wish.direction <= 1, String(wish.direction)],
     ['density', wish.density >= 0 && wish.density <= 1, String(wish.density)],
     ['startMidi', !isRange || isStart, String(startMidi)],
     ['afterMidi', (afterMidi ?? null) === null || isKey(afterMidi ?? 0), String(afterMidi)],

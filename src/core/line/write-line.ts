@@ -1,6 +1,7 @@
 /**
- * An example line over a form: clean by the grader at its level, every change shown as early as any clean line can, and
- * among those lines the one of least cost. Exact at each of the three; the same wish gives the same line.
+ * An example line over a form: clean by the grader at its level, with as many changes on time as any clean line can have,
+ * each as early as can be where the style is `teaching`; and among those lines one by chance, the likelier the better it
+ * suits the style and the shape. The same wish gives the same line.
  */
 
 import type { Form } from '../chart/index.ts';
@@ -12,7 +13,7 @@ import { legalGraph } from './legal/graph.ts';
 import { type LegalRules, rulesOf } from './legal/rules.ts';
 import type { BlockedProblem, BlockingRule, LineProblem } from './problems.ts';
 import { freeRhythm } from './rhythm.ts';
-import { bestLine } from './search.ts';
+import { sampleLine } from './sample-line.ts';
 import { guideMask } from './taste/guide-tones.ts';
 import { tastePlaces } from './taste/place-costs.ts';
 import type { LineWish } from './wish.ts';
@@ -31,7 +32,7 @@ export function writeLine(form: Form, wish: LineWish): Outcome<WrittenLine, Line
   const best = bestGraph(entries, rules);
   if (!best.ok) return failure(blockedAt(entries, rules, best.atEntry));
   const places = tastePlaces(entries, guideMasks(form));
-  return success(fillLine(blank.value, bestLine(best.graph, places, wish)));
+  return success(fillLine(blank.value, sampleLine(best.graph, places, wish)));
 }
 
 function guideMasks(form: Form): readonly number[] {

@@ -5,6 +5,8 @@ import {
   DRILL_STYLES,
   type DrillStyle,
   LINE_SHAPES,
+  LINE_STYLES,
+  type LineStyle,
   RIGHT_HAND_REGISTER,
   SHAPE_DENSITIES,
   USUAL_SHAPE,
@@ -18,6 +20,7 @@ export interface LineOptions {
   readonly plan: string;
   readonly key?: string;
   readonly level?: Level;
+  readonly style?: LineStyle;
   /** The place on the shape dial. */
   readonly shape?: number;
   readonly drill?: DrillStyle;
@@ -43,6 +46,13 @@ export function lineCommand(): Command {
     .option('--plan <name>', 'the plan of the chart', PLAIN)
     .option('--key <key>', 'the key to move the chart to, such as Eb or F#m')
     .addOption(choiceOption('--level <level>', 'which intervals are open (else steps)', LEVELS))
+    .addOption(
+      choiceOption(
+        '--style <style>',
+        'for teaching, landing on thirds and sevenths, or as solos go (else teaching)',
+        LINE_STYLES,
+      ),
+    )
     .option(
       '--shape <shape>',
       `${[...SHAPE_WORDS.keys()].join(', ')}, or a number from 0 to 1 (else ${wordOf(USUAL_SHAPE)})`,

@@ -4,7 +4,7 @@ import type { ChartRow, Settings, TakeSetUp } from '../../../shared/bridge/index
 import { z } from '../../../shared/schema.ts';
 import type { PreparedForm } from '../../core/chart/index.ts';
 import { completeSettings } from '../../core/grading/index.ts';
-import { LINE_SHAPES, type LineRules, USUAL_SHAPE } from '../../core/line/index.ts';
+import { LINE_SHAPES, LINE_STYLES, type LineRules, USUAL_SHAPE } from '../../core/line/index.ts';
 import { KEY_CYCLES } from '../../core/plan/index.ts';
 import type { SourceOverrides } from '../../core/take/sources.ts';
 import { ALLOWANCES, LEVELS, PLAIN } from '../../core/words.ts';
@@ -35,7 +35,8 @@ const practiceChoiceSchema = z.object({
   keyCycle: z.enum(KEY_CYCLES).nullable().catch(null),
   /** What is heard before each take: nothing, a chorus to answer with one's own line, or one to play back. */
   heardFirst: z.enum(HEARD_FIRST).catch('nothing'),
-  /** How widely example lines move, and in which keys: those on the first screen and those heard before takes. */
+  /** In which style example lines are, how widely they move, and in which keys: those on the first screen and those heard before takes. */
+  exampleStyle: z.enum(LINE_STYLES).catch('teaching'),
   exampleShape: z.enum(LINE_SHAPES).catch(USUAL_SHAPE),
   exampleRegister: registerSchema,
   slotsPerBeat: z

@@ -11,7 +11,7 @@ import { accompaniment } from './accompaniment.ts';
 import { continuedLine } from './continued-line.ts';
 
 /** How the line is to be. */
-export interface ExampleWish extends Pick<LineWish, 'register' | 'density' | 'seed'> {
+export interface ExampleWish extends Pick<LineWish, 'register' | 'style' | 'density' | 'seed'> {
   /** The player's last key, to go on from where that can be; null: begins freely. */
   readonly lastMidi: number | null;
 }
@@ -24,7 +24,7 @@ export function exampleLine(
 ): Outcome<WrittenLine, LineProblem> {
   const { level, slotsPerBeat, swing, approach, repeats, lineUp, anticipation } = grade;
   const rules = { approach, repeats, lineUp, anticipation };
-  const asTaken = { level, slotsPerBeat, swing, rules, choruses: 1, startMidi: null };
+  const asTaken = { level, slotsPerBeat, swing, rules, choruses: 1, direction: 0, startMidi: null };
   return continuedLine(form, { ...asTaken, ...wish }, lastMidi);
 }
 

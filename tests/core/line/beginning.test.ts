@@ -25,6 +25,8 @@ const WISH: LineWish = {
   seed: 1,
   density: 0.5,
   startMidi: null,
+  style: 'teaching',
+  direction: 0,
 };
 
 /** One bar of three notes. */

@@ -41,7 +41,15 @@ function namesOf(tonic: string, signature: number): readonly string[] {
 }
 
 const WISH = {
-  ...{ choruses: 1, slotsPerBeat: null, swing: 1, density: 0.5, startMidi: null },
+  ...{
+    choruses: 1,
+    slotsPerBeat: null,
+    swing: 1,
+    density: 0.5,
+    startMidi: null,
+    style: 'teaching' as const,
+    direction: 0,
+  },
   register: { lowestMidi: 53, highestMidi: 84 },
 };
 

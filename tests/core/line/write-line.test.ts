@@ -87,6 +87,8 @@ const WISH: LineWish = {
   seed: 1,
   density: 0.5,
   startMidi: null,
+  style: 'teaching',
+  direction: 0,
 };
 
 describe('changes', () => {
@@ -193,9 +195,33 @@ describe('where no line can be', () => {
 
   test('a wish out of range, an empty range and too long a line are told', () => {
     expect(blocked('| C |', { density: 2 })).toBe('wish');
+    expect(blocked('| C |', { direction: -2 })).toBe('wish');
     expect(blocked('| C |', { choruses: MAX_LINE_NOTES })).toBe('tooLong');
     const form = formOf(chartOf('title: a\nkey: C\nmeter: 4/4\n| C |\n'));
     const empty = writeLine({ ...form, bars: [] }, WISH);
     expect(empty.ok ? null : empty.problems).toEqual([{ code: 'noBars' }]);
+  });
+});
+
+describe('a direction', () => {
+  const form = formOf(
+    chartOf('title: a\nkey: C\nmeter: 4/4\n| Dm7 | G7 | Cmaj7 | A7 | Dm7 | G7 | C6 | C6 |\n'),
+  );
+  const movesDown = (direction: number): number => {
+    const moves = Array.from({ length: 20 }, (_, seed) => {
+      const wish: LineWish = { ...WISH, level: 'leaps', style: 'solo', density: 1 / 3, seed };
+      const register = { lowestMidi: 60, highestMidi: 84 };
+      const line = writeLine(form, { ...wish, register, direction });
+      if (!line.ok) throw new Error('no line');
+      const midis = line.value.notes.map(({ midi }) => midi);
+      return midis.slice(1).map((midi, index) => midi - (midis[index] ?? midi));
+    }).flat();
+    return moves.filter((move) => move < 0).length / moves.length;
+  };
+
+  test('asked for is leant to: mostly down, either way, mostly up', () => {
+    expect(movesDown(-1)).toBeGreaterThan(0.6);
+    expect(Math.abs(movesDown(0) - 0.5)).toBeLessThan(0.07);
+    expect(movesDown(1)).toBeLessThan(0.4);
   });
 });

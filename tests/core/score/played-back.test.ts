@@ -13,7 +13,17 @@ const tempo = { kind: 'steady', tempoBpm: 90 } as const;
 
 function heard(level: Level) {
   const line = writeLine(form, {
-    ...{ level, choruses: 1, slotsPerBeat: null, swing: 1, seed: 5, density: 0.3, startMidi: null },
+    ...{
+      level,
+      choruses: 1,
+      slotsPerBeat: null,
+      swing: 1,
+      seed: 5,
+      density: 0.3,
+      startMidi: null,
+      style: 'teaching',
+      direction: 0,
+    },
     register: { lowestMidi: 55, highestMidi: 84 },
   });
   if (!line.ok) throw new Error(JSON.stringify(line.problems));

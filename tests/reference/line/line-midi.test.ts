@@ -10,7 +10,17 @@ import { formFromText } from '../../helpers/form-from-text.ts';
 test.each(LEVELS)('a line at %s has its notes and onsets', (level) => {
   const form = formFromText('| Dm7 | G7 | Cmaj7 | A7b9 |');
   const line = writeLine(form, {
-    ...{ level, choruses: 1, slotsPerBeat: null, swing: 2, seed: 3, density: 0.4, startMidi: null },
+    ...{
+      level,
+      choruses: 1,
+      slotsPerBeat: null,
+      swing: 2,
+      seed: 3,
+      density: 0.4,
+      startMidi: null,
+      style: 'teaching',
+      direction: 0,
+    },
     register: { lowestMidi: 55, highestMidi: 84 },
   });
   if (!line.ok) throw new Error('no line');

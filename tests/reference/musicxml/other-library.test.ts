@@ -128,6 +128,8 @@ describe('our lines, read by the library', () => {
               seed,
               density: 0.5,
               startMidi: null,
+              style: 'teaching',
+              direction: 0,
             },
             register: { lowestMidi: 55, highestMidi: 84 },
           });
@@ -151,7 +153,15 @@ describe('our lines, read by the library', () => {
     fc.assert(
       fc.property(arbitraryForm, fc.constantFrom(...DRILL_STYLES), (form, style) => {
         const line = writeDrill(form, style, {
-          ...{ choruses: 1, slotsPerBeat: null, swing: 1, seed: 1, startMidi: null },
+          ...{
+            choruses: 1,
+            slotsPerBeat: null,
+            swing: 1,
+            seed: 1,
+            startMidi: null,
+            style: 'teaching',
+            direction: 0,
+          },
           register: { lowestMidi: 50, highestMidi: 84 },
         });
         if (!line.ok) return;

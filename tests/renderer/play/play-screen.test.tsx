@@ -42,6 +42,7 @@ function wishFor(choruses: number | null, manner: Partial<RunWish> = {}): RunWis
 const HEARD = {
   purpose: 'toAnswer',
   register: { lowestMidi: 60, highestMidi: 84 },
+  style: 'teaching',
   density: 0.25,
 } as const satisfies RunWish['heard'];
 

@@ -22,6 +22,8 @@ const WISH: LineWish = {
   ...{ level: 'thirds', choruses: 1, slotsPerBeat: null, swing: 1, seed: 3, density: 0.25 },
   register: RIGHT_HAND_REGISTER,
   startMidi: null,
+  style: 'teaching',
+  direction: 0,
 };
 
 describe('an example', () => {
@@ -57,9 +59,10 @@ describe('an example', () => {
   });
 });
 
-describe('register and shape', () => {
+describe('register, style and shape', () => {
   const chosen = {
     ...firstChoice(),
+    exampleStyle: 'solo',
     exampleShape: 'wide',
     exampleRegister: { lowestMidi: 48, highestMidi: 70 },
   } as const;
@@ -70,6 +73,7 @@ describe('register and shape', () => {
     expect(heardWishOf({ ...read, heardFirst: 'toAnswer' })).toEqual({
       purpose: 'toAnswer',
       register: { lowestMidi: 48, highestMidi: 70 },
+      style: 'solo',
       density: 1,
     });
     expect(heardWishOf({ ...read, heardFirst: 'nothing' })).toBeNull();

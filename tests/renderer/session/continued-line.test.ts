@@ -11,6 +11,8 @@ const WISH: LineWish = {
   ...{ level: 'steps', choruses: 1, slotsPerBeat: 2, swing: 1, seed: 7, density: 0 },
   register: { lowestMidi: 60, highestMidi: 84 },
   startMidi: null,
+  style: 'teaching',
+  direction: 0,
 };
 const FORM = formFromText('| Cmaj7 | Dm7 G7 |');
 

@@ -18,7 +18,13 @@ test.each([
     tempo: { kind: 'steady', tempoBpm: TEMPO_BPM },
   });
   for (let seed = 1; seed <= 20; seed++) {
-    const wish = { register: RIGHT_HAND_REGISTER, density: 0.25, seed, lastMidi: null };
+    const wish = {
+      register: RIGHT_HAND_REGISTER,
+      style: 'teaching' as const,
+      density: 0.25,
+      seed,
+      lastMidi: null,
+    };
     const example = exampleLine(form, grade, wish);
     if (!example.ok) throw new Error(JSON.stringify(example.problems));
     const { summary } = gradeTake(form, takeOfLine(example.value, TEMPO_BPM), grade);

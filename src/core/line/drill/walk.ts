@@ -109,6 +109,7 @@ function insideRules(register: Register): LegalRules {
     register,
     startMidi: null,
     afterMidi: null,
+    earliest: true,
     outside: false,
     twoWay: true,
   };

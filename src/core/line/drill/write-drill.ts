@@ -18,11 +18,11 @@ import { keysIn } from './tones.ts';
 import { type WalkRule, walk } from './walk.ts';
 
 /**
- * What a player asks of a drill; a `LineWish` is one. Level, density and rules are the drill's own. The seed chooses approach
+ * What a player asks of a drill; a `LineWish` is one. Level, style, shape, direction and rules are the drill's own. The seed chooses approach
  * notes and where a guide-tone line begins; all other drills are the same with every seed but for their velocities.
  * `afterMidi`: the drill begins on the tone it could begin on that is nearest to that key.
  */
-export type DrillWish = Omit<LineWish, 'level' | 'density' | 'rules'>;
+export type DrillWish = Omit<LineWish, 'level' | 'style' | 'density' | 'direction' | 'rules'>;
 
 /**
  * Writes a drill over the bars of a form (cut it with `sliceForm` for a range). The line's level is the lowest from the drill's
@@ -36,7 +36,7 @@ export function writeDrill(
   wish: DrillWish,
 ): Outcome<WrittenLine, DrillProblem> {
   const { level } = drillOf(style);
-  const own: LineWish = { ...wish, level, density: 0, rules: {} };
+  const own: LineWish = { ...wish, level, style: 'teaching', density: 0, direction: 0, rules: {} };
   const blank = blankLine(form, own, style === 'guideTones' ? halfNotes : null);
   if (!blank.ok) return blank;
   const { entries } = blank.value;

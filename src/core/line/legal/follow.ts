@@ -59,7 +59,7 @@ export function createFollower(rules: LegalRules): Follower {
           const verdict = afterMidi === null ? 'open' : verdictInto(entry, afterMidi, midi, option);
           const taken = takenAfter(entry, 0, verdict, option);
           if (taken === null) continue;
-          const { proof, charge } = proofStep(entry, 0, midi % 12);
+          const { proof, charge } = proofStep(entry, 0, midi % 12, rules);
           emit(packState(midi, option.claim, proof, taken), charge);
         }
       }
@@ -82,7 +82,7 @@ export function createFollower(rules: LegalRules): Follower {
           const verdict = verdictInto(entry, fromMidi, midi, option);
           const taken = takenAfter(entry, takenThere, verdict, option);
           if (taken === null) continue;
-          const { proof, charge } = proofStep(entry, proofThere, pc);
+          const { proof, charge } = proofStep(entry, proofThere, pc, rules);
           emit(packState(midi, next, proof, taken), charge);
         }
       }

@@ -2,6 +2,7 @@
 
 import { hasPc } from '../../grading/index.ts';
 import type { LineEntry } from './entries.ts';
+import type { LegalRules } from './rules.ts';
 import { PROOF } from './state.ts';
 
 /**
@@ -19,11 +20,16 @@ export interface ProofStep {
 const SETTLED: ProofStep = { proof: PROOF.settled, charge: 0 };
 
 /**
- * How the change under way stands after a pitch class at an entry, and what it costs: one for every note from the
- * change on that does not prove it, `MISSED_CHANGE` where it ends late or unproven. A palette contained in the old one
+ * How the change under way stands after a pitch class at an entry, and what it costs: where it is to show as early as can be,
+ * one for every note from the change on that does not prove it; `MISSED_CHANGE` where it ends late or unproven. A palette contained in the old one
  * cannot be proven: waiting for that is free. Source of the arrivals: `grading.md`, "Changes".
  */
-export function proofStep(entry: LineEntry, proofAtPrevious: number, pc: number): ProofStep {
+export function proofStep(
+  entry: LineEntry,
+  proofAtPrevious: number,
+  pc: number,
+  { earliest }: LegalRules,
+): ProofStep {
   const { change } = entry;
   if (change === null) return SETTLED;
   const before = entry.opensChange ? PROOF.waiting : proofAtPrevious;
@@ -34,6 +40,6 @@ export function proofStep(entry: LineEntry, proofAtPrevious: number, pc: number)
   const staysUnproven = !isLate && provable && entry.closesChange;
   return {
     proof: isLate ? PROOF.late : PROOF.waiting,
-    charge: (provable ? 1 : 0) + (turnsLate || staysUnproven ? MISSED_CHANGE : 0),
+    charge: (provable && earliest ? 1 : 0) + (turnsLate || staysUnproven ? MISSED_CHANGE : 0),
   };
 }

@@ -12,6 +12,8 @@ export interface LegalRules {
   readonly register: Register;
   readonly startMidi: number | null;
   readonly afterMidi: number | null;
+  /** Whether a change is to be shown as early as can be, rather than anywhere on time. */
+  readonly earliest: boolean;
   /** Whether outside notes may be used where the grader excuses them; false keeps every note in its palette. */
   readonly outside: boolean;
   /** Whether two-way palettes bind their degrees to a direction; always, except in a diagnosis. */
@@ -20,7 +22,7 @@ export interface LegalRules {
 
 /** The rules of a wish under the grader's settings for it. */
 export function rulesOf(
-  { register, startMidi, afterMidi }: LineWish,
+  { style, register, startMidi, afterMidi }: LineWish,
   { level, approach, repeats, lineUp }: CompleteSettings,
 ): LegalRules {
   return {
@@ -31,6 +33,7 @@ export function rulesOf(
     register,
     startMidi,
     afterMidi: afterMidi ?? null,
+    earliest: style === 'teaching',
     outside: true,
     twoWay: true,
   };

@@ -3,7 +3,7 @@
 import { scatter } from '../../chance.ts';
 
 /** Which of several independent chances at the same place is meant. */
-export const STREAM = { key: 1, turn: 2, height: 3, rhythm: 4, velocity: 5, drill: 6 } as const;
+export const STREAM = { note: 1, echo: 2, height: 3, rhythm: 4, velocity: 5, drill: 6 } as const;
 
 /** A number evenly from 0 up to, not including, 1. In: whole numbers. */
 export function chanceAt(seed: number, stream: number, index: number, sub = 0): number {

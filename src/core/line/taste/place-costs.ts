@@ -4,7 +4,6 @@ import { hasPc } from '../../grading/index.ts';
 import type { LineEntry } from '../legal/entries.ts';
 import type { Register } from '../wish.ts';
 import { createHeight } from './height.ts';
-import { chanceAt, STREAM } from './noise.ts';
 import type { Weights } from './weights.ts';
 
 /** The facts of a place that the costs are made from. */
@@ -19,7 +18,7 @@ export interface TastePlace {
 }
 
 /** How strong the beats inside a bar are against its first. Common practice, no source. */
-const INNER_BEAT = 0.6;
+const INNER_BEAT = 0.8;
 
 /** Adds strength, chord and home to the entries of a line. In: for each chord of a chorus its guide tones. */
 export function tastePlaces(
@@ -33,31 +32,28 @@ export function tastePlaces(
     lastOrdinal = entry.ordinal;
     homeMask = entry.palette?.mask ?? homeMask;
     const { beat, sub } = entry.place;
-    const strength = sub !== 0 ? 0 : beat === 1 || beginsChord ? 1 : INNER_BEAT;
+    const strength = beginsChord ? 1 : sub !== 0 ? 0 : beat === 1 ? 1 : INNER_BEAT;
     const guides = guideMasks[entry.ordinal % guideMasks.length] ?? 0;
     return { entry, strength, beginsChord, guideMask: guides, homeMask };
   });
 }
 
 /**
- * The cost of a key at a place. Terms: a chord tone on strong beats; a third or seventh where a chord begins (common
- * practice, no source for either); nearness to the wandering middle of the register; under `N.C.` the palette heard
- * last (own rule); and seeded chance.
+ * The cost of a key at a place. Terms: a chord tone on beats; a third or seventh where a chord begins (common practice, no
+ * source for either); nearness to the wandering middle of the register; under `N.C.` the palette heard last (own rule).
  */
 export function createPlaceCost(
   weights: Weights,
   register: Register,
   seed: number,
-): (place: TastePlace, index: number, midi: number) => number {
+): (place: TastePlace, midi: number) => number {
   const height = createHeight(register, seed);
-  return ({ entry, strength, beginsChord, guideMask, homeMask }, index, midi) => {
+  return ({ entry, strength, beginsChord, guideMask, homeMask }, midi) => {
     const pc = midi % 12;
     const { chordMask } = entry.chord;
     let cost = weights.edge * height(entry.beatsIn, midi);
-    cost += weights.keyNoise * chanceAt(seed, STREAM.key, index, midi);
-    if (strength > 0 && chordMask !== 0 && !hasPc(chordMask, pc))
-      cost += weights.chordTone * strength;
-    if (beginsChord && hasPc(guideMask, pc)) cost -= weights.guideTone;
+    if (chordMask !== 0 && !hasPc(chordMask, pc)) cost += weights.chordTone * strength;
+    if (beginsChord && guideMask !== 0 && !hasPc(guideMask, pc)) cost += weights.guideTone;
     if (entry.palette === null && homeMask !== 0 && !hasPc(homeMask, pc)) cost += weights.foreign;
     return cost;
   };

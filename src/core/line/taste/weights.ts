@@ -1,88 +1,106 @@
 /**
- * The weights of everything a line is chosen by once it is clean and shows its changes. One unit is about what one note
- * off a chord on a strong beat costs. The aims are common practice of teaching lines; no source gives them as numbers, so
- * they were set by looking at the lines and their figures (`docs/line-figures.md`).
+ * The weights of everything a line is chosen by once it is clean and shows its changes. A cost is a natural logarithm: what
+ * costs 1 more is chosen e times more seldom, all else being equal. The sizes were set so that lines of the style `solo` come
+ * near the figures of improvised lines (`docs/line-figures.md`), those of `teaching` from common practice, without a source.
  */
 
-/** A weight at the three marks of the density dial: plain scales, arpeggios, wide shapes. */
-type Dial = readonly [plain: number, arpeggios: number, wide: number];
+import { LINE_SHAPES } from '../shapes.ts';
+import type { LineStyle } from '../wish.ts';
 
-/** Size of the move into a note. */
-const STEP: Dial = [0, 0.5, 0.9];
-const THIRD: Dial = [1.4, 0.3, 0.7];
-const WIDE: Dial = [2.6, 1.6, 0.3];
-/** For each semitone of a wide move beyond a fourth, and more for each beyond an octave. */
-const SEMITONE_BEYOND_FOURTH: Dial = [0.3, 0.2, 0.06];
-const SEMITONE_BEYOND_OCTAVE: Dial = [0.6, 0.6, 0.6];
+/** A weight at the named points of the shape dial: scales, scales and arpeggios, arpeggios, wide shapes. */
+type Dial = readonly [scales: number, mixed: number, arpeggios: number, wide: number];
+
+/** By the size of the move into a note, beside what the interval itself costs in solos. */
+const STEP: Dial = [0, 0, 1.7, 1.7];
+const THIRD: Dial = [2.2, -0.3, 0, 0.3];
+const WIDE: Dial = [3.5, -1, -0.6, -2.5];
 /** Off for a third or wider move from chord tone to chord tone: an arpeggio. */
-const ARPEGGIO: Dial = [0, 0.7, 0.3];
-/** A leap followed by a step or third the other way costs nothing; by these, something. */
-const LEAP_NOT_TURNED: Dial = [1.2, 0.9, 0.8];
-const LEAP_AFTER_LEAP: Dial = [1.6, 1, 0.7];
-const REPEAT: Dial = [2.5, 2, 1.6];
+const ARPEGGIO: Dial = [0, 0.1, 0.8, 0.3];
 
 export interface Weights {
   readonly step: number;
   readonly third: number;
   readonly wide: number;
-  readonly semitoneBeyondFourth: number;
+  /** More for a wide move up: solos sink through their phrases and begin anew, a line without a break has to rise again. */
+  readonly wideUp: number;
+  /** For each semitone beyond an octave. */
   readonly semitoneBeyondOctave: number;
+  /** Off for a third or wider move from chord tone to chord tone: an arpeggio. */
   readonly arpeggio: number;
+  /** A step or third that turns after a step or third, and more after two and more moves one way: runs go on. */
+  readonly turn: number;
+  readonly turnInRun: number;
+  /** A wide move that is not followed by a step or third the other way. */
   readonly leapNotTurned: number;
-  readonly leapAfterLeap: number;
+  /** A repeated key, and more after another. */
   readonly repeat: number;
-  /** A turn after a run of 1, 2, … moves; later ones cost nothing. */
-  readonly turnAfter: readonly number[];
-  /** A turn that makes a short run as long as the one before: a see-saw, or the same figure again. */
-  readonly sameRunAgain: number;
-  /** Each move that goes on after the longest run that is counted. */
-  readonly longRun: number;
-  /** A strong beat without a chord tone. */
+  readonly repeatAgain: number;
+  /** Back to the key before last by more than a step, and to it once more after such a return. */
+  readonly return: number;
+  readonly returnAgain: number;
+  /** A beat without a chord tone: by how strong the beat is. */
   readonly chordTone: number;
-  /** Off for a third or seventh where a chord begins. */
+  /** A chord that does not begin on its third or seventh. */
   readonly guideTone: number;
   /** At the edge of the register, falling with the square towards its wandering middle. */
   readonly edge: number;
-  /** A note outside the palette, and a third that takes the line-up allowance. */
+  /** A note outside its palette, and more where it stands on a beat; off where it ends an enclosure. */
   readonly outside: number;
+  readonly outsideOnBeat: number;
+  readonly enclosure: number;
+  /** An interval that takes the line-up allowance. */
   readonly lineUp: number;
   /** Under `N.C.`, a note outside the palette heard last. */
   readonly foreign: number;
-  /** Widest chance cost of a key at a place, and of a turn at a place. */
-  readonly keyNoise: number;
-  readonly turnNoise: number;
+  /** Off for a note that moves as the same note of the cell before did, where a cell is to be an echo. */
+  readonly echo: number;
+  /** The last note of a cell or bar that would make it equal to the cell before, or to an earlier bar of the chorus. */
+  readonly sameCell: number;
+  readonly sameBar: number;
 }
 
-/** The weights at a place of the dial, 0 to 1; between the marks they change evenly. */
-export function weightsAt(density: number): Weights {
+/** What the two styles have in common. */
+const COMMON = {
+  semitoneBeyondOctave: 1,
+  wideUp: 0.75,
+  turnInRun: 0.5,
+  leapNotTurned: 2.4,
+  repeat: 1.1,
+  repeatAgain: 3,
+  return: 0.7,
+  returnAgain: 1.5,
+  edge: 0.9,
+  lineUp: 1.5,
+  foreign: 2,
+  echo: 4,
+  sameCell: 3,
+  sameBar: 8,
+};
+
+const STYLES = {
+  solo: {
+    ...{ turn: 0.8, chordTone: 0.15, guideTone: 0 },
+    ...{ outside: 0.9, outsideOnBeat: 0.2, enclosure: 0.8 },
+  },
+  teaching: {
+    ...{ turn: 0.9, chordTone: 2, guideTone: 3.5 },
+    ...{ outside: 2, outsideOnBeat: 2, enclosure: 1 },
+  },
+} as const;
+
+/** The weights of a style at a place of the shape dial, 0 to 1. */
+export function weightsAt(style: LineStyle, density: number): Weights {
   const at = (dial: Dial): number => onDial(dial, density);
   return {
-    step: at(STEP),
-    third: at(THIRD),
-    wide: at(WIDE),
-    semitoneBeyondFourth: at(SEMITONE_BEYOND_FOURTH),
-    semitoneBeyondOctave: at(SEMITONE_BEYOND_OCTAVE),
-    arpeggio: at(ARPEGGIO),
-    leapNotTurned: at(LEAP_NOT_TURNED),
-    leapAfterLeap: at(LEAP_AFTER_LEAP),
-    repeat: at(REPEAT),
-    turnAfter: [1.3, 0.5, 0.2, 0.05],
-    sameRunAgain: 0.7,
-    longRun: 0.45,
-    chordTone: 0.9,
-    guideTone: 0.6,
-    edge: 1.1,
-    outside: 1.5,
-    lineUp: 0.8,
-    foreign: 1.5,
-    keyNoise: 0.7,
-    turnNoise: 0.9,
+    ...COMMON,
+    ...STYLES[style],
+    ...{ step: at(STEP), third: at(THIRD), wide: at(WIDE), arpeggio: at(ARPEGGIO) },
   };
 }
 
-function onDial([plain, arpeggios, wide]: Dial, density: number): number {
-  const share = density * 2;
-  return share <= 1
-    ? plain + (arpeggios - plain) * share
-    : arpeggios + (wide - arpeggios) * (share - 1);
+function onDial(dial: Dial, density: number): number {
+  const place = density * (LINE_SHAPES.length - 1);
+  const below = Math.min(Math.floor(place), LINE_SHAPES.length - 2);
+  const [from = 0, to = 0] = dial.slice(below, below + 2);
+  return from + (to - from) * (place - below);
 }

@@ -16,8 +16,8 @@ export function preparing({ heard }: Pick<RunWish, 'heard'>, { seed }: Pick<RunM
   return fromPromise<WrittenLine | null, PrepareInput>(async ({ input }) => {
     if (heard === null) return null;
     const { practice, lastMidi } = input;
-    const { register, density } = heard;
-    const wish = { register, density, seed: seed + ++written, lastMidi };
+    const { register, style, density } = heard;
+    const wish = { register, style, density, seed: seed + ++written, lastMidi };
     const line = exampleLine(practice.form, gradeAt(practice), wish);
     if (!line.ok) throw new Error(line.problems.map(describeLineProblem).join(' '));
     await pianoSoon();

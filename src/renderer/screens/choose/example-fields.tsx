@@ -1,6 +1,11 @@
 /** What is written as an example: a line or one of the drills, how it moves, and in which keys. */
 
-import { DRILLS, type DrillStyle, type LineShape } from '../../../core/line/index.ts';
+import {
+  DRILLS,
+  type DrillStyle,
+  type LineShape,
+  type LineStyle,
+} from '../../../core/line/index.ts';
 import { NumberField, type Option, SelectField } from '../../look/fields.tsx';
 import { PIANO_KEYS } from '../../prepare/example-shape.ts';
 import type { PracticeChoice } from '../../prepare/practice-choice.ts';
@@ -17,6 +22,11 @@ const SHAPES: readonly Option<LineShape>[] = [
   { value: 'wide', words: 'wide shapes' },
 ];
 
+const STYLES: readonly Option<LineStyle>[] = [
+  { value: 'teaching', words: 'for teaching: lands on thirds and sevenths' },
+  { value: 'solo', words: 'as solos go' },
+];
+
 interface ExampleFieldsProps {
   /** Null: a line. */
   readonly style: DrillStyle | null;
@@ -26,17 +36,25 @@ interface ExampleFieldsProps {
 }
 
 export function ExampleFields({ style, onStyle, choice, onChange }: ExampleFieldsProps) {
-  const { exampleShape, exampleRegister: register } = choice;
+  const { exampleStyle, exampleShape, exampleRegister: register } = choice;
   return (
     <>
       <SelectField label="Line or drill" value={style} options={WRITTEN} onChange={onStyle} />
       {style === null && (
-        <SelectField
-          label="Shape"
-          value={exampleShape}
-          options={SHAPES}
-          onChange={(shape) => onChange({ exampleShape: shape })}
-        />
+        <>
+          <SelectField
+            label="Style"
+            value={exampleStyle}
+            options={STYLES}
+            onChange={(chosen) => onChange({ exampleStyle: chosen })}
+          />
+          <SelectField
+            label="Shape"
+            value={exampleShape}
+            options={SHAPES}
+            onChange={(shape) => onChange({ exampleShape: shape })}
+          />
+        </>
       )}
       <NumberField
         label="Lowest key, MIDI"

@@ -31,13 +31,15 @@ export default function ExampleLine({ form, choice, tempoBpm, onChange }: Exampl
   const [showPalettes, setShowPalettes] = useState(false);
   const { isPlaying, failure, current, hear, stop } = useLineHearing(form, tempoBpm);
   const { level, slotsPerBeat, swing, exampleShape, exampleRegister: register } = choice;
+  const { exampleStyle: lineStyle } = choice;
   const { approach, repeats, lineUp, anticipation } = choice;
   const drill = style === null ? null : drillOf(style);
 
   const written = useMemo(() => {
     const density = SHAPE_DENSITIES[exampleShape];
     const rules = ownRules({ approach, repeats, lineUp, anticipation });
-    const wish = { level, slotsPerBeat, swing, rules, density, register, seed, choruses: 1 };
+    const asked = { level, slotsPerBeat, swing, rules, register, seed, choruses: 1 };
+    const wish = { ...asked, style: lineStyle, density, direction: 0 };
     return writeExample(form, style, { ...wish, ...beginAt(beginning, keyMidi) });
   }, [
     form,
@@ -45,6 +47,7 @@ export default function ExampleLine({ form, choice, tempoBpm, onChange }: Exampl
     level,
     slotsPerBeat,
     swing,
+    lineStyle,
     exampleShape,
     register,
     seed,

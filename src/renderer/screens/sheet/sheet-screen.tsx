@@ -82,7 +82,16 @@ function Example({ form, level }: { readonly form: Form; readonly level: Level }
   const line = useMemo(
     () =>
       writeLine(form, {
-        ...{ level, choruses: 1, slotsPerBeat: null, swing: 1, seed: 1, startMidi: null },
+        ...{
+          level,
+          choruses: 1,
+          slotsPerBeat: null,
+          swing: 1,
+          seed: 1,
+          startMidi: null,
+          style: 'teaching',
+          direction: 0,
+        },
         register: RIGHT_HAND_REGISTER,
         density: DENSITIES[level],
       }),

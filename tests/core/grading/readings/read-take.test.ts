@@ -36,6 +36,8 @@ function cleanLine(): readonly string[] {
     ...{ level: 'steps', choruses: 1, slotsPerBeat: null, swing: 1, seed: 3, density: 0.2 },
     register: { lowestMidi: 60, highestMidi: 84 },
     startMidi: null,
+    style: 'teaching',
+    direction: 0,
     rules: { lineUp: 'flag' },
   });
   if (!line.ok) throw new Error(JSON.stringify(line.problems));

@@ -25,7 +25,7 @@ describe.each(READING_KINDS)('%s', (kind) => {
 
 describe('slip, of players with as many faults of other kinds', () => {
   // The place decides: only from where the line breaks off does the reading clear half of all faults.
-  it.each([14, 209, 219, 2111])('is told of first by seed %i', (seed) => {
+  it.each([4, 23, 219, 741])('is told of first by seed %i', (seed) => {
     const player = seededPlayer(seed, 'slip');
     const [first] = readTake(player, null).report.readings;
     expect(isMostlyMisread(player)).toBe(true);

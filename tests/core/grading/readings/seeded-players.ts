@@ -104,6 +104,8 @@ function tryPlayer(chance: Chance, kind: ReadingKind | null): Player | null {
     seed: Math.floor(chance() * 1e6),
     density: played === 'steps' ? between(chance, 0, 0.6) : between(chance, 0.3, 0.8),
     startMidi: null,
+    style: 'teaching',
+    direction: 0,
   });
   if (!line.ok) return null;
   const habits = habitsOf(chance, kind === null ? between(chance, 0, 2) : between(chance, 0, 1));
