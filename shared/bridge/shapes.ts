@@ -355,6 +355,15 @@ export const libraryStateSchema = z.discriminatedUnion('kind', [
     backups: z.array(backupSchema).readonly(),
     /** Why the last backup could not be made, in words; null when it was. */
     problem: z.string().nullable(),
+    /** How many takes are counted, after an update, before progress can be told; null once all are. */
+    counting: z
+      .strictObject({
+        done: z.int().min(0),
+        of: z.int().min(0),
+        /** Why it does not go on, in words; null while it does. */
+        problem: z.string().nullable(),
+      })
+      .nullable(),
   }),
   z.strictObject({
     kind: z.literal('damaged'),

@@ -1,7 +1,6 @@
 /** What the renderer may ask for, one function a call. A call of the bridge without its function does not compile. */
 
 import type { DatabaseSync } from 'node:sqlite';
-import { setImmediate } from 'node:timers/promises';
 import { isDeepStrictEqual } from 'node:util';
 import type {
   CallName,
@@ -12,14 +11,18 @@ import type {
 } from '../../../shared/bridge/index.ts';
 import type { TakeEvents } from '../../core/take/model.ts';
 import type { Transfer } from '../archive/index.ts';
-import { createGoalBook, createHistory, createProgressHandlers } from '../progress/index.ts';
+import {
+  createCounting,
+  createGoalBook,
+  createHistory,
+  createProgressHandlers,
+} from '../progress/index.ts';
 import {
   asStored,
   type Backups,
   civilTimeAt,
   createChartOutlines,
   createPracticeJournal,
-  createTakeFacts,
   type Library,
   refusal,
   StoreError,
@@ -81,13 +84,14 @@ export function createHandlers(parts: ServiceParts): Serving {
     );
   };
 
+  const history = createHistory(parts.database);
   const goalBook = createGoalBook({
     charts: () => [...library.charts(), ...shipped.charts],
     settings: () => library.settings(),
     outlinesOf: createChartOutlines(parts.database, parts.version),
   });
   const progress = createProgressHandlers({
-    history: createHistory(parts.database),
+    history,
     goalBook,
     minutesPlayedOn: (day) => takes.minutesOn(day),
     now: () => ({ nowMs: nowMs(), today: civilTimeAt(nowMs()).day }),
@@ -115,7 +119,16 @@ export function createHandlers(parts: ServiceParts): Serving {
     return same?.takeId ?? null;
   };
   void desk.finishLeftOpen();
-  void makeFacts(parts.database);
+  const counting = createCounting(
+    parts.database,
+    () => void changed('library'),
+    () => {
+      // The first to ask for today waits for no text to be read.
+      goalBook.ofSession(history.kept());
+      changed('takes');
+    },
+  );
+  void counting.run();
 
   const handlers: Handlers = {
     ...progress,
@@ -135,6 +148,7 @@ export function createHandlers(parts: ServiceParts): Serving {
         folder: parts.dataFolder,
         backups: backups.list().map(({ name, madeAtMs }) => ({ name, madeAtMs })),
         problem: problem === null ? null : `${problem.message} ${problem.remedy}`,
+        counting: counting.state(),
       };
     },
     'library.backup': async () => {
@@ -254,20 +268,6 @@ export function createHandlers(parts: ServiceParts): Serving {
   };
   return { handlers, leave: (client) => desk.leave(client) };
 }
-
-/** Makes what is still to be made of takes from before, little by little. */
-async function makeFacts(database: DatabaseSync): Promise<void> {
-  const facts = createTakeFacts(database);
-  try {
-    do await setImmediate();
-    while (database.isOpen && facts.makeSome(TAKES_AT_ONCE) > 0);
-  } catch {
-    // A disk that is full: the next start goes on.
-  }
-}
-
-/** So many are made within a few milliseconds. Own choice. */
-const TAKES_AT_ONCE = 20;
 
 function refuseRepair(): never {
   throw new StoreError(

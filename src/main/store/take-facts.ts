@@ -16,8 +16,9 @@ export interface TakeFacts {
   write(...takeIds: readonly string[]): void;
   /** Takes the rows of a take away that is about to go itself. */
   remove(takeId: string): void;
-  /** Takes whose rows are still to be made. */
+  /** Takes whose rows are still to be made, and takes that have theirs. */
   toMake(): number;
+  made(): number;
   /** Makes the rows of so many of them, in one transaction; answers how many are left. */
   makeSome(most: number): number;
   /** Takes every row away: all are to be made. */
@@ -71,6 +72,7 @@ export function createTakeFacts(database: DatabaseSync): TakeFacts {
      ON CONFLICT DO NOTHING`,
   );
   const left = database.prepare('SELECT count(*) AS takes FROM facts_to_make');
+  const made = database.prepare('SELECT count(*) AS takes FROM take_facts');
   const next = database.prepare('SELECT take_id FROM facts_to_make ORDER BY place LIMIT ?');
 
   function practiceNumber({ take, form }: Told): number {
@@ -145,6 +147,7 @@ export function createTakeFacts(database: DatabaseSync): TakeFacts {
       });
     },
     toMake,
+    made: () => Number(made.get()?.['takes'] ?? 0),
     makeSome: (most) =>
       transaction(database, () => {
         write(next.all(most).map((row) => String(row['take_id'])));

@@ -22,6 +22,7 @@ import { PlayedElsewhere } from './played-elsewhere.tsx';
 import { ProgramProvider } from './program.tsx';
 import type { Screen } from './screen.ts';
 import { useScreens } from './use-screens.ts';
+import { WhenCounted } from './when-counted.tsx';
 import { WithheldNotice } from './withheld-notice.tsx';
 
 const EditScreen = lazy(() => import('../screens/edit/edit-screen.tsx'));
@@ -221,13 +222,17 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
           )}
           {screen.name === 'sheet' && <SheetScreen {...screen} onBack={choose} />}
           {screen.name === 'today' && (
-            <TodayScreen onPlay={(again, nudge) => play({ ...again, ...ALONE, nudge })} />
+            <WhenCounted heading="Today">
+              <TodayScreen onPlay={(again, nudge) => play({ ...again, ...ALONE, nudge })} />
+            </WhenCounted>
           )}
           {screen.name === 'progress' && (
-            <ProgressScreen
-              onReview={(takeId) => review(takeId)}
-              onPlay={(again, nudge) => play({ ...again, ...ALONE, nudge })}
-            />
+            <WhenCounted heading="Progress">
+              <ProgressScreen
+                onReview={(takeId) => review(takeId)}
+                onPlay={(again, nudge) => play({ ...again, ...ALONE, nudge })}
+              />
+            </WhenCounted>
           )}
           {screen.name === 'journal' && <JournalScreen onReview={(takeId) => review(takeId)} />}
           {screen.name === 'settings' && (

@@ -15,7 +15,7 @@ const PIANO: Device = {
   ...{ deviceName: 'Piano', outputName: 'this computer', latencyMs: 80, spreadMs: 4.5 },
   ...{ splitMidi: null, channel: null },
 };
-const LIBRARY = { kind: 'open', folder: '/home', backups: [], problem: null };
+const LIBRARY = { kind: 'open', folder: '/home', backups: [], problem: null, counting: null };
 const first = new FakeInput('1', 'Piano');
 const second = new FakeInput('2', 'Piano');
 const calibrate = vi.fn();

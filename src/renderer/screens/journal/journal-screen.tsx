@@ -16,6 +16,7 @@ import {
   sameDateLater,
 } from '../../../core/journal/index.ts';
 import { BreakNotice } from '../../app/break-notice.tsx';
+import { WhenCounted } from '../../app/when-counted.tsx';
 import { CAUTION } from '../../app/words.ts';
 import { useAnswer } from '../../data/index.ts';
 import { dayWords, EVERYTHING, monthWords, spanOfMonth, today } from './journal-model.ts';
@@ -35,7 +36,13 @@ export default function JournalScreen({ onReview }: JournalScreenProps) {
   /** All years are fetched once somebody is about to search them. */
   const [isSearching, setSearching] = useState(false);
   const [isReport, setReport] = useState(false);
-  if (isReport) return <TeacherPage onBack={() => setReport(false)} />;
+  if (isReport) {
+    return (
+      <WhenCounted heading="Report for a teacher">
+        <TeacherPage onBack={() => setReport(false)} />
+      </WhenCounted>
+    );
+  }
   return (
     <>
       <h2>Journal</h2>
