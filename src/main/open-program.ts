@@ -111,7 +111,7 @@ function openSound(settings: ProgramSettings): Served {
   const file = libraryFile(dataFolder);
   finishPutInPlace(dataFolder);
   refuseEmptied(file, backupFolder(settings));
-  const database = openLibrary(file);
+  const database = openLibrary(file, backupFolder(settings));
   const takes = createTakeStore(database);
   const backups = createBackups(database, backupFolder(settings), nowMs, () => {
     for (const what of ['library', 'host'] as const) settings.push({ kind: 'changed', what });

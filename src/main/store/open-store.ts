@@ -6,20 +6,24 @@
 import { accessSync, constants, existsSync, mkdirSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
+import { keepOldLibrary } from './backups/keep-old.ts';
 import { APPLICATION_ID, inspectLibrary } from './inspect.ts';
 import { MIGRATIONS } from './migrations.ts';
 import { refusal, StoreError } from './store-error.ts';
 
 /**
  * Opens the library file, creating its folder. Write-ahead logging with full synchronisation: a call that has returned
- * survives the death of the program and a power cut alike. Throws a `DamageError` for a damaged library, a `StoreError`
- * for a newer one.
+ * survives the death of the program and a power cut alike. One of an older schema is kept in a folder as it was before it is
+ * migrated, where one is given. Throws a `DamageError` for a damaged library, a `StoreError` for a newer one.
  */
-export function openLibrary(file: string): DatabaseSync {
+export function openLibrary(file: string, keepOldIn: string | null = null): DatabaseSync {
   mkdirSync(dirname(file), { recursive: true });
   if (existsSync(file)) {
     refuseReadOnly(file);
-    refuseNewer(inspectLibrary(file));
+    const version = inspectLibrary(file);
+    refuseNewer(version);
+    const isOld = version > 0 && version < MIGRATIONS.length;
+    if (keepOldIn !== null && isOld) keepOldLibrary(file, keepOldIn, version);
   }
   const database = new DatabaseSync(file);
   try {
@@ -70,17 +74,6 @@ export function refuseNewer(version: number): void {
       'Start the newer program; nothing was changed.',
     ),
   );
-}
-
-/** Makes a library that nobody has open one file that needs no journal beside it. */
-export function sealLibrary(file: string): void {
-  const database = new DatabaseSync(file);
-  try {
-    // Nobody shares it, so no memory for sharing is laid out beside it.
-    database.exec('PRAGMA locking_mode = EXCLUSIVE; PRAGMA journal_mode = DELETE;');
-  } finally {
-    database.close();
-  }
 }
 
 /** Says whose file it is; one that says so already is not written to. */

@@ -4,10 +4,18 @@
  */
 
 import { createHash } from 'node:crypto';
-import { copyFileSync, existsSync, readdirSync, readFileSync } from 'node:fs';
+import {
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { describe, expect, test } from 'vitest';
+import { oldLibraryName } from '../../../src/main/store/backups/keep-old.ts';
 import { createLibrary, createTakeStore, openLibrary } from '../../../src/main/store/index.ts';
 import { MIGRATIONS } from '../../../src/main/store/migrations.ts';
 import {
@@ -76,6 +84,23 @@ describe.each(versions)('a library of version %i', (version) => {
     expect(takes.get('unfinished').events).toEqual(EVENTS.slice(0, 4));
     takes.setDeleted('deleted', null);
     expect(takes.list(null, 10)).toHaveLength(3);
+  });
+
+  test('is kept as it was, for the program it comes from', () => {
+    const file = libraryOf(version);
+    const folder = join(file, '..', 'backups');
+    // Killed on its way, the next start keeps it in the place of what was kept before.
+    mkdirSync(folder);
+    writeFileSync(join(folder, oldLibraryName(version)), 'half');
+    openLibrary(file, folder).close();
+    expect(readdirSync(folder)).toEqual([oldLibraryName(version)]);
+    const kept = new DatabaseSync(join(folder, oldLibraryName(version)), { readOnly: true });
+    expect(kept.prepare('PRAGMA user_version').get()?.['user_version']).toBe(version);
+    const asItWas = new DatabaseSync(libraryOf(version));
+    const takesIn = (database: DatabaseSync) => database.prepare('SELECT * FROM takes').all();
+    expect(takesIn(kept)).toEqual(takesIn(asItWas));
+    openLibrary(file, folder).close();
+    expect(readdirSync(folder)).toHaveLength(1);
   });
 
   test('has the very schema of a new one afterwards', () => {

@@ -9,7 +9,7 @@ import { finishCopy } from './finish-copy.ts';
 import { backupsToRemove } from './rotation.ts';
 
 /** What is being written has this name, and is removed when the program starts again. */
-const UNFINISHED = 'unfinished';
+export const UNFINISHED = 'unfinished';
 
 /** Newest first. A folder that is not there holds none. */
 export function listBackups(folder: string): readonly BackupName[] {

@@ -4,7 +4,8 @@ import { copyFileSync, existsSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { type BackupName, listBackups, timeStamp } from '../backups/index.ts';
 import { DamageError, inspectLibrary, openToRead } from '../inspect.ts';
-import { openLibrary, refuseNewer, sealLibrary } from '../open-store.ts';
+import { openLibrary, refuseNewer } from '../open-store.ts';
+import { sealLibrary } from '../seal.ts';
 import { refusal, StoreError } from '../store-error.ts';
 import { LIBRARY_FILE, putInPlace } from './put-in-place.ts';
 
