@@ -16,7 +16,7 @@ import {
 } from '../../../shared/bridge/index.ts';
 import { startBrowserHost } from '../../../src/main/browser-host.ts';
 import { browserBridge } from '../../../src/renderer/bridge/browser-bridge.ts';
-import { dialHost, linkAddress } from '../../helpers/dial-host.ts';
+import { dialHost, linkAddress, type Opened, openAddress } from '../../helpers/dial-host.ts';
 import { setUpFor } from '../../helpers/set-up.ts';
 
 const root = join(import.meta.dirname, '..', '..', '..');
@@ -32,7 +32,6 @@ const settings = {
   sharedFolder: join(root, 'shared'),
   rendererFolder,
   version: '0.0.0',
-  slowestRequestMs: 400,
 };
 
 type Started = Extract<Awaited<ReturnType<typeof startBrowserHost>>, { kind: 'started' }>;
@@ -290,10 +289,22 @@ describe('calls', () => {
 });
 
 describe('a request that does not come to an end', () => {
+  /** A host of little patience, which a page on a busy machine would not have either. */
+  let hasty: Started;
+  let opened: Opened;
+  beforeAll(async () => {
+    const dataFolder = join(folder, 'hasty');
+    const started = await startBrowserHost({ ...settings, dataFolder, slowestRequestMs: 400 });
+    if (started.kind !== 'started') throw new Error('nothing else runs on a new folder');
+    hasty = started;
+    opened = await openAddress(hasty.url);
+  });
+  afterAll(() => hasty.close());
+
   /** Sends the beginning of a request and gives what comes back until the host hangs up. */
-  function beginning(text: string): Promise<string> {
+  function beginning(hastyPort: string, text: string): Promise<string> {
     return new Promise((resolve, reject) => {
-      const socket = connect(port, '127.0.0.1', () => socket.write(text));
+      const socket = connect(Number(hastyPort), '127.0.0.1', () => socket.write(text));
       let heard = '';
       socket.on('data', (data) => {
         heard += data.toString();
@@ -314,8 +325,9 @@ describe('a request that does not come to an end', () => {
       'GET /link HTTP/1.1\r\nHost: OURS\r\nCookie: SESSION\r\nUpgrade: websocket\r\n',
     ],
   ])('is hung up on %s', { timeout: 4000 }, async (_name, text) => {
-    const started = text.replace('OURS', `127.0.0.1:${port}`).replace('SESSION', cookie);
-    expect(await beginning(started)).toMatch(/^(HTTP\/1\.1 4\d\d|$)/);
+    const { host: ours, port: hastyPort } = new URL(opened.origin);
+    const started = text.replace('OURS', ours).replace('SESSION', opened.cookie);
+    expect(await beginning(hastyPort, started)).toMatch(/^(HTTP\/1\.1 4\d\d|$)/);
   });
 });
 
