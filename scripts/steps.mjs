@@ -15,28 +15,46 @@ export function step(name, bin, args) {
 /** Runs rows of steps beside each other, in each row one step after the other. What a step says is printed when it is done,
  * in one piece; all are asked, so that each failure is seen. */
 export async function stepsSideBySide(...rows) {
-  const codes = await Promise.all(rows.map(runRow));
-  const failed = codes.flat().find((code) => code !== 0);
+  endAfterFailure(...(await Promise.all(rows.map(runRow))).flat());
+}
+
+/** Runs a step whose lines are seen as they come, beside one whose lines are printed after those. */
+export async function stepWithAnother(seen, other) {
+  const [[seenSaid, seenCode], [otherSaid, otherCode]] = await Promise.all([
+    run(...seen, 'inherit'),
+    run(...other, 'pipe'),
+  ]);
+  process.stdout.write(Buffer.concat([seenSaid, otherSaid]));
+  endAfterFailure(seenCode, otherCode);
+}
+
+function endAfterFailure(...codes) {
+  const failed = codes.find((code) => code !== 0);
   if (failed !== undefined) process.exit(failed);
 }
 
 async function runRow(row) {
   const codes = [];
-  for (const [name, bin, args] of row) codes.push(await quietStep(name, bin, args));
+  for (const [name, bin, args] of row) {
+    const [said, code] = await run(name, bin, args, 'pipe');
+    process.stdout.write(said);
+    codes.push(code);
+  }
   return codes;
 }
 
-function quietStep(name, bin, args) {
+/** What is left to be said of a step, which says the most itself where it inherits the output; and its exit code. */
+function run(name, bin, args, output) {
   return new Promise((resolve) => {
-    const run = spawn(binOf(bin), args, { cwd: root, stdio: ['ignore', 'pipe', 'pipe'] });
-    const said = [];
-    run.stdout.on('data', (piece) => said.push(piece));
-    run.stderr.on('data', (piece) => said.push(piece));
-    run.on('error', (error) => said.push(Buffer.from(`${error.message}\n`)));
-    run.on('close', (code) => {
-      process.stdout.write(`— ${name}\n`);
-      process.stdout.write(Buffer.concat(said));
-      resolve(code === null || code < 0 ? 1 : code);
-    });
+    const step = spawn(binOf(bin), args, { cwd: root, stdio: ['ignore', output, output] });
+    const title = `— ${name}\n`;
+    if (output === 'inherit') process.stdout.write(title);
+    const said = output === 'inherit' ? [] : [Buffer.from(title)];
+    step.stdout?.on('data', (piece) => said.push(piece));
+    step.stderr?.on('data', (piece) => said.push(piece));
+    step.on('error', (error) => said.push(Buffer.from(`${error.message}\n`)));
+    step.on('close', (code) =>
+      resolve([Buffer.concat(said), code === null || code < 0 ? 1 : code]),
+    );
   });
 }
