@@ -1,14 +1,7 @@
-import { globSync, mkdtempSync, readFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { globSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { defineConfig } from 'vitest/config';
-
-// Tests start the commands hundreds of times, from sources whose types Node strips each time anew unless it may keep them.
-const env = {
-  NODE_COMPILE_CACHE: mkdtempSync(join(tmpdir(), 'node-compile-cache-')),
-  // A test that starts a command through npm must not have `node_modules` emptied under all of them.
-  LINEKEEPER_INSTALL: 'never',
-};
+import { environment } from './tests/environment.ts';
 
 const FILES = ['tests/**/*.test.{ts,tsx}'];
 
@@ -18,7 +11,7 @@ const REPLACING = globSync(FILES, { cwd: import.meta.dirname }).filter((file) =>
 );
 
 // The default leaves one processor to the runner, which on a machine of two halves the speed.
-const common = { testTimeout: 120_000, env, pool: 'threads', maxWorkers: 2 } as const;
+const common = { testTimeout: 120_000, env: environment, pool: 'threads', maxWorkers: 2 } as const;
 
 export default defineConfig({
   test: {

@@ -1,9 +1,10 @@
 import { defineConfig } from 'vitest/config';
+import { environment } from './tests/environment.ts';
 
 export default defineConfig({
   test: {
     include: ['tests/e2e/**/*.test.ts'],
-    env: { LINEKEEPER_INSTALL: 'never' },
+    env: environment,
     globalSetup: 'tests/e2e/one-browser.ts',
     // A machine with other work to do draws late; what never comes still fails. Nothing that is played waits for real time.
     testTimeout: 240_000,
