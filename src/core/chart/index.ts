@@ -26,6 +26,7 @@ export {
   moveGiven,
   transposeChart,
   transposeForm,
+  transposeToEasierKey,
   transposeToKey,
 } from './transpose-chart.ts';
 export { planNames, sliceForm, type UnrollProblem, unrollForm, writtenForm } from './unroll.ts';

@@ -5,6 +5,7 @@ import {
   type ChordSymbol,
   formatPaletteText,
   parsePaletteText,
+  plainShift,
   transposeChordSymbol,
 } from '../theory/index.ts';
 import { formatKey, type Key, keyFifths } from '../theory/key.ts';
@@ -44,12 +45,58 @@ const PREFERRED_FIFTHS = 6;
 
 /**
  * Moves a chart by an interval (on the line of fifths: a minor third is −3). Where the new key would have more than
- * six sharps or flats it takes its other name (C# becomes Db); a chord whose root would have a double accidental
- * does so too (Bbb becomes A). Moving by 0 changes nothing. There and back gives the same chart when neither way
- * needs another name for a root or a bass and the chart's own signature has at most six.
+ * six sharps or flats it takes its other name (C# becomes Db), and of six sharps and six flats the one with fewer accidentals
+ * over the chart; a chord takes its other name as `plainShift` says. Moving by 0 changes nothing. There and back gives the
+ * same chart when neither way needs another name for a root or a bass and the chart's own signature has at most five.
  */
 export function transposeChart(chart: Chart, by: Interval): Chart {
-  return by === 0 ? chart : moveChart(chart, by + enharmonicFor(keyFifths(chart.key) + by));
+  if (by === 0) return chart;
+  const moved = moveChart(chart, by + enharmonicFor(keyFifths(chart.key) + by));
+  return transposeToEasierKey(moved);
+}
+
+/** The chart under the other name of its key where that has six sharps or flats and fewer accidentals; else as it is. */
+export function transposeToEasierKey(chart: Chart): Chart {
+  return easier(chart, (by) => moveChart(chart, by), symbolsOfChart);
+}
+
+/**
+ * Of F# and Gb, of D#m and Ebm, the one in which the chords have fewer accidentals; at a tie the one whose signature has
+ * more of their tones, and the one there is where that is a tie too. Own rule.
+ */
+function easier<Piece extends { readonly key: Key }>(
+  piece: Piece,
+  move: (by: Interval) => Piece,
+  symbolsOf: (piece: Piece) => readonly ChordSymbol[],
+): Piece {
+  const fifths = keyFifths(piece.key);
+  if (Math.abs(fifths) !== PREFERRED_FIFTHS) return piece;
+  const other = move(-Math.sign(fifths) * ENHARMONIC);
+  const own = readingCost(piece.key, symbolsOf(piece));
+  const others = readingCost(other.key, symbolsOf(other));
+  const less = others.accidentals - own.accidentals || others.outside - own.outside;
+  return less < 0 ? other : piece;
+}
+
+/** Over the tones and the bass of every different chord: sharps and flats, and tones that the signature does not have. */
+function readingCost(key: Key, symbols: readonly ChordSymbol[]) {
+  const different = new Map(symbols.map((symbol) => [symbol.text, symbol])).values();
+  const tones = [...different].flatMap(({ root, bass, tones: own }) => [
+    ...own.map(({ interval }) => root + interval),
+    ...(bass === null ? [] : [bass]),
+  ]);
+  const lowest = keyFifths(key) - 1;
+  return {
+    accidentals: tones.reduce((sum, tone) => sum + Math.abs(toneAlter(tone)), 0),
+    outside: tones.filter((tone) => tone < lowest || tone > lowest + 6).length,
+  };
+}
+
+/** The chords as the chart itself has them, without its other plans. */
+function symbolsOfChart({ pickup, sections }: Chart): readonly ChordSymbol[] {
+  const contents = sections.flatMap(({ bars }) => bars.map(({ content }) => content));
+  const chords = contents.flatMap((content) => (content.kind === 'same' ? [] : content.chords));
+  return [...(pickup?.chords ?? []), ...chords].flatMap(({ symbol }) => symbol ?? []);
 }
 
 /**
@@ -60,17 +107,27 @@ export function transposeChart(chart: Chart, by: Interval): Chart {
 export function transposeForm(form: Form, semitones: number): Form {
   const fifths = fifthsOf(semitones);
   if (fifths === 0) return form;
-  const by = fifths + enharmonicFor(keyFifths(form.key) + fifths);
+  const moved = moveForm(form, fifths + enharmonicFor(keyFifths(form.key) + fifths));
+  return easier(moved, (by) => moveForm(moved, by), symbolsOfForm);
+}
+
+function symbolsOfForm({ pickup, bars }: Form): readonly ChordSymbol[] {
+  const chords = [...(pickup?.chords ?? []), ...bars.flatMap((bar) => bar.chords)];
+  return chords.flatMap(({ symbol }) => symbol ?? []);
+}
+
+function moveForm(form: Form, by: Interval): Form {
+  const key = { ...form.key, tonic: form.key.tonic + by };
   return {
     ...form,
-    key: { ...form.key, tonic: form.key.tonic + by },
+    key,
     pickup: form.pickup && {
       ...form.pickup,
-      chords: form.pickup.chords.map((chord) => moveFormChord(chord, by)),
+      chords: form.pickup.chords.map((chord) => moveFormChord(chord, by, key)),
     },
     bars: form.bars.map((bar) => ({
       ...bar,
-      chords: bar.chords.map((chord) => moveFormChord(chord, by)),
+      chords: bar.chords.map((chord) => moveFormChord(chord, by, key)),
     })),
   };
 }
@@ -103,32 +160,33 @@ function enharmonicFor(fifths: number): Interval {
 
 function moveChart(chart: Chart, by: Interval): Chart {
   if (by === 0) return chart;
+  const key = { ...chart.key, tonic: chart.key.tonic + by };
   return {
     ...chart,
-    key: { ...chart.key, tonic: chart.key.tonic + by },
+    key,
     pickup: chart.pickup && {
       ...chart.pickup,
-      chords: chart.pickup.chords.map((chord) => moveChord(chord, by)),
+      chords: chart.pickup.chords.map((chord) => moveChord(chord, by, key)),
     },
     sections: chart.sections.map((section) => ({
       ...section,
-      bars: section.bars.map((bar) => ({ ...bar, content: moveContent(bar.content, by) })),
+      bars: section.bars.map((bar) => ({ ...bar, content: moveContent(bar.content, by, key) })),
     })),
     plans: chart.plans.map((plan) => ({
       ...plan,
-      bars: plan.bars.map((content) => moveContent(content, by)),
+      bars: plan.bars.map((content) => moveContent(content, by, key)),
     })),
   };
 }
 
-function moveContent(content: BarContent, by: Interval): BarContent {
+function moveContent(content: BarContent, by: Interval, key: Key): BarContent {
   if (content.kind === 'same') return content;
-  return { ...content, chords: content.chords.map((chord) => moveChord(chord, by)) };
+  return { ...content, chords: content.chords.map((chord) => moveChord(chord, by, key)) };
 }
 
-function moveFormChord(chord: FormChord, by: Interval): FormChord {
+function moveFormChord(chord: FormChord, by: Interval, key: Key): FormChord {
   if (chord.symbol === null) return chord;
-  const spelledBy = spelledShift(chord.symbol, by);
+  const spelledBy = spelledShift(chord.symbol, by, key);
   const move = <Choice extends ChosenPalette>(choice: Choice): Choice => ({
     ...choice,
     palette: movePalette(choice.palette, spelledBy),
@@ -141,22 +199,21 @@ function moveFormChord(chord: FormChord, by: Interval): FormChord {
   };
 }
 
-function moveChord(chord: WrittenChord, by: Interval): WrittenChord {
+function moveChord(chord: WrittenChord, by: Interval, key: Key): WrittenChord {
   if (chord.symbol === null) return chord;
-  const spelledBy = spelledShift(chord.symbol, by);
+  const spelledBy = spelledShift(chord.symbol, by, key);
   const symbol = transposeChordSymbol(chord.symbol, spelledBy);
   const given = chord.given === null ? null : moveGiven(chord.given, spelledBy, symbol.root);
   return { ...chord, symbol, given };
 }
 
-function spelledShift({ root }: ChordSymbol, by: Interval): Interval {
-  return by + simplifyingShift(root + by);
+/** Bass and palette take the other name of a root with it, or the chord would be spelled in two keys at once. */
+function spelledShift(symbol: ChordSymbol, by: Interval, key: Key): Interval {
+  const simple = by + simplifyingShift(symbol.root + by);
+  return simple + plainShift({ ...symbol, root: symbol.root + simple }, key);
 }
 
-/**
- * What to add to a root until it has one accidental at most. Bass and palette take the other name with it, or the
- * chord would be spelled in two keys at once.
- */
+/** What to add to a root until it has one accidental at most. */
 function simplifyingShift(root: Tone): Interval {
   let shift = 0;
   while (toneAlter(root + shift) < -1) shift += ENHARMONIC;

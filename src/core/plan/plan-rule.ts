@@ -12,10 +12,12 @@ import {
   parseChordSymbol,
   parsePaletteText,
   pcMask,
+  plainShift,
   semitonesUp,
   simplifyTone,
   type Tone,
   tonePc,
+  transposeChordSymbol,
 } from '../theory/index.ts';
 import type { Spot } from './rule-spots.ts';
 import { isSamePalette } from './same-palette.ts';
@@ -95,8 +97,9 @@ export function chordOn(
 ): Replacement[number] | null {
   const read = parseChordSymbol(formatTone(rootIn(key, root)) + quality);
   if (!read.ok) return null;
-  const given = palette === null ? null : givenFor(read.value, palette);
-  return { beats, symbol: read.value, given };
+  const symbol = transposeChordSymbol(read.value, plainShift(read.value, key));
+  const given = palette === null ? null : givenFor(symbol, palette);
+  return { beats, symbol, given };
 }
 
 /**

@@ -14,9 +14,23 @@ export const LEVEL_WORDS: Readonly<Record<Level, string>> = {
 export const CAUTION =
   'Slow repetition can still hurt. Take a break every twenty minutes, stop when anything hurts, and see a medical professional if it does not go away.';
 
-/** The keys a chart can be moved to, in the order of the keyboard. */
-const MAJOR_KEYS = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'F#', 'G', 'Ab', 'A', 'Bb', 'B'];
-const MINOR_KEYS = ['Cm', 'C#m', 'Dm', 'Ebm', 'Em', 'Fm', 'F#m', 'Gm', 'G#m', 'Am', 'Bbm', 'Bm'];
+/** The keys a chart can be moved to, in the order of the keyboard; that of six sharps or flats under both its names. */
+const MAJOR_KEYS = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'F#', 'Gb', 'G', 'Ab', 'A', 'Bb', 'B'];
+const MINOR_KEYS = [
+  'Cm',
+  'C#m',
+  'Dm',
+  'D#m',
+  'Ebm',
+  'Em',
+  'Fm',
+  'F#m',
+  'Gm',
+  'G#m',
+  'Am',
+  'Bbm',
+  'Bm',
+];
 
 /** The keys a chart in this one can be moved to, this one among them. */
 export function keysLike(key: string): readonly string[] {

@@ -1,7 +1,12 @@
 /** The same practice in the next key of a cycle. Pure. */
 
 import type { TakeSetUp } from '../../../shared/bridge/index.ts';
-import { type Form, parseKeyText, prepareForm } from '../../core/chart/index.ts';
+import {
+  type Form,
+  parseKeyText,
+  prepareForm,
+  transposeToEasierKey,
+} from '../../core/chart/index.ts';
 import { type KeyCycle, nextKey } from '../../core/plan/index.ts';
 import { formatKey } from '../../core/theory/index.ts';
 import { withSigns } from '../look/signs.ts';
@@ -25,8 +30,12 @@ export function inNextKey(
 ): InNextKey | null {
   const [first, present] = [parseKeyText(firstKey), parseKeyText(setUp.key)];
   if (!first.ok || !present.ok) return null;
-  const key = formatKey(nextKey(first.value, present.value, cycle, seed));
-  const prepared = prepareForm(setUp.chartText, { plan: setUp.plan, key, bars: setUp.bars });
+  const { chartText, plan, bars } = setUp;
+  const next = nextKey(first.value, present.value, cycle, seed);
+  const named = prepareForm(chartText, { plan, key: formatKey(next), bars });
+  if (!named.ok) return null;
+  const key = formatKey(transposeToEasierKey(named.value.chart).key);
+  const prepared = key === named.value.key ? named : prepareForm(chartText, { plan, key, bars });
   if (!prepared.ok) return null;
   return {
     form: prepared.value.form,

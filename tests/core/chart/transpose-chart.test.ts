@@ -5,6 +5,7 @@ import {
   formatChart,
   parseChart,
   transposeChart,
+  transposeToEasierKey,
   transposeToKey,
 } from '../../../src/core/chart/index.ts';
 import { formatKey, keyFifths } from '../../../src/core/theory/key.ts';
@@ -55,6 +56,34 @@ describe('spelling in the new key', () => {
     const inA = toKey(lantern, 3);
     expect(formatKey(transposeChart(inA, INTERVALS.M3).key)).toBe('Db');
     expect(symbolsOf(formOf(transposeChart(inA, INTERVALS.M3)))[0]).toBe('Dbmaj7');
+  });
+
+  it.each([
+    // White keys under their plain names; what the signature has stays where no tone is doubly raised or lowered.
+    ['C', 6, 'Cmaj7 B7 Bm7b5 E7 Emaj7 Em7 F#m7', 'F#maj7 F7 E#m7b5 A#7 Bbmaj7 A#m7 Cm7'],
+    ['C', -6, 'F7 F6 Bbm6 Dbmaj7', 'B7 Cb6 Em6 Gmaj7'],
+    ['C', 4, 'G#m7 Bmaj7 B7', 'Cm7 Ebmaj7 D#7'],
+    ['Am', 6, 'Am7 G#dim7 E7 Bm7b5', 'D#m7 Ddim7 A#7 E#m7b5'],
+  ])('of chords in %s, at a signature of %i, is plain: %s', (key, fifths, chords, expected) => {
+    const bars = chords.split(' ').join(' | ');
+    const moved = toKey(chartOf(`title: a\nkey: ${key}\nmeter: 4/4\n| ${bars} |`), fifths);
+    expect(symbolsOf(formOf(moved)).join(' ')).toBe(expected);
+  });
+
+  it.each([
+    // Sharp side of C: E7, A7 and B7 are A#7, D#7 and F7 in F#, but Bb7, Eb7 and Cb7, written B7, in Gb.
+    ['C6 | E7 | A7 | D7', 'Gb'],
+    ['C6 | Fm6 | Bb7 | Eb7', 'F#'],
+  ])('of F# and Gb takes the one in which %s has fewer accidentals', (bars, key) => {
+    const chart = chartOf(`title: a\nkey: C\nmeter: 4/4\n| ${bars} |`);
+    for (const by of [6, -6]) {
+      const moved = transposeChart(chart, by);
+      expect(formatKey(moved.key)).toBe(key);
+      expect(transposeToEasierKey(moved)).toBe(moved);
+    }
+    // A key that is named is kept.
+    expect([formatKey(toKey(chart, 6).key), formatKey(toKey(chart, -6).key)]).toEqual(['F#', 'Gb']);
+    expect(formatKey(transposeToEasierKey(toKey(chart, key === 'F#' ? -6 : 6)).key)).toBe(key);
   });
 
   it('spells a root that would have two accidentals under its other name, palette and bass with it', () => {
