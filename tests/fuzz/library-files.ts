@@ -35,6 +35,7 @@ export function takeOf(takeId: string): z.infer<typeof takeFileSchema> {
   return {
     schema: 'linekeeper.take/1',
     takeId,
+    civilTime: null,
     startedAtMs: FIRST_START_MS,
     endMs: 2000,
     note: '',

@@ -74,6 +74,15 @@ export const takeFileSchema = z.strictObject({
   takeId: id,
   /** ms since 1970. */
   startedAtMs: journalMs,
+  /** The wall clock there: days since 1970, minutes since midnight, the IANA zone. Absent from archives written before it was kept. */
+  civilTime: z
+    .strictObject({
+      day: z.int(),
+      minute: z.int().min(0).max(1439),
+      zone: z.string().max(100).nullable(),
+    })
+    .nullable()
+    .default(null),
   endMs: timeMs,
   note: z.string().max(10_000),
   /** False for a take that was being played. */

@@ -5,8 +5,8 @@ export interface CivilTime {
   readonly day: number;
   /** Minutes since midnight, as the clock shows them. */
   readonly minute: number;
-  /** The name of the zone in the IANA database. */
-  readonly zone: string;
+  /** The name of the zone in the IANA database; null where it is not known. */
+  readonly zone: string | null;
 }
 
 const DAY_MS = 86_400_000;
@@ -24,6 +24,20 @@ export function civilTimeAt(atMs: number, zone: string = HERE): CivilTime {
   // Years before 100 would be taken for those of the last century.
   const date = new Date(0).setUTCFullYear(part('year'), part('month') - 1, part('day'));
   return { day: date / DAY_MS, minute: part('hour') * 60 + part('minute'), zone };
+}
+
+/** No calendar is further from that of this place. */
+const MOST_DAYS_AWAY = 2;
+
+/** What was kept with a moment of the wall clock there, unless it is none of that moment; else the wall clock of this machine. */
+export function keptCivilTime(
+  atMs: number,
+  { day, minute, zone }: Readonly<Partial<Record<keyof CivilTime, unknown>>>,
+): CivilTime {
+  const here = civilTimeAt(atMs);
+  if (typeof day !== 'number' || typeof minute !== 'number') return here;
+  if (Math.abs(day - here.day) > MOST_DAYS_AWAY) return here;
+  return { day, minute, zone: typeof zone === 'string' ? zone : null };
 }
 
 function clockOf(zone: string): Intl.DateTimeFormat {

@@ -18,6 +18,7 @@ import {
 import type { SessionRemark } from '../../core/journal/index.ts';
 import type { Melody } from '../../core/melody/index.ts';
 import type { TakeBreak, TakeEvent, TakeSource } from '../../core/take/model.ts';
+import type { CivilTime } from './civil-time.ts';
 import { unpackEvents } from './event-codec.ts';
 import { unpackFigures } from './figures-codec.ts';
 import { createRowReader } from './row-reader.ts';
@@ -32,6 +33,8 @@ export interface KeptChart {
 export interface KeptTake {
   readonly takeId: string;
   readonly startedAtMs: number;
+  /** The wall clock there; null in a take from before it was kept. */
+  readonly civilTime: CivilTime | null;
   readonly endMs: number;
   readonly note: string;
   readonly isFinished: boolean;
@@ -114,6 +117,9 @@ const takeRow = z.object({
   finished: z.number(),
   deleted_at_ms: z.number().nullable(),
   /** These too. */
+  day: z.number().nullish(),
+  minute: z.number().nullish(),
+  zone: z.string().nullish(),
   sources: jsonText.pipe(takeSourcesSchema).nullish(),
   breaks: jsonText.pipe(takeBreaksSchema).nullish(),
   decision: jsonText.pipe(takeDecisionSchema).nullish(),
@@ -125,6 +131,11 @@ const chunkRow = z.object({
   /** Absent from libraries older than it. */
   deflated: z.number().default(0),
 });
+
+function civilTimeIn({ day, minute, zone }: z.infer<typeof takeRow>): CivilTime | null {
+  if (typeof day !== 'number' || typeof minute !== 'number') return null;
+  return { day, minute, zone: zone ?? null };
+}
 
 /** The contents of an open library, sound or not. */
 export function readContents(database: DatabaseSync): Contents {
@@ -218,6 +229,7 @@ export function readContents(database: DatabaseSync): Contents {
       return {
         takeId: row.take_id,
         startedAtMs: row.started_at_ms,
+        civilTime: civilTimeIn(row),
         endMs: row.end_ms,
         note: row.note,
         isFinished: row.finished !== 0,

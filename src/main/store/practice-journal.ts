@@ -11,7 +11,7 @@ import {
   type SessionRemark,
 } from '../../core/journal/index.ts';
 import { LEVELS } from '../../core/words.ts';
-import { civilTimeAt } from './civil-time.ts';
+import { civilTimeAt, keptCivilTime } from './civil-time.ts';
 
 export interface PracticeJournal {
   /** Takes begun from `fromMs` up to before `toMs`, oldest first, and on which day the last of all did. */
@@ -105,11 +105,9 @@ function toTake(row: Record<string, unknown>): readonly JournalTake[] {
   ];
 }
 
-/** Of a take from before it was told, that of this machine. */
-function wallClock({ started_at_ms: atMs, day, minute }: Record<string, unknown>) {
-  if (typeof day === 'number' && typeof minute === 'number') return { day, minute };
-  const here = civilTimeAt(Number(atMs));
-  return { day: here.day, minute: here.minute };
+function wallClock(row: Record<string, unknown>) {
+  const { day, minute } = keptCivilTime(Number(row['started_at_ms']), row);
+  return { day, minute };
 }
 
 function read(json: unknown): unknown {

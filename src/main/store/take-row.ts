@@ -5,7 +5,7 @@ import { z } from 'zod';
 import { isDoubting } from '../../core/grading/index.ts';
 import type { PlayedTake, RangeTake, TakeEvidence } from '../../core/progress/index.ts';
 import { LEVELS, READING_KINDS } from '../../core/words.ts';
-import { civilTimeAt } from './civil-time.ts';
+import { keptCivilTime } from './civil-time.ts';
 import { inflateEvidence } from './figures-codec.ts';
 
 /** A take that counts, without its chords; the bars it was of, or null for the whole form. */
@@ -16,7 +16,7 @@ export interface CountedTake {
 
 /** What is read of a row, and which rows count, in SQL. */
 export const TAKE_COLUMNS =
-  'take_id, set_up, started_at_ms, day, figures, evidence, readings, decision';
+  'take_id, set_up, started_at_ms, day, minute, figures, evidence, readings, decision';
 export const COUNTED = 'finished <> 0 AND deleted_at_ms IS NULL AND figures IS NOT NULL';
 
 /** The part of a stored set-up that tells what was practised. */
@@ -96,19 +96,10 @@ export function readTake(row: Record<string, unknown>): CountedTake | null {
     ...named,
     level: grade.level,
     tempoBpm: grade.tempo.tempoBpm,
-    day: dayNear(playedAtMs, row['day']),
+    day: keptCivilTime(playedAtMs, row).day,
     evidence: { playedAtMs, ...counts, ...slim, isUndecided: isUndecided(row) },
   };
   return { take, bars };
-}
-
-/** No calendar is further from that of this place. */
-const MOST_DAYS_AWAY = 2;
-
-/** The day that was kept with a take, unless it is none of its moment. */
-function dayNear(playedAtMs: number, kept: unknown): number {
-  const { day } = civilTimeAt(playedAtMs);
-  return typeof kept === 'number' && Math.abs(kept - day) <= MOST_DAYS_AWAY ? kept : day;
 }
 
 /** What is read of readings: the kinds alone tell. */

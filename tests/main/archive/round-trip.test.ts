@@ -158,6 +158,26 @@ describe('an archive', () => {
     }
   });
 
+  test('carries the day and time of the place each take was played in, wherever it comes in', async () => {
+    const first = newLibrary(3);
+    const far = "day = day - 1, minute = 1430, zone = 'Pacific/Honolulu'";
+    first.exec(`UPDATE takes SET ${far}`);
+    const times = (database: DatabaseSync) =>
+      database
+        .prepare(
+          'SELECT take_id, day, minute, zone FROM takes WHERE deleted_at_ms IS NULL ORDER BY take_id',
+        )
+        .all();
+    const files = await exported(first);
+    const second = newLibrary();
+    await imported(second, files);
+    expect(times(second)).toEqual(times(first));
+    const facts = second.prepare(
+      'SELECT f.day = t.day AS same FROM take_facts f JOIN takes t USING (take_id)',
+    );
+    expect(facts.all().every(({ same }) => same === 1)).toBe(true);
+  });
+
   test('carries the remarks on sessions, and one written before there were any is taken all the same', async () => {
     const files = await exported(newLibrary(1));
     const second = newLibrary();

@@ -2,7 +2,7 @@
 
 import type { DatabaseSync } from 'node:sqlite';
 import { asPlayed } from '../../../../shared/bridge/index.ts';
-import { civilTimeAt } from '../civil-time.ts';
+import { keptCivilTime } from '../civil-time.ts';
 import type { Contents, KeptTake } from '../contents.ts';
 import { packEvents } from '../event-codec.ts';
 import { packFigures } from '../figures-codec.ts';
@@ -77,7 +77,7 @@ function nameOf({ startedAtMs, setUp }: PackedTake): string {
 function insertTake(database: DatabaseSync, takeId: string, take: PackedTake): void {
   const { chartText, ...setUp } = take.setUp;
   const packed = packFigures(take.figures);
-  const { day, minute, zone } = civilTimeAt(take.startedAtMs);
+  const { day, minute, zone } = keptCivilTime(take.startedAtMs, take.civilTime ?? {});
   database
     .prepare(
       `INSERT INTO takes (take_id, chart_id, set_up, chart_text, started_at_ms, day, minute, zone, end_ms, note,
