@@ -4,6 +4,7 @@
  */
 
 import { z } from '../schema.ts';
+import { hostNoticeSchema, unreadSchema } from './notice.ts';
 import {
   heatSchema,
   heatWishSchema,
@@ -15,6 +16,7 @@ import {
   sessionWishSchema,
 } from './progress-shapes.ts';
 import type { Push } from './push.ts';
+import type { Refusal } from './refusal.ts';
 import {
   chartRowSchema,
   chartText,
@@ -53,8 +55,8 @@ export const CALLS = {
     z.strictObject({
       host: z.enum(['electron', 'browser']),
       version: z.string(),
-      /** Things a player should know about this run, in words, such as a backup that could not be made. */
-      notices: z.array(z.string()),
+      /** Things a player should know about this run, such as a backup that could not be made. */
+      notices: z.array(hostNoticeSchema).readonly(),
     }),
   ),
   /** How the library is. While it is damaged no call is answered but `library…`, `host.info` and the export. */
@@ -72,8 +74,7 @@ export const CALLS = {
       bytes: z.int().min(0),
       charts: z.int().min(0),
       takes: z.int().min(0),
-      /** What could not be read, in words. */
-      unread: z.array(z.string()).readonly(),
+      unread: z.array(unreadSchema).readonly(),
     }),
   ),
   /** A piece of an exported archive; an empty one at its end. */
@@ -253,30 +254,6 @@ export const CALLS = {
 export type CallName = keyof typeof CALLS;
 export type CallRequest<Name extends CallName> = z.infer<(typeof CALLS)[Name]['request']>;
 export type CallReply<Name extends CallName> = z.infer<(typeof CALLS)[Name]['reply']>;
-
-/** A refused or failed call, as a value: what went wrong, and what to do. */
-export const refusalSchema = z.strictObject({
-  code: z.enum([
-    'unknownCall',
-    'badRequest',
-    'notFound',
-    'notAllowed',
-    /** Another page plays a take. */
-    'busy',
-    'diskFull',
-    'readOnly',
-    'damaged',
-    /** The library is not where it was opened: it can be put back. */
-    'libraryGone',
-    'tooLarge',
-    'internal',
-    /** The host is gone, or does not answer; nobody knows whether a call that changes something was done. */
-    'unreachable',
-  ]),
-  message: z.string(),
-  remedy: z.string(),
-});
-export type Refusal = z.infer<typeof refusalSchema>;
 
 /** What comes back over either transport. */
 export type Reply<Name extends CallName> =

@@ -4,6 +4,8 @@ import { EARLIEST_MS, LATEST_MS } from '../../src/core/journal/index.ts';
 import { FURTHEST_MS, MOST_SOURCES } from '../../src/core/take/model.ts';
 import { ALLOWANCES, FAULTS, LEVELS, READING_CHOICES } from '../../src/core/words.ts';
 import { z } from '../schema.ts';
+import { mergedSchema } from './notice.ts';
+import { refusalSchema } from './refusal.ts';
 
 const id = z.string().min(1).max(64);
 /** A time of a take, which the library keeps to the microsecond. */
@@ -353,22 +355,22 @@ export const libraryStateSchema = z.discriminatedUnion('kind', [
     folder: z.string(),
     /** Newest first. */
     backups: z.array(backupSchema).readonly(),
-    /** Why the last backup could not be made, in words; null when it was. */
-    problem: z.string().nullable(),
+    /** Why the last backup could not be made; null when it was. */
+    problem: refusalSchema.nullable(),
     /** How many takes are counted, after an update, before progress can be told; null once all are. */
     counting: z
       .strictObject({
         done: z.int().min(0),
         of: z.int().min(0),
-        /** Why it does not go on, in words; null while it does. */
-        problem: z.string().nullable(),
+        /** Why it does not go on; null while it does. */
+        problem: refusalSchema.nullable(),
       })
       .nullable(),
   }),
   z.strictObject({
     kind: z.literal('damaged'),
     folder: z.string(),
-    what: z.string(),
+    what: refusalSchema,
     /** The newest backup that is sound, with what is in it. */
     backup: backupSchema.extend({ charts: z.int().min(0), takes: z.int().min(0) }).nullable(),
     /** How many backups newer than that are damaged too. */
@@ -387,8 +389,8 @@ const importCounts = z.strictObject({
 export const importResultSchema = z.strictObject({
   added: importCounts,
   alreadyHere: importCounts,
-  /** What was kept twice or left as it is here, in words; of very many, the first. */
-  told: z.array(z.string()).readonly(),
+  /** What was kept twice or left as it is here; of very many, the first. */
+  told: z.array(mergedSchema).readonly(),
   /** How many more there were. */
   untold: z.int().min(0),
 });

@@ -1,6 +1,6 @@
 /** What goes over the socket between a page and the browser host, as JSON texts. */
 
-import type { Refusal } from './contract.ts';
+import type { Refusal } from './refusal.ts';
 
 /** Where the socket is opened; a plain GET there asks whether the host is there and knows this browser. */
 export const LINK_PATH = '/link';

@@ -6,7 +6,7 @@ import { joinRunningHost, removeJoinFile, writeJoinFile } from './loopback/join-
 import { readKeptSessions, writeKeptSessions } from './loopback/kept-sessions.ts';
 import { type LoopbackHost, startLoopback } from './loopback/server.ts';
 import { openProgram } from './open-program.ts';
-import { refusal, StoreError } from './store/index.ts';
+import { plainRefusal, StoreError } from './store/index.ts';
 
 export interface BrowserHostSettings {
   readonly dataFolder: string;
@@ -39,9 +39,7 @@ export async function startBrowserHost(settings: BrowserHostSettings): Promise<S
   if (program === null) {
     const joined = await joinRunningHost(dataFolder, settings.show === true);
     if (joined !== null) return { kind: 'joined', ...joined };
-    throw new StoreError(
-      refusal('notAllowed', 'Linekeeper is open already, in its own window.', 'Use it there.'),
-    );
+    throw new StoreError(plainRefusal('notAllowed', 'openInOwnWindow'));
   }
   try {
     const secret = randomBytes(32).toString('base64url');

@@ -2,7 +2,7 @@
 
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Push } from '../../shared/bridge/index.ts';
+import type { HostNotice, Push } from '../../shared/bridge/index.ts';
 import { createTransfer, type Transfer } from './archive/index.ts';
 import { type FolderLock, lockFolder } from './folder-lock.ts';
 import {
@@ -140,13 +140,10 @@ function openSound(settings: ProgramSettings): Served {
   };
 }
 
-function clockNotices(takes: TakeStore, nowMs: number): readonly string[] {
+function clockNotices(takes: TakeStore, nowMs: number): readonly HostNotice[] {
   const latestMs = takes.latestStartMs();
   if (latestMs === null || latestMs - nowMs < LARGEST_SET_BACK_MS) return [];
-  const day = (atMs: number): string => new Date(atMs).toISOString().slice(0, 10);
-  return [
-    `This computer’s clock says ${day(nowMs)}, but there is a take of ${day(latestMs)}. Set the clock right: progress over weeks is told by it.`,
-  ];
+  return [{ kind: 'clockBehind', nowMs, latestTakeMs: latestMs }];
 }
 
 function openForRepair(

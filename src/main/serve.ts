@@ -5,6 +5,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { z } from 'zod';
+import { tellRefusal } from '../../shared/refusal-words.ts';
 import { startBrowserHost } from './browser-host.ts';
 import { dataFolder } from './data-folder.ts';
 import { joinWords } from './loopback/join-file.ts';
@@ -54,7 +55,7 @@ async function start(): Promise<void> {
       process.on('SIGTERM', stop);
     }
   } catch (error) {
-    const { message, remedy } = refusalOf(error);
+    const { message, remedy } = tellRefusal(refusalOf(error));
     process.stderr.write(`Linekeeper could not start. ${message} ${remedy}\n`);
     process.exitCode = 1;
   }

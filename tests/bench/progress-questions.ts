@@ -2,6 +2,7 @@
 
 import { join } from 'node:path';
 import type { CallName } from '../../shared/bridge/index.ts';
+import { tellRefusal } from '../../shared/refusal-words.ts';
 import { createTransfer } from '../../src/main/archive/index.ts';
 import { createServices, readShipped, type Services } from '../../src/main/services/index.ts';
 import {
@@ -69,7 +70,7 @@ export function questionsOn(chartId: string): readonly Question[] {
 export async function ask({ services }: Opened, call: CallName, request: unknown): Promise<number> {
   const startMs = performance.now();
   const answer = await services(call, request, 'page');
-  if (!answer.ok) throw new Error(`${call}: ${answer.refusal.message}`);
+  if (!answer.ok) throw new Error(`${call}: ${tellRefusal(answer.refusal).message}`);
   JSON.stringify(answer.value);
   return performance.now() - startMs;
 }

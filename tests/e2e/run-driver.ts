@@ -85,7 +85,7 @@ async function drive([{ steps, end }, signalMidi]: readonly [PageWay, number]): 
   }
   const refused = (code: string) => ({
     ok: false,
-    refusal: { code, message: 'Not now.', remedy: 'Later.' },
+    refusal: { code, why: { kind: 'plain', what: 'hostSilent' } },
   });
   async function note(): Promise<void> {
     keyboard.emit([0x90, 62, 80]);

@@ -7,6 +7,7 @@ import { DatabaseSync } from 'node:sqlite';
 import { isDeepStrictEqual } from 'node:util';
 import { z } from 'zod';
 import { takeFiguresSchema } from '../../shared/bridge/index.ts';
+import { tellRefusal } from '../../shared/refusal-words.ts';
 import { readArchive } from '../../src/main/archive/index.ts';
 import { openProgram } from '../../src/main/open-program.ts';
 import {
@@ -188,7 +189,9 @@ async function startAgain(folder: string, work: Work, check: Check): Promise<voi
   }
   const ask = async (name: string, request: unknown): Promise<Record<string, unknown>> => {
     const answer = await program.services(name, request, 'page');
-    return answer.ok ? (answer.value as Record<string, unknown>) : { kind: answer.refusal.message };
+    return answer.ok
+      ? (answer.value as Record<string, unknown>)
+      : { kind: tellRefusal(answer.refusal).message };
   };
   const state = await ask('library.state', {});
   if (work === 'restore') {

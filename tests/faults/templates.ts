@@ -27,7 +27,7 @@ export async function makeTemplates(): Promise<Templates> {
   const database = openLibrary(join(filled, 'library.sqlite'));
   fill(database, FILLED_TAKES);
   const backups = createBackups(database, join(filled, 'backups'), Date.now, () => {});
-  if (!(await backups.make())) throw new Error(backups.problem()?.message);
+  if (!(await backups.make())) throw new Error(JSON.stringify(backups.problem()));
   database.close();
 
   const other = openLibrary(join(root, 'other', 'library.sqlite'));

@@ -6,6 +6,7 @@
 import { readFileSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Bridge, CallName, CallReply, CallRequest } from '../../shared/bridge/index.ts';
+import { tellRefusal } from '../../shared/refusal-words.ts';
 import { openProgram, type Program } from '../../src/main/open-program.ts';
 import { createJournal } from '../../src/renderer/session/journal.ts';
 import { eventsOf } from '../helpers/library.ts';
@@ -39,7 +40,7 @@ function bridgeTo({ services }: Program): Pick<Bridge, 'ask'> {
 /** Plays a take through the page's own journal. */
 async function play(bridge: Pick<Bridge, 'ask'>): Promise<void> {
   const begun = await bridge.ask('takes.begin', { setUp: setUpFor(), sources: [] });
-  if (!begun.ok) throw new Error(begun.refusal.message);
+  if (!begun.ok) throw new Error(tellRefusal(begun.refusal).message);
   const journal = createJournal(
     bridge,
     begun.value.takeId,
@@ -75,7 +76,7 @@ async function again(
 ): Promise<never> {
   for (;;) {
     const done = await bridge.ask(name, {});
-    if (!done.ok) throw new Error(done.refusal.message);
+    if (!done.ok) throw new Error(tellRefusal(done.refusal).message);
     say({ kind: 'did', name });
     await new Promise((resolve) => setTimeout(resolve, 5));
   }
@@ -85,7 +86,7 @@ async function importAll(bridge: Pick<Bridge, 'ask'>): Promise<void> {
   const base64 = readFileSync(archive).toString('base64');
   const put = await bridge.ask('archive.put', { upload: 'one', from: 0, base64 });
   const imported = put.ok ? await bridge.ask('archive.import', { upload: 'one' }) : put;
-  if (!imported.ok) throw new Error(imported.refusal.message);
+  if (!imported.ok) throw new Error(tellRefusal(imported.refusal).message);
   say({ kind: 'did', name: 'archive.import' });
 }
 
@@ -95,7 +96,7 @@ async function restore(bridge: Pick<Bridge, 'ask'>): Promise<void> {
   if (backup === null) throw new Error('there is nothing to restore');
   say({ kind: 'ready' });
   const restored = await bridge.ask('library.restore', { name: backup.name });
-  if (!restored.ok) throw new Error(restored.refusal.message);
+  if (!restored.ok) throw new Error(tellRefusal(restored.refusal).message);
   say({ kind: 'did', name: 'library.restore' });
 }
 
@@ -118,7 +119,7 @@ async function playRuns({ services, leave }: Program): Promise<never> {
       request: CallRequest<Name>,
     ): Promise<CallReply<Name>> {
       const answer = await services(name, request, page);
-      if (!answer.ok) throw new Error(`${name}: ${answer.refusal.message}`);
+      if (!answer.ok) throw new Error(`${name}: ${tellRefusal(answer.refusal).message}`);
       await new Promise((resolve) => setTimeout(resolve, 2));
       return answer.value as CallReply<Name>;
     }

@@ -2,6 +2,8 @@
 
 import type { DatabaseSync } from 'node:sqlite';
 import { type Bridge, importResultSchema } from '../../shared/bridge/index.ts';
+import { mergedWords } from '../../shared/notice-words.ts';
+import { tellRefusal } from '../../shared/refusal-words.ts';
 import { EARLIEST_MS, LATEST_MS } from '../../src/core/journal/index.ts';
 import { mergeContents, packTake, readContents } from '../../src/main/store/index.ts';
 import { gradeStored } from '../../src/main/takes/index.ts';
@@ -96,7 +98,8 @@ export async function importedWhole(
     const more = contents[kind].length - 1;
     must(more === result.added[kind], `${more} more ${kind}, told were ${result.added[kind]}`);
   }
-  for (const told of result.told) must(told.length < 1200, 'what is told is too long to be read');
+  for (const told of result.told)
+    must(mergedWords(told).length < 1200, 'what is told is too long to be read');
 
   const again = await sendArchive(bridge, file, 'two', () => {});
   must(again.ok, 'an archive is refused the second time');
@@ -118,7 +121,10 @@ export async function importedWhole(
   ];
   for (const [name, request] of isLookedInto ? [...lists, ...details] : lists) {
     const list = await services(name, request);
-    must(list.ok, `${name} fails after an import: ${list.ok ? '' : list.refusal.message}`);
+    must(
+      list.ok,
+      `${name} fails after an import: ${list.ok ? '' : tellRefusal(list.refusal).message}`,
+    );
   }
   if (isLookedInto) await comesOutWhole(bridge, contents);
 }
@@ -126,11 +132,17 @@ export async function importedWhole(
 /** Throws unless an export of the library fills an empty one with the same. */
 async function comesOutWhole(bridge: Bridge, contents: object): Promise<void> {
   const made = await fetchArchive(bridge, () => {});
-  must(made.ok, `what was imported cannot be exported: ${made.ok ? '' : made.refusal.message}`);
+  must(
+    made.ok,
+    `what was imported cannot be exported: ${made.ok ? '' : tellRefusal(made.refusal).message}`,
+  );
   const empty = openInMemory();
   try {
     const answer = await sendArchive(empty.bridge, new Blob([...made.pieces]), 'one', () => {});
-    must(answer.ok, `what was exported is refused: ${answer.ok ? '' : answer.refusal.message}`);
+    must(
+      answer.ok,
+      `what was exported is refused: ${answer.ok ? '' : tellRefusal(answer.refusal).message}`,
+    );
     const { unread: _unread, ...there } = contentsOf(empty.database);
     must(sameJson(there, contents), 'an export is not what was in the library');
   } finally {

@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { DatabaseSync } from 'node:sqlite';
 import type { TakeFigures } from '../../shared/bridge/index.ts';
+import { tellRefusal } from '../../shared/refusal-words.ts';
 import type { Melody } from '../../src/core/melody/index.ts';
 import type { TakeEvent } from '../../src/core/take/model.ts';
 import {
@@ -31,7 +32,7 @@ export async function refusalFrom(work: () => unknown) {
   try {
     await work();
   } catch (error) {
-    if (error instanceof StoreError) return error.refusal;
+    if (error instanceof StoreError) return { ...error.refusal, ...tellRefusal(error.refusal) };
     throw error;
   }
   throw new Error('nothing was thrown');

@@ -2,8 +2,8 @@
 
 import type { DatabaseSync } from 'node:sqlite';
 import type { CallReply, ImportResult } from '../../../shared/bridge/index.ts';
+import { cutShort } from '../../../shared/refusal-words.ts';
 import { type Contents, mergeContents, timeStamp } from '../store/index.ts';
-import { cutShort } from './problem.ts';
 import { readArchive } from './read-archive.ts';
 import type { Transfer } from './transfer.ts';
 import { writeArchive } from './write-archive.ts';
@@ -36,9 +36,7 @@ export async function importArchive(
   try {
     const { passedOver, uncounted, ...incoming } = await readArchive(transfer.uploadPath(upload));
     const result = mergeContents(database, incoming);
-    const told = passedOver.map(
-      (path) => `${cutShort(path)} is no part of an archive and was left out.`,
-    );
+    const told = passedOver.map((path) => ({ kind: 'passedOver' as const, path: cutShort(path) }));
     return { ...result, told: [...result.told, ...told.slice(0, 20), ...uncounted.slice(0, 20)] };
   } finally {
     transfer.dropUpload(upload);

@@ -6,7 +6,7 @@
 import { statSync } from 'node:fs';
 import { crc32 } from 'node:zlib';
 import { type Entry, openPromise, type ZipFile } from 'yauzl';
-import { ArchiveError, EXPORT_AGAIN } from './problem.ts';
+import { ArchiveError, messageOf } from './problem.ts';
 
 export interface Limits {
   readonly archiveBytes: number;
@@ -41,14 +41,20 @@ export interface OpenedZip {
 /** Opens a zip file and looks at every entry before any is unfolded. Throws an `ArchiveError`. */
 export async function openZip(file: string, limits: Limits = LIMITS): Promise<OpenedZip> {
   const { size } = statSync(file);
-  if (size > limits.archiveBytes) throw tooLarge('it is', size, limits.archiveBytes);
+  if (size > limits.archiveBytes) {
+    throw new ArchiveError({
+      kind: 'archiveTooLarge',
+      bytes: size,
+      mostBytes: limits.archiveBytes,
+    });
+  }
   const zip = await openPromise(file, {
     autoClose: false,
     lazyEntries: true,
     strictFileNames: true,
     validateEntrySizes: true,
   }).catch((error: unknown) => {
-    throw new ArchiveError(`it is no zip file (${messageOf(error)}).`, EXPORT_AGAIN);
+    throw new ArchiveError({ kind: 'notAZip', detail: messageOf(error) });
   });
   try {
     const entries = await listEntries(zip, size, limits);
@@ -72,37 +78,34 @@ async function listEntries(
   limits: Limits,
 ): Promise<ReadonlyMap<string, Entry>> {
   if (zip.entryCount > limits.entries) {
-    throw new ArchiveError(
-      `it holds ${zip.entryCount} files, more than the ${limits.entries} of any library.`,
-      'Nothing was changed. Import an archive that this program wrote.',
-    );
+    throw new ArchiveError({ kind: 'tooManyFiles', files: zip.entryCount, most: limits.entries });
   }
   const entries = new Map<string, Entry>();
   let packed = 0;
   let unfolded = 0;
   try {
     for await (const entry of zip.eachEntry()) {
-      const { fileName, compressedSize, uncompressedSize } = entry;
-      if (fileName.endsWith('/')) continue;
-      if (entries.has(fileName)) throw bomb(`${fileName} is in it twice`);
-      if (entry.isEncrypted()) throw bomb(`${fileName} is locked with a password`);
+      const { fileName: path, compressedSize, uncompressedSize } = entry;
+      if (path.endsWith('/')) continue;
+      if (entries.has(path)) throw new ArchiveError({ kind: 'twice', path });
+      if (entry.isEncrypted()) throw new ArchiveError({ kind: 'locked', path });
       if (uncompressedSize > limits.entryBytes) {
-        throw tooLarge(`${fileName} is`, uncompressedSize, limits.entryBytes);
+        throw tooLarge(path, uncompressedSize, limits.entryBytes);
       }
       const isSmall = uncompressedSize <= limits.smallBytes;
       if (!isSmall && uncompressedSize > limits.ratio * compressedSize) {
-        throw bomb(`${fileName} unfolds to more than ${limits.ratio} times its size`);
+        throw new ArchiveError({ kind: 'unfolds', path, times: limits.ratio });
       }
       packed += compressedSize;
       unfolded += uncompressedSize;
       // Entries that share their bytes would unfold to far more than the archive holds.
-      if (packed > archiveBytes) throw bomb('its files overlap');
-      if (unfolded > limits.allBytes) throw tooLarge('its files are', unfolded, limits.allBytes);
-      entries.set(fileName, entry);
+      if (packed > archiveBytes) throw new ArchiveError({ kind: 'overlapping' });
+      if (unfolded > limits.allBytes) throw tooLarge(null, unfolded, limits.allBytes);
+      entries.set(path, entry);
     }
   } catch (error) {
     if (error instanceof ArchiveError) throw error;
-    throw new ArchiveError(`its list of files is spoilt (${messageOf(error)}).`, EXPORT_AGAIN);
+    throw new ArchiveError({ kind: 'listSpoilt', detail: messageOf(error) });
   }
   return entries;
 }
@@ -112,30 +115,15 @@ async function readEntry(zip: ZipFile, entry: Entry): Promise<Buffer> {
   try {
     for await (const chunk of await zip.openReadStreamPromise(entry)) chunks.push(chunk);
   } catch (error) {
-    throw new ArchiveError(`${entry.fileName} is spoilt (${messageOf(error)}).`, EXPORT_AGAIN);
+    throw new ArchiveError({ kind: 'spoilt', path: entry.fileName, detail: messageOf(error) });
   }
   const bytes = Buffer.concat(chunks);
   if (crc32(bytes) !== entry.crc32) {
-    throw new ArchiveError(`${entry.fileName} is spoilt (its sum is wrong).`, EXPORT_AGAIN);
+    throw new ArchiveError({ kind: 'spoilt', path: entry.fileName, detail: null });
   }
   return bytes;
 }
 
-function bomb(what: string): ArchiveError {
-  return new ArchiveError(
-    `${what}.`,
-    'Nothing was changed. No archive of this program is made so: look where it comes from.',
-  );
-}
-
-function tooLarge(what: string, bytes: number, limit: number): ArchiveError {
-  const mebibytes = (size: number): number => Math.ceil(size / 2 ** 20);
-  return new ArchiveError(
-    `${what} ${mebibytes(bytes)} MiB large, more than ${mebibytes(limit)} MiB.`,
-    'Nothing was changed. No archive of this program is made so: look where it comes from.',
-  );
-}
-
-function messageOf(error: unknown): string {
-  return error instanceof Error ? error.message : String(error);
+function tooLarge(path: string | null, bytes: number, mostBytes: number): ArchiveError {
+  return new ArchiveError({ kind: 'tooLarge', path, bytes, mostBytes });
 }

@@ -2,6 +2,7 @@
 
 import { createHash } from 'node:crypto';
 import { z } from 'zod';
+import type { Uncounted } from '../../../shared/bridge/index.ts';
 import { hasNote } from '../../core/take/has-note.ts';
 import { asStored, type Incoming, packTake } from '../store/index.ts';
 import { gradeStored, uncounted } from '../takes/index.ts';
@@ -28,13 +29,13 @@ import {
   takeFileSchema,
 } from './format.ts';
 import { LIMITS, type Limits, type OpenedZip, openZip } from './open-zip.ts';
-import { ArchiveError, EXPORT_AGAIN } from './problem.ts';
+import { ArchiveError, messageOf } from './problem.ts';
 
 export interface ReadArchive extends Incoming {
   /** Files that are no part of the format, and were left where they are. */
   readonly passedOver: readonly string[];
   /** Takes that are kept and do not count, in words. */
-  readonly uncounted: readonly string[];
+  readonly uncounted: readonly Uncounted[];
 }
 
 const ONE_FILES: readonly string[] = [
@@ -57,13 +58,10 @@ async function readAll(zip: OpenedZip): Promise<ReadArchive> {
 
   async function bytesOf(path: string): Promise<Buffer> {
     const bytes = await zip.read(path);
-    if (bytes === null) throw new ArchiveError(`it holds no ${path}.`, EXPORT_AGAIN);
+    if (bytes === null) throw new ArchiveError({ kind: 'lacks', path });
     const sum = sums.get(path);
     if (sum !== undefined && sum !== createHash('sha256').update(bytes).digest('hex')) {
-      throw new ArchiveError(
-        `${path} is not what was exported.`,
-        `Nothing was changed. If you changed it yourself, take its line out of sha256 in ${MANIFEST}.`,
-      );
+      throw new ArchiveError({ kind: 'changed', path, manifest: MANIFEST });
     }
     return bytes;
   }
@@ -72,20 +70,20 @@ async function readAll(zip: OpenedZip): Promise<ReadArchive> {
   }
 
   for (const path of sums.keys()) {
-    if (!zip.paths.includes(path)) throw new ArchiveError(`it lacks ${path}.`, EXPORT_AGAIN);
+    if (!zip.paths.includes(path)) throw new ArchiveError({ kind: 'lacks', path });
   }
   const charts: Incoming['charts'][number][] = [];
   for (const { file, ...chart } of await read(CHARTS, chartsSchema)) {
     const path = `charts/${file}`;
     if (!CHART_PATH.test(path)) {
-      throw new ArchiveError(`${CHARTS} names ${file}, which is no chart.`, EXPORT_AGAIN);
+      throw new ArchiveError({ kind: 'noChart', path: CHARTS, file });
     }
     const text = decodeText(path, await bytesOf(path));
     charts.push({ ...chart, text: check(path, text, chartTextSchema) });
   }
   const settings = await read(SETTINGS, settingListSchema);
   const takes: Incoming['takes'][number][] = [];
-  const notCounted: string[] = [];
+  const notCounted: Uncounted[] = [];
   for (const path of zip.paths.filter((one) => TAKE_PATH.test(one))) {
     const { schema: _schema, ...take } = await read(path, takeFileSchema);
     const events = asStored(take.events);
@@ -115,17 +113,15 @@ async function readAll(zip: OpenedZip): Promise<ReadArchive> {
 async function readManifest(zip: OpenedZip): Promise<z.infer<typeof manifestSchema>> {
   const bytes = await zip.read(MANIFEST);
   if (bytes === null) {
-    throw new ArchiveError(
-      `it holds no ${MANIFEST}, so it is no archive of a library.`,
-      'Nothing was changed. Charts and MIDI files are opened on the first screen, one by one or as a folder.',
-    );
+    throw new ArchiveError({ kind: 'noManifest', path: MANIFEST });
   }
   const named = parse(MANIFEST, bytes, z.object({ schema: z.string() }));
   if (named.schema !== ARCHIVE_SCHEMA) {
-    throw new ArchiveError(
-      `it was written as ${named.schema.slice(0, 60)}, this program reads ${ARCHIVE_SCHEMA}.`,
-      'Nothing was changed. Import it with the program that wrote it, or a newer one.',
-    );
+    throw new ArchiveError({
+      kind: 'otherSchema',
+      schema: named.schema.slice(0, 60),
+      known: ARCHIVE_SCHEMA,
+    });
   }
   return parse(MANIFEST, bytes, manifestSchema);
 }
@@ -136,8 +132,7 @@ function parse<Value>(path: string, bytes: Uint8Array, schema: z.ZodType<Value>)
   try {
     data = HALF_CHARACTER.test(text) ? JSON.parse(text, wellFormed) : JSON.parse(text);
   } catch (error) {
-    const why = error instanceof Error ? error.message : String(error);
-    throw new ArchiveError(`${path} is no JSON (${why}).`, EXPORT_AGAIN);
+    throw new ArchiveError({ kind: 'noJson', path, detail: messageOf(error) });
   }
   return check(path, data, schema);
 }
@@ -158,9 +153,8 @@ function check<Value>(path: string, data: unknown, schema: z.ZodType<Value>): Va
   const read = safeParse(path, data, schema);
   if (read.success) return read.data;
   const issue = read.error.issues[0];
-  const place =
-    issue === undefined ? '' : ` (${issue.path.join('.') || 'the whole'}: ${issue.message})`;
-  throw new ArchiveError(`${path} is not as it should be${place}.`, EXPORT_AGAIN);
+  const place = issue?.path.join('.') ?? '';
+  throw new ArchiveError({ kind: 'misshapen', path, place, detail: issue?.message ?? '' });
 }
 
 function safeParse<Value>(path: string, data: unknown, schema: z.ZodType<Value>) {
@@ -168,7 +162,7 @@ function safeParse<Value>(path: string, data: unknown, schema: z.ZodType<Value>)
     return schema.safeParse(data);
   } catch (error) {
     if (error instanceof RangeError) {
-      throw new ArchiveError(`${path} is nested too deep.`, EXPORT_AGAIN);
+      throw new ArchiveError({ kind: 'nestedTooDeep', path });
     }
     throw error;
   }
@@ -179,6 +173,6 @@ function decodeText(path: string, bytes: Uint8Array): string {
     // A byte order mark is part of a text that has one.
     return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
   } catch {
-    throw new ArchiveError(`${path} is no text in UTF-8.`, EXPORT_AGAIN);
+    throw new ArchiveError({ kind: 'noUtf8', path });
   }
 }

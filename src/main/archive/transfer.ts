@@ -6,7 +6,7 @@
 import { randomUUID } from 'node:crypto';
 import { appendFileSync, closeSync, openSync, readSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import { makeFolder, publishFile, refusal, StoreError } from '../store/index.ts';
+import { makeFolder, plainRefusal, publishFile, StoreError } from '../store/index.ts';
 
 /** Of one piece, before it is written in base64. */
 export const LARGEST_PIECE_BYTES = 4 * 2 ** 20;
@@ -72,9 +72,7 @@ export function createTransfer(folder: string): Transfer {
       // A piece that is sent again is recognised.
       if (size === from + bytes.length) return size;
       if (size !== from) {
-        throw new StoreError(
-          refusal('badRequest', 'A piece of the archive is missing.', 'Import it again.'),
-        );
+        throw new StoreError(plainRefusal('badRequest', 'pieceMissing'));
       }
       appendFileSync(path, bytes);
       return size + bytes.length;
@@ -89,7 +87,5 @@ export function createTransfer(folder: string): Transfer {
 }
 
 function gone(): StoreError {
-  return new StoreError(
-    refusal('notFound', 'There is no such archive on its way.', 'Export or import it again.'),
-  );
+  return new StoreError(plainRefusal('notFound', 'noSuchArchive'));
 }

@@ -6,6 +6,8 @@ import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { ZipFile } from 'yazl';
 import type { z } from 'zod';
+import type { Unread } from '../../../shared/bridge/index.ts';
+import { unreadWords } from '../../../shared/notice-words.ts';
 import type { Contents, KeptTake } from '../store/index.ts';
 import {
   ARCHIVE_SCHEMA,
@@ -26,8 +28,7 @@ import { takeMidi } from './take-midi.ts';
 export interface Written {
   readonly charts: number;
   readonly takes: number;
-  /** What could not be read, in words. */
-  readonly unread: readonly string[];
+  readonly unread: readonly Unread[];
 }
 
 /** Writes what is in a library to a file. The event loop has its turn between any two takes. */
@@ -94,7 +95,7 @@ export async function writeArchive(
     exportedAtMs: nowMs,
     charts: charts.length,
     takes,
-    unread: contents.unread,
+    unread: contents.unread.map(unreadWords),
     sha256,
   };
   const last = addJson(MANIFEST, manifest, nowMs);

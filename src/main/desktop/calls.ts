@@ -3,7 +3,7 @@
 import type { IpcMain, IpcMainEvent, IpcMainInvokeEvent } from 'electron/main';
 import type { Push } from '../../../shared/bridge/index.ts';
 import type { Answer, Served } from '../services/index.ts';
-import { refusal } from '../store/index.ts';
+import { plainRefusal } from '../store/index.ts';
 import { CHANNELS } from './channels.ts';
 import type { Window } from './electron-parts.ts';
 import { isPageUrl } from './page.ts';
@@ -37,8 +37,7 @@ export function linkToPage(
 
   ipcMain.handle(CHANNELS.ask, async (event, name: unknown, request: unknown): Promise<Answer> => {
     if (!isFromPage(event)) {
-      const remedy = 'Start Linekeeper and use its own window.';
-      return { ok: false, refusal: refusal('notAllowed', 'Only our own page may ask.', remedy) };
+      return { ok: false, refusal: plainRefusal('notAllowed', 'notOurPage') };
     }
     return services(typeof name === 'string' ? name : '', request, client());
   });

@@ -1,6 +1,7 @@
 /** The desktop host: one window on the library, with the desktop's menu, files and dialogs. */
 
 import { basename, join } from 'node:path';
+import { tellRefusal } from '../../../shared/refusal-words.ts';
 import { joinRunningHost, joinWords } from '../loopback/join-file.ts';
 import { openProgram, type Program } from '../open-program.ts';
 import { refusalOf } from '../store/index.ts';
@@ -108,7 +109,7 @@ async function openOrJoin(
     }
     dialog.showErrorBox('Linekeeper is open already', 'Close the other one, then start again.');
   } catch (error) {
-    const { message, remedy } = refusalOf(error);
+    const { message, remedy } = tellRefusal(refusalOf(error));
     dialog.showErrorBox('Linekeeper could not start', `${message} ${remedy}`);
   }
   app.exit(TOLD_EXIT_CODE);

@@ -2,13 +2,14 @@
 
 import type { DatabaseSync } from 'node:sqlite';
 import { setImmediate, setTimeout } from 'node:timers/promises';
+import type { Refusal } from '../../../shared/bridge/index.ts';
 import { createTakeFacts, refusalOf } from '../store/index.ts';
 
 export interface CountingState {
   readonly done: number;
   readonly of: number;
-  /** Why it does not go on, in words; null while it does. */
-  readonly problem: string | null;
+  /** Why it does not go on; null while it does. */
+  readonly problem: Refusal | null;
 }
 
 export interface Counting {
@@ -33,7 +34,7 @@ export function createCounting(
   retryMs = RETRY_MS,
 ): Counting {
   const facts = createTakeFacts(database);
-  let problem: string | null = null;
+  let problem: Refusal | null = null;
 
   /** Counts until the bar is to move; answers how many are left. */
   async function goOn(): Promise<number> {
@@ -58,8 +59,7 @@ export function createCounting(
           problem = null;
           if (left === 0 && database.isOpen) finish();
         } catch (error) {
-          const { message, remedy } = refusalOf(error);
-          problem = `${message} ${remedy}`;
+          problem = refusalOf(error);
           onProgress();
           await setTimeout(retryMs, undefined, { ref: false });
         }

@@ -22,7 +22,7 @@ import {
   startTempoBpm,
   weakPlaces,
 } from '../../core/progress/index.ts';
-import { refusal, StoreError } from '../store/index.ts';
+import { plainRefusal, StoreError } from '../store/index.ts';
 import type { GoalBook } from './goals.ts';
 import { heatOf } from './heat.ts';
 import { type History, isNamed } from './history.ts';
@@ -74,9 +74,7 @@ export function createProgressHandlers(parts: ProgressParts) {
       const found = history.kept().find(isNamed(name));
       const [practice] = found === undefined ? [] : history.judge([found], now.nowMs);
       if (found === undefined || practice === undefined) {
-        throw new StoreError(
-          refusal('notFound', 'Nothing of this was played.', 'Open the page again.'),
-        );
+        throw new StoreError(plainRefusal('notFound', 'nothingPlayed'));
       }
       const { present } = practice;
       const takes = history.takes(found);

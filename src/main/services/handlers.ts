@@ -6,6 +6,7 @@ import type {
   CallName,
   CallReply,
   CallRequest,
+  HostNotice,
   Push,
   TakeSetUp,
 } from '../../../shared/bridge/index.ts';
@@ -24,7 +25,7 @@ import {
   createChartOutlines,
   createPracticeJournal,
   type Library,
-  refusal,
+  plainRefusal,
   StoreError,
   type TakeStore,
 } from '../store/index.ts';
@@ -42,8 +43,8 @@ export interface ServiceParts {
   readonly dataFolder: string;
   /** Throws when the library's file is no longer where it was opened. */
   readonly requireFile: () => void;
-  /** What a player should know about this run, in words. */
-  readonly notices: readonly string[];
+  /** What a player should know about this run. */
+  readonly notices: readonly HostNotice[];
   readonly host: 'electron' | 'browser';
   readonly version: string;
   readonly nowMs: () => number;
@@ -75,13 +76,7 @@ export function createHandlers(parts: ServiceParts): Serving {
   };
   const ownChart = (chartId: string): string => {
     if (!isShippedChart(chartId)) return chartId;
-    throw new StoreError(
-      refusal(
-        'notAllowed',
-        'Charts that come with the program stay as they are.',
-        'Save a copy and change that.',
-      ),
-    );
+    throw new StoreError(plainRefusal('notAllowed', 'shippedChart'));
   };
 
   const history = createHistory(parts.database);
@@ -134,11 +129,12 @@ export function createHandlers(parts: ServiceParts): Serving {
     ...progress,
     'host.info': () => {
       const problem = backups.problem();
-      const notices = problem === null ? [] : [`${problem.message} ${problem.remedy}`];
+      const failed: readonly HostNotice[] =
+        problem === null ? [] : [{ kind: 'backupFailed', why: problem.why }];
       return {
         host: parts.host,
         version: parts.version,
-        notices: [...parts.notices, ...notices, ...desk.notices()],
+        notices: [...parts.notices, ...failed, ...desk.notices()],
       };
     },
     'library.state': () => {
@@ -147,7 +143,7 @@ export function createHandlers(parts: ServiceParts): Serving {
         kind: 'open',
         folder: parts.dataFolder,
         backups: backups.list().map(({ name, madeAtMs }) => ({ name, madeAtMs })),
-        problem: problem === null ? null : `${problem.message} ${problem.remedy}`,
+        problem,
         counting: counting.state(),
       };
     },
@@ -258,9 +254,7 @@ export function createHandlers(parts: ServiceParts): Serving {
       const bytes = shipped.demoBytes(file);
       const demo = shipped.demos.find((listed) => listed.file === file);
       if (bytes === null || demo === undefined) {
-        throw new StoreError(
-          refusal('notFound', 'There is no such demo take.', 'Choose one of the list.'),
-        );
+        throw new StoreError(plainRefusal('notFound', 'noSuchDemo'));
       }
       const base64 = Buffer.from(bytes).toString('base64');
       return { base64, chartId: shippedChartId(demo.chartFile) };
@@ -270,7 +264,5 @@ export function createHandlers(parts: ServiceParts): Serving {
 }
 
 function refuseRepair(): never {
-  throw new StoreError(
-    refusal('notAllowed', 'The library is sound and stays as it is.', 'Load the page again.'),
-  );
+  throw new StoreError(plainRefusal('notAllowed', 'librarySound'));
 }

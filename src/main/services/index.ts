@@ -1,6 +1,6 @@
 /** The services: one boundary for both hosts. What comes in is unknown until its schema has read it. */
 
-import { type Answer, CALLS, type CallName, type Refusal } from '../../../shared/bridge/index.ts';
+import { type Answer, CALLS, type CallName } from '../../../shared/bridge/index.ts';
 import { refusal, refusalOf } from '../store/index.ts';
 import { createHandlers, type Handlers, type ServiceParts } from './handlers.ts';
 import { createRepairHandlers, type RepairParts } from './repair-handlers.ts';
@@ -45,11 +45,11 @@ function serve(handlers: Handlers, check: () => void): Services {
     client: string,
   ): Answer | Promise<Answer> {
     const parsed = read(name, request);
-    if (parsed === null) return refuse('badRequest', `${name}: it is nested too deep`);
+    if (parsed === null) return misshapen(name, '', 'it is nested too deep');
     if (!parsed.success) {
       const issue = parsed.error.issues[0];
       const place = issue?.path.join('.') ?? '';
-      return refuse('badRequest', `${name}: ${place} ${issue?.message ?? ''}`.trim());
+      return misshapen(name, place, issue?.message ?? '');
     }
     // The schema of this very call has read the request.
     const handler = handlers[name] as (request: unknown, client: string) => unknown;
@@ -69,13 +69,19 @@ function serve(handlers: Handlers, check: () => void): Services {
     }
   }
 
-  function refuse(code: Refusal['code'], message: string): Answer {
-    return { ok: false, refusal: refusal(code, message, 'Load the page again.') };
+  function misshapen(name: string, place: string, detail: string): Answer {
+    return {
+      ok: false,
+      refusal: refusal('badRequest', { kind: 'misshapenCall', name, place, detail }),
+    };
   }
 
   return async (name, request, client) => {
     const call = calls.get(name);
-    if (call === undefined) return refuse('unknownCall', `There is no call ${name.slice(0, 100)}.`);
+    if (call === undefined) {
+      const why = { kind: 'unknownCall', name: name.slice(0, 100) } as const;
+      return { ok: false, refusal: refusal('unknownCall', why) };
+    }
     try {
       return await call(request, client);
     } catch (error) {

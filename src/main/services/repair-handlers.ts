@@ -34,7 +34,7 @@ export function createRepairHandlers(parts: RepairParts): Handlers {
       return {
         kind: 'damaged',
         folder: parts.dataFolder,
-        what: damage.message,
+        what: damage.refusal,
         backup: newest && {
           name: newest.name,
           madeAtMs: newest.madeAtMs,

@@ -2,6 +2,7 @@
 
 import type { DatabaseSync } from 'node:sqlite';
 import { z } from 'zod';
+import type { Unread } from '../../../shared/bridge/index.ts';
 import {
   type Device,
   deviceSchema,
@@ -75,8 +76,8 @@ export interface Contents {
   takeRows(): readonly number[];
   /** The take of a row; null for a deleted one and for one that cannot be read. */
   take(row: number): KeptTake | null;
-  /** What could not be read, in words. It grows while the contents are read. */
-  readonly unread: readonly string[];
+  /** What could not be read. It grows while the contents are read. */
+  readonly unread: readonly Unread[];
 }
 
 const jsonText = z.string().transform((text, context): unknown => {
@@ -139,7 +140,7 @@ function civilTimeIn({ day, minute, zone }: z.infer<typeof takeRow>): CivilTime 
 
 /** The contents of an open library, sound or not. */
 export function readContents(database: DatabaseSync): Contents {
-  const unread: string[] = [];
+  const unread: Unread[] = [];
   const reader = createRowReader(database, unread);
 
   /** As far as they can be read; a melody too many is better than one too few. */
@@ -177,7 +178,7 @@ export function readContents(database: DatabaseSync): Contents {
       try {
         return unpackFigures(figures, part);
       } catch {
-        unread.push('The figures of a take cannot be read whole.');
+        unread.push({ kind: 'figures' });
       }
     }
     return null;
@@ -188,7 +189,7 @@ export function readContents(database: DatabaseSync): Contents {
     charts: () =>
       reader.rowNumbers('charts', 'chart_id', 'chart_id').flatMap((id) => {
         const row = reader.row(chartRow, 'charts', id);
-        if (row === null) unread.push(`The chart in row ${id} cannot be read.`);
+        if (row === null) unread.push({ kind: 'chart', row: Number(id) });
         if (row === null || row.deleted_at_ms !== null) return [];
         const { chart_id: chartId, title, text, updated_at_ms: updatedAtMs } = row;
         return [{ chartId, title, text, updatedAtMs }];
@@ -215,16 +216,18 @@ export function readContents(database: DatabaseSync): Contents {
       const row = reader.row(takeRow, 'takes', id);
       const setUp = row && takeSetUpSchema.safeParse({ ...row.set_up, chartText: row.chart_text });
       if (row === null || !setUp?.success) {
-        unread.push(`The take in row ${id} cannot be read.`);
+        unread.push({ kind: 'take', row: Number(id) });
         return null;
       }
       if (row.deleted_at_ms !== null) return null;
       const { events, isWhole } = readEvents(row.take_id);
       if (!isWhole) {
-        const day = new Date(row.started_at_ms).toISOString().slice(0, 10);
-        unread.push(
-          `The take of ${day} on ${setUp.data.chartTitle} can be read for its first ${events.length} events.`,
-        );
+        unread.push({
+          kind: 'takePart',
+          startedAtMs: row.started_at_ms,
+          chartTitle: setUp.data.chartTitle,
+          events: events.length,
+        });
       }
       return {
         takeId: row.take_id,

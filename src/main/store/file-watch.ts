@@ -11,12 +11,6 @@ export function watchFile(file: string): () => void {
   const opened = statSync(file).ino;
   return () => {
     if (statSync(file, { throwIfNoEntry: false })?.ino === opened) return;
-    throw new StoreError(
-      refusal(
-        'libraryGone',
-        `The library is no longer at ${file}: its folder was moved, deleted or unplugged.`,
-        'Put it back where it was; what you play is kept here until then.',
-      ),
-    );
+    throw new StoreError(refusal('libraryGone', { kind: 'libraryGone', file }));
   };
 }

@@ -22,7 +22,7 @@ export {
   refuseEmptied,
   restoreBackup,
 } from './repair/index.ts';
-export { errorAt, refusal, refusalOf, StoreError } from './store-error.ts';
+export { errorAt, plainRefusal, refusal, refusalOf, StoreError } from './store-error.ts';
 export { createTakeFacts, type TakeFacts } from './take-facts.ts';
 export { createChordReader } from './take-row.ts';
 export {

@@ -3,18 +3,15 @@
 import { existsSync, statSync } from 'node:fs';
 import { DatabaseSync } from 'node:sqlite';
 import { pathToFileURL } from 'node:url';
+import type { DAMAGES } from '../../../shared/bridge/index.ts';
 import { refusal, StoreError } from './store-error.ts';
+
+type Damage = (typeof DAMAGES)[number];
 
 /** A library that is there and cannot be used as it is; a backup can take its place. */
 export class DamageError extends StoreError {
-  constructor(what: string) {
-    super(
-      refusal(
-        'damaged',
-        `The library is damaged: ${what}.`,
-        'Start the program again: it offers to restore a backup, and keeps the damaged file.',
-      ),
-    );
+  constructor(damage: Damage, detail: string | null = null) {
+    super(refusal('damaged', { kind: 'libraryDamaged', damage, detail }));
   }
 }
 
@@ -42,7 +39,7 @@ export function openDamaged(file: string): DatabaseSync {
   } catch (error) {
     database.close();
     if (damageOf(error) === null) throw error;
-    throw new DamageError('nothing in it can be read, for its list of contents is gone');
+    throw new DamageError('contentsGone');
   }
 }
 
@@ -69,8 +66,8 @@ function inspect(database: DatabaseSync): number {
   try {
     const version = Number(database.prepare('PRAGMA user_version').get()?.['user_version'] ?? 0);
     const fault = String(database.prepare('PRAGMA quick_check(1)').get()?.['quick_check']);
-    if (fault !== 'ok') throw new DamageError(`its pages do not hold together (${oneLine(fault)})`);
-    if (isForeign(database)) throw new DamageError('its file is the database of another program');
+    if (fault !== 'ok') throw new DamageError('pagesTorn', oneLine(fault));
+    if (isForeign(database)) throw new DamageError('foreignDatabase');
     return version;
   } catch (error) {
     throw damageOf(error) ?? error;
@@ -97,6 +94,6 @@ export function damageOf(error: unknown): DamageError | null {
     return null;
   }
   const code = error.errcode & 0xff;
-  if (code === NOT_A_DATABASE) return new DamageError('its file is not a database');
-  return code === CORRUPT ? new DamageError('some of its pages cannot be read') : null;
+  if (code === NOT_A_DATABASE) return new DamageError('notADatabase');
+  return code === CORRUPT ? new DamageError('pagesUnreadable') : null;
 }

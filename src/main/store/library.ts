@@ -12,7 +12,7 @@ import {
 import type { Melody } from '../../core/melody/index.ts';
 import { transaction } from './open-store.ts';
 import { createPracticeForms } from './practice-forms.ts';
-import { refusal, StoreError } from './store-error.ts';
+import { plainRefusal, StoreError } from './store-error.ts';
 
 export interface StoredChart {
   readonly chartId: string;
@@ -118,13 +118,7 @@ export function createLibrary(database: DatabaseSync): Library {
         .prepare('UPDATE charts SET deleted_at_ms = ? WHERE chart_id = ?')
         .run(deletedAtMs, chartId);
       if (Number(changes) === 0) {
-        throw new StoreError(
-          refusal(
-            'notFound',
-            'There is no such chart of your own.',
-            'Charts that come with the program stay.',
-          ),
-        );
+        throw new StoreError(plainRefusal('notFound', 'noSuchChart'));
       }
     },
     settings() {

@@ -54,13 +54,7 @@ function refuseReadOnly(file: string): void {
   try {
     accessSync(file, constants.R_OK | constants.W_OK);
   } catch {
-    throw new StoreError(
-      refusal(
-        'readOnly',
-        `The library may only be read: ${file}.`,
-        'Give yourself the right to write to it and to its folder.',
-      ),
-    );
+    throw new StoreError(refusal('readOnly', { kind: 'libraryReadOnly', file }));
   }
 }
 
@@ -68,11 +62,9 @@ function refuseReadOnly(file: string): void {
 export function refuseNewer(version: number): void {
   if (version <= MIGRATIONS.length) return;
   throw new StoreError(
-    refusal(
-      'notAllowed',
-      `The library was written by a newer program (schema ${version}, this one knows ${MIGRATIONS.length}).`,
-      'Start the newer program; nothing was changed.',
-    ),
+    refusal('notAllowed', {
+      ...{ kind: 'newerLibrary', schema: version, known: MIGRATIONS.length },
+    }),
   );
 }
 

@@ -5,6 +5,7 @@
 
 import type { DatabaseSync } from 'node:sqlite';
 import { z } from 'zod';
+import type { Unread } from '../../../shared/bridge/index.ts';
 
 export interface RowReader {
   /** The row numbers of a table, each once, in an order; by more ways than one when that is blocked. */
@@ -15,8 +16,8 @@ export interface RowReader {
   allRows<Row>(schema: z.ZodType<Row>, table: string, columns: string): readonly Row[];
 }
 
-/** Reads rows; what may be missing is added to `unread`, in words. */
-export function createRowReader(database: DatabaseSync, unread: string[]): RowReader {
+/** Reads rows; what may be missing is added to `unread`. */
+export function createRowReader(database: DatabaseSync, unread: Unread[]): RowReader {
   const hasTable = (name: string): boolean => {
     try {
       return database.prepare('SELECT 1 FROM sqlite_master WHERE name = ?').get(name) !== undefined;
@@ -50,7 +51,7 @@ export function createRowReader(database: DatabaseSync, unread: string[]): RowRe
     const blocked = take(`SELECT rowid AS id FROM ${table} ORDER BY ${index}`);
     if (blocked) {
       take(`SELECT rowid AS id FROM ${table} ORDER BY ${index} DESC`);
-      unread.push(`Some ${table} may be hidden behind damaged pages.`);
+      unread.push({ kind: 'hidden', table });
     }
     return [...found];
   }
@@ -66,10 +67,10 @@ export function createRowReader(database: DatabaseSync, unread: string[]): RowRe
   function allRows<Row>(schema: z.ZodType<Row>, table: string, columns: string): readonly Row[] {
     if (!hasTable(table)) return [];
     const forward = scan(`SELECT ${columns} FROM ${table}`);
-    if (forward.failed) unread.push(`Some ${table.replace('_', ' ')} cannot be read.`);
+    if (forward.failed) unread.push({ kind: 'some', table });
     return forward.rows.flatMap((row) => {
       const read = schema.safeParse(row);
-      if (!read.success) unread.push(`Some ${table.replace('_', ' ')} cannot be read.`);
+      if (!read.success) unread.push({ kind: 'some', table });
       return read.success ? [read.data] : [];
     });
   }

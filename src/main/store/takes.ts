@@ -17,7 +17,7 @@ import type { TakeEvent, TakeEvents, TakeSource } from '../../core/take/model.ts
 import { civilTimeAt } from './civil-time.ts';
 import { packFigures } from './figures-codec.ts';
 import { transaction } from './open-store.ts';
-import { refusal, StoreError } from './store-error.ts';
+import { plainRefusal, refusal, StoreError } from './store-error.ts';
 import { createTakeChunks } from './take-chunks.ts';
 import { DETAIL_COLUMNS, listText, readDetails } from './take-details.ts';
 import { createTakeFacts } from './take-facts.ts';
@@ -221,11 +221,7 @@ export function createTakeStore(database: DatabaseSync): TakeStore {
         const stored = chunks.count(takeId);
         if (from > stored) {
           throw new StoreError(
-            refusal(
-              'badRequest',
-              `Events ${stored} to ${from - 1} are missing.`,
-              'Send them first.',
-            ),
+            refusal('badRequest', { kind: 'eventsMissing', from: stored, to: from - 1 }),
           );
         }
         const fresh = events.slice(stored - from);
@@ -235,9 +231,7 @@ export function createTakeStore(database: DatabaseSync): TakeStore {
         const isSame = take['sources'] === sources && take['breaks'] === breaks;
         if (fresh.length === 0 && isSame) return { stored, state: isOpen ? 'open' : 'finished' };
         if (take['finished'] === FINISHED.byPage) {
-          throw new StoreError(
-            refusal('notAllowed', 'This take is finished.', 'Begin a take for what is played now.'),
-          );
+          throw new StoreError(plainRefusal('notAllowed', 'takeFinished'));
         }
         if (!isOpen) reopen(takeId);
         if (fresh.length > 0) chunks.write(takeId, stored, fresh);
@@ -330,9 +324,7 @@ export function createTakeStore(database: DatabaseSync): TakeStore {
       if (record === null) throw noSuchTake();
       const events = chunks.read(takeId);
       if (events === null) {
-        throw new StoreError(
-          refusal('damaged', 'A part of this take is damaged.', 'Restore a backup.'),
-        );
+        throw new StoreError(plainRefusal('damaged', 'takePartDamaged'));
       }
       return { row: toRow(record), setUp: readSetUp(record), events, ...readDetails(record) };
     },
@@ -393,9 +385,7 @@ export function createTakeStore(database: DatabaseSync): TakeStore {
 }
 
 function noSuchTake(): StoreError {
-  return new StoreError(
-    refusal('notFound', 'There is no such take.', 'Open the list of takes again.'),
-  );
+  return new StoreError(plainRefusal('notFound', 'noSuchTake'));
 }
 
 function nameOf(record: Record<string, unknown>): TakeName {

@@ -5,9 +5,10 @@ import {
   type TakeDecision,
   type TakeFigures,
   type TakeSetUp,
+  type Uncounted,
 } from '../../../shared/bridge/index.ts';
 import { prepareForm } from '../../core/chart/index.ts';
-import { isGradable, NOT_GRADABLE, type Reading, readTake } from '../../core/grading/index.ts';
+import { isGradable, type Reading, readTake } from '../../core/grading/index.ts';
 import { figuresOf } from '../../core/progress/index.ts';
 import { inOrderOfTime } from '../../core/take/in-order.ts';
 import type { TakeEvents } from '../../core/take/model.ts';
@@ -22,8 +23,11 @@ export type Graded =
       /** What it was played on, in the key it counts in. */
       readonly setUp: TakeSetUp;
     }
-  /** Why there are no figures: a clause, then what to do. */
-  | { readonly kind: 'unreadable' | 'tooLarge'; readonly figures: null; readonly why: string };
+  | {
+      readonly kind: 'uncounted';
+      readonly figures: null;
+      readonly why: Exclude<Uncounted['because'], 'partDamaged'>;
+    };
 
 /**
  * Grades what was played by the chart, the plan, the key, the bars and the settings that are stored with it, or by the reading that
@@ -36,18 +40,11 @@ export function gradeStored(
 ): Graded {
   const setUp = asPlayed(stored);
   const prepared = prepareForm(setUp.chartText, setUp);
-  if (!prepared.ok) {
-    const [problem = ''] = prepared.problems;
-    return {
-      kind: 'unreadable',
-      figures: null,
-      why: `its chart cannot be read. ${problem}`.trim(),
-    };
-  }
+  if (!prepared.ok) return { kind: 'uncounted', figures: null, why: 'chartUnreadable' };
   const { form } = prepared.value;
   const ordered = { ...take, events: inOrderOfTime(take.events) };
   if (!isGradable(form, ordered, setUp.grade)) {
-    return { kind: 'tooLarge', figures: null, why: `it is too long. ${NOT_GRADABLE.remedy}` };
+    return { kind: 'uncounted', figures: null, why: 'takeTooLong' };
   }
   const read = readTake({ form, take: ordered, settings: setUp.grade }, decision);
   const isTaken = decision?.choice === 'taken';
@@ -62,11 +59,10 @@ export function gradeStored(
   };
 }
 
-/** That a take is kept and why it does not count, in words. */
+/** That a take is kept, and why it does not count. */
 export function uncounted(
-  { startedAtMs, chartTitle }: { readonly startedAtMs: number; readonly chartTitle: string },
-  why: string,
-): string {
-  const day = new Date(startedAtMs).toISOString().slice(0, 10);
-  return `The take of ${day} on ${chartTitle} does not count: ${why}`;
+  { startedAtMs, chartTitle }: Pick<Uncounted, 'startedAtMs' | 'chartTitle'>,
+  because: Uncounted['because'],
+): Uncounted {
+  return { kind: 'uncounted', startedAtMs, chartTitle, because };
 }

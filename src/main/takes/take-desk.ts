@@ -4,14 +4,20 @@
  */
 
 import { setImmediate } from 'node:timers/promises';
-import type { CallReply, TakeDecision, TakeSetUp } from '../../../shared/bridge/index.ts';
-import { NOT_GRADABLE } from '../../core/grading/index.ts';
+import { isDeepStrictEqual } from 'node:util';
+import type {
+  CallReply,
+  HostNotice,
+  TakeDecision,
+  TakeSetUp,
+} from '../../../shared/bridge/index.ts';
 import { hasNote } from '../../core/take/has-note.ts';
 import type { TakeEvent, TakeEvents, TakeSource } from '../../core/take/model.ts';
 import {
   asStored,
   type BesideEvents,
   type FinishedBy,
+  plainRefusal,
   type Recorded,
   refusal,
   refusalOf,
@@ -47,8 +53,8 @@ export interface TakeDesk {
   leave(client: string): void;
   /** Finishes what nobody plays any more, the latest first, with a rest before each. */
   finishLeftOpen(): Promise<void>;
-  /** What a player should know of takes that could not be finished as others are, in words. */
-  notices(): readonly string[];
+  /** What a player should know of takes that could not be finished as others are. */
+  notices(): readonly HostNotice[];
 }
 
 export interface TakeDeskParts {
@@ -75,11 +81,11 @@ export function createTakeDesk(parts: TakeDeskParts): TakeDesk {
   const players = new Map<string, string>();
   /** Takes that nobody plays and that are not finished. */
   const leftOpen = new Set(takes.unfinished());
-  const notices = new Map<string, string>();
+  const notices = new Map<string, HostNotice>();
   let isToBeTriedAgain = false;
 
-  function tell(takeId: string, notice: string | null): void {
-    if ((notices.get(takeId) ?? null) === notice) return;
+  function tell(takeId: string, notice: HostNotice | null): void {
+    if (isDeepStrictEqual(notices.get(takeId) ?? null, notice)) return;
     if (notice === null) notices.delete(takeId);
     else notices.set(takeId, notice);
     parts.onNotice();
@@ -93,7 +99,7 @@ export function createTakeDesk(parts: TakeDeskParts): TakeDesk {
   ): Counted | null {
     const { takeId, setUp, take } = recorded;
     if (setUp === null || take === null) {
-      tell(takeId, uncounted(recorded, 'a part of it is damaged. Restore a backup.'));
+      tell(takeId, uncounted(recorded, 'partDamaged'));
       return null;
     }
     const graded = gradeStored(setUp, { ...take, endMs }, decision);
@@ -123,8 +129,7 @@ export function createTakeDesk(parts: TakeDeskParts): TakeDesk {
       end(takeId, null, 'byHost');
     } catch (error) {
       leftOpen.add(takeId);
-      const { message, remedy } = refusalOf(error);
-      tell(takeId, `A take is not finished yet. ${message} ${remedy}`);
+      tell(takeId, { kind: 'takeUnfinished', why: refusalOf(error).why });
       if (isToBeTriedAgain) return;
       isToBeTriedAgain = true;
       setTimeout(() => {
@@ -165,14 +170,12 @@ export function createTakeDesk(parts: TakeDeskParts): TakeDesk {
     finish: (takeId, endMs) => end(takeId, endMs, 'byPage'),
     add(setUp, startedAtMs, played) {
       if (!hasNote(played.events)) {
-        throw new StoreError(
-          refusal('badRequest', 'There is no note in this take.', 'Choose another one.'),
-        );
+        throw new StoreError(plainRefusal('badRequest', 'noNote'));
       }
       const take = { ...played, events: asStored(played.events) };
       const graded = gradeStored(setUp, take, null);
-      if (graded.kind === 'tooLarge') {
-        throw new StoreError(refusal('tooLarge', NOT_GRADABLE.message, NOT_GRADABLE.remedy));
+      if (graded.kind === 'uncounted' && graded.why === 'takeTooLong') {
+        throw new StoreError(plainRefusal('tooLarge', 'takeTooLong'));
       }
       const takeId = takes.add(setUp, startedAtMs, take.events, take.endMs, graded.figures, {
         ...take,
@@ -241,12 +244,7 @@ function removeEmpty(takes: TakeStore): void {
 }
 
 function busy(name: TakeName | null): StoreError {
-  const where = name === null ? '' : ` on ${name.chartTitle}`;
   return new StoreError(
-    refusal(
-      'busy',
-      `A take${where} is being played in another window.`,
-      'Stop it there, or close that window.',
-    ),
+    refusal('busy', { kind: 'playedElsewhere', chartTitle: name?.chartTitle ?? null }),
   );
 }

@@ -2,6 +2,7 @@
 
 import { lazy, Suspense } from 'react';
 import type { Bridge } from '../../../shared/bridge/index.ts';
+import { hostNoticeWords } from '../../../shared/notice-words.ts';
 import { useAnswer, useFirst } from '../data/index.ts';
 import { App } from './app.tsx';
 import { ConnectionNotice } from './connection-notice.tsx';
@@ -46,7 +47,7 @@ function HostNotices() {
   if (info === null || info.notices.length === 0) return null;
   return (
     <p className="notice told" role="alert">
-      {info.notices.join('\n')}
+      {info.notices.map(hostNoticeWords).join('\n')}
     </p>
   );
 }

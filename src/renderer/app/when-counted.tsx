@@ -2,6 +2,7 @@
 
 import type { ReactNode } from 'react';
 import { useAnswer } from '../data/index.ts';
+import { refusalWords } from './refusal-words.ts';
 
 interface WhenCountedProps {
   /** Of the screen. */
@@ -23,7 +24,7 @@ export function WhenCounted({ heading, children }: WhenCountedProps) {
         <progress max={of} value={done} aria-label="Takes counted" /> {done} of {of}. You can play
         meanwhile; what you play is kept and counted.
       </p>
-      {problem !== null && <p className="notice">The count waits. {problem}</p>}
+      {problem !== null && <p className="notice">The count waits. {refusalWords(problem)}</p>}
     </>
   );
 }

@@ -16,21 +16,9 @@ import { type Dialling, openLink } from './socket-link.ts';
 /** A call waits so long for a host that is gone, in ms: long enough for one that is started again at once. */
 export const LONGEST_WAIT_MS = 3_000;
 
-const UNREACHABLE: Refusal = {
-  code: 'unreachable',
-  message: 'The program does not answer.',
-  remedy: 'Start it again with npm start; this page goes on by itself.',
-};
-const LOST: Refusal = {
-  code: 'unreachable',
-  message: 'The program went away before it had answered.',
-  remedy: 'Look whether it was done; if not, do it again.',
-};
-const TOO_LARGE: Refusal = {
-  code: 'tooLarge',
-  message: 'This is too much at once.',
-  remedy: 'Use a shorter take.',
-};
+const UNREACHABLE: Refusal = { code: 'unreachable', why: { kind: 'plain', what: 'hostSilent' } };
+const LOST: Refusal = { code: 'unreachable', why: { kind: 'plain', what: 'hostLeft' } };
+const TOO_LARGE: Refusal = { code: 'tooLarge', why: { kind: 'plain', what: 'tooMuchAtOnce' } };
 
 interface Call {
   readonly name: CallName;

@@ -11,11 +11,7 @@ export interface DesktopFunctions {
 
 const UNREACHABLE = {
   ok: false,
-  refusal: {
-    code: 'unreachable',
-    message: 'The program does not answer.',
-    remedy: 'Close its window and start it again.',
-  },
+  refusal: { code: 'unreachable', why: { kind: 'plain', what: 'desktopSilent' } },
 } as const;
 
 /** The bridge over the functions of the preload. */

@@ -38,8 +38,7 @@ export async function fetchArchive(
 
 const BROKE_OFF = {
   code: 'internal',
-  message: 'The archive broke off on its way.',
-  remedy: 'Export it again.',
+  why: { kind: 'plain', what: 'archiveBrokeOff' },
 } as const;
 
 /** Hands a file over and has it imported. `onProgress` is told the share handed over, 0 to 1. */

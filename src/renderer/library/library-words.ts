@@ -1,6 +1,7 @@
 /** What the library holds and what became of it, in words. */
 
 import type { CallReply, ImportResult, LibraryState } from '../../../shared/bridge/index.ts';
+import { mergedWords } from '../../../shared/notice-words.ts';
 
 const WHEN = new Intl.DateTimeFormat(undefined, { dateStyle: 'long', timeStyle: 'short' });
 
@@ -43,5 +44,6 @@ export function importWords({ added, alreadyHere }: ImportResult): string {
 
 /** What was kept twice or left, one line each, and how many more there are. */
 export function toldLines({ told, untold }: ImportResult): readonly string[] {
-  return untold === 0 ? told : [...told, `and ${untold} more of these.`];
+  const lines = told.map(mergedWords);
+  return untold === 0 ? lines : [...lines, `and ${untold} more of these.`];
 }

@@ -2,6 +2,7 @@
 
 import { useState } from 'react';
 import type { Bridge } from '../../../shared/bridge/index.ts';
+import { unreadWords } from '../../../shared/notice-words.ts';
 import { refusalWords } from '../app/refusal-words.ts';
 import { saveFile } from '../app/save-file.ts';
 import { fetchArchive, sendArchive } from './archive-transfer.ts';
@@ -32,7 +33,7 @@ export function useArchive(bridge: Pick<Bridge, 'ask'>): Archive {
       if (!exported.ok) return setState({ kind: 'failed', words: refusalWords(exported.refusal) });
       saveFile(exported.told.name, new Blob([...exported.pieces]), 'application/zip');
       const { told } = exported;
-      setState({ kind: 'done', words: exportWords(told), lines: told.unread });
+      setState({ kind: 'done', words: exportWords(told), lines: told.unread.map(unreadWords) });
     },
     async importFile(file) {
       const what = 'Importing';

@@ -4,6 +4,7 @@ import { createHash } from 'node:crypto';
 import { readdirSync } from 'node:fs';
 import { deflateRawSync } from 'node:zlib';
 import { refusalSchema } from '../../../shared/bridge/index.ts';
+import { tellRefusal } from '../../../shared/refusal-words.ts';
 import { sendArchive } from '../../../src/renderer/library/archive-transfer.ts';
 import { type Choices, HOSTILE_NUMBERS, HOSTILE_TEXTS } from '../chance.ts';
 import { CHART_TEXTS } from '../corpus.ts';
@@ -189,7 +190,8 @@ async function check(bytes: Uint8Array, isLookedInto: boolean): Promise<Verdict>
       return 'accepted';
     }
     must(refusalSchema.safeParse(answer.refusal).success, 'a refusal without its shape');
-    const { code, message, remedy } = answer.refusal;
+    const { code } = answer.refusal;
+    const { message, remedy } = tellRefusal(answer.refusal);
     must(code === 'badRequest', `refused as ${code}: ${message}`);
     must(message.startsWith('The archive was not imported: '), `nobody knows what: ${message}`);
     must(message.length < 600, `a refusal is too long to be read: ${message.length}`);

@@ -1,6 +1,7 @@
 /** Calls of the bridge as any page could make them: each is answered by its schema, or refused with a word we know. */
 
 import { CALLS, type CallName, refusalSchema } from '../../../shared/bridge/index.ts';
+import { tellRefusal } from '../../../shared/refusal-words.ts';
 import { MELODY } from '../../helpers/library.ts';
 import { setUpFor } from '../../helpers/set-up.ts';
 import { type Choices, HOSTILE_TEXTS } from '../chance.ts';
@@ -144,7 +145,8 @@ async function check(calls: readonly Call[]): Promise<Verdict> {
       const sent: unknown = JSON.parse(JSON.stringify(answer));
       if (!answer.ok) {
         must(refusalSchema.safeParse(answer.refusal).success, 'a refusal without its shape');
-        const { code, message } = answer.refusal;
+        const { code } = answer.refusal;
+        const { message } = tellRefusal(answer.refusal);
         must(
           code !== 'internal',
           `${name} went wrong inside: ${message} ${request(takeId).slice(0, 300)}`,

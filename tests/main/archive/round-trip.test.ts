@@ -6,6 +6,8 @@ import type { DatabaseSync } from 'node:sqlite';
 import { unzipSync, zipSync } from 'fflate';
 import { parseMidi } from 'midi-file';
 import { describe, expect, test } from 'vitest';
+import { mergedWords } from '../../../shared/notice-words.ts';
+import { tellRefusal } from '../../../shared/refusal-words.ts';
 import { decodeSmf, takeFromSmf } from '../../../src/core/take/smf/index.ts';
 import { createTransfer, exportArchive, importArchive } from '../../../src/main/archive/index.ts';
 import {
@@ -236,7 +238,7 @@ describe('an import', () => {
     const once = await imported(database, changed);
     expect(once.added).toMatchObject({ charts: 1, takes: 1 });
     expect(once.told).toHaveLength(2);
-    expect(once.told.join()).toMatch(/Cold Pier differs.*both are kept/);
+    expect(once.told.map(mergedWords).join()).toMatch(/Cold Pier differs.*both are kept/);
     expect(library.charts().filter(({ title }) => title === 'Cold Pier')).toHaveLength(2);
     const after = rowsOf(database);
     const twice = await imported(database, changed);
@@ -253,7 +255,9 @@ describe('an import', () => {
     const mine = { ...MELODY, leadIn: 0, sounds: [] };
     library.setMelody(pier?.chartId ?? '', mine);
     const told = (await imported(database, files)).told;
-    expect(told).toEqual(['The melody of Cold Pier differs from the one here, which stays.']);
+    expect(told.map(mergedWords)).toEqual([
+      'The melody of Cold Pier differs from the one here, which stays.',
+    ]);
     library.saveChart(pier?.chartId ?? '', 'Cold Pier', 'title: Cold Pier\n# mine\n', 9);
     await imported(database, files);
     const melodies = library
@@ -299,7 +303,7 @@ describe('an import', () => {
     const before = rowsOf(database);
     const { told } = await imported(database, files);
     expect(told).toHaveLength(4);
-    expect(told.join('\n')).toMatch(
+    expect(told.map(mergedWords).join('\n')).toMatch(
       /another note or end[\s\S]*“player” differs[\s\S]*Stage piano[\s\S]*session of 2026-01-05 differs/,
     );
     expect(rowsOf(database)).toEqual(before);
@@ -371,8 +375,8 @@ describe('an archive that is not sound is refused, whole, with its place and a r
     const files = change(await exported(newLibrary(2)));
     const refusal = await refusalFrom(() => imported(database, files));
     expect(rowsOf(database)).toEqual(before);
-    expect(refusal.remedy).toMatch(/^Nothing was changed\./);
-    return refusal.message;
+    expect(tellRefusal(refusal).remedy).toMatch(/^Nothing was changed\./);
+    return tellRefusal(refusal).message;
   }
   const bytes = (text: string) => new TextEncoder().encode(text);
 
@@ -431,7 +435,7 @@ test('a file that is no archive is refused', async () => {
   const transfer = createTransfer(join(newFolder(), 'transfer'));
   transfer.put('one', 0, new TextEncoder().encode('a shopping list'));
   const refusal = await refusalFrom(() => importArchive(newLibrary(), transfer, 'one'));
-  expect(refusal.message).toContain('no zip file');
+  expect(tellRefusal(refusal).message).toContain('no zip file');
   expect(() => transfer.put('../escape', 0, new Uint8Array(1))).toThrow(/no such archive/);
   expect(() => transfer.read('../library.sqlite', 0)).toThrow(/no such archive/);
 });

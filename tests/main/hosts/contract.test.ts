@@ -8,6 +8,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import type { Bridge, CallName, Push } from '../../../shared/bridge/index.ts';
+import { tellRefusal } from '../../../shared/refusal-words.ts';
 import { startBrowserHost } from '../../../src/main/browser-host.ts';
 import { startDesktop } from '../../../src/main/desktop/desktop.ts';
 import { browserBridge } from '../../../src/renderer/bridge/browser-bridge.ts';
@@ -69,7 +70,7 @@ describe.each(HOSTS)('the %s host', (name, open) => {
 
   async function ask<Name extends CallName>(...call: Parameters<typeof host.bridge.ask<Name>>) {
     const reply = await host.bridge.ask<Name>(...call);
-    if (!reply.ok) throw new Error(`${reply.refusal.code}: ${reply.refusal.message}`);
+    if (!reply.ok) throw new Error(`${reply.refusal.code}: ${tellRefusal(reply.refusal).message}`);
     return reply.value;
   }
 
@@ -202,7 +203,7 @@ describe.each(HOSTS)('the %s host', (name, open) => {
   test('exports the library in pieces and takes it in again, and makes a backup', async () => {
     await ask('charts.save', { chartId: null, title: 'Salt Stairs', text: 'title: Salt Stairs' });
     const fetched = await fetchArchive(host.bridge, () => {});
-    if (!fetched.ok) throw new Error(fetched.refusal.message);
+    if (!fetched.ok) throw new Error(tellRefusal(fetched.refusal).message);
     const file = new Blob([...fetched.pieces]);
     expect(file.size).toBe(fetched.told.bytes);
     const imported = await sendArchive(host.bridge, file, crypto.randomUUID(), () => {});
@@ -257,6 +258,6 @@ describe.each(HOSTS)('the %s host', (name, open) => {
     expect(wrong.code).toBe('badRequest');
     const missing = await refusalOf('takes.get', { takeId: 'x' });
     expect(missing).toMatchObject({ code: 'notFound' });
-    expect(missing.remedy).not.toBe('');
+    expect(tellRefusal(missing).remedy).not.toBe('');
   });
 });

@@ -41,7 +41,7 @@ test('a disk that is full is told, and waited for', async () => {
   const database = filled();
   createTakeFacts(database).forgetAll();
   database.exec('PRAGMA query_only = ON');
-  const problems: (string | null)[] = [];
+  const problems: unknown[] = [];
   const counting = createCounting(
     database,
     () => {
@@ -52,7 +52,7 @@ test('a disk that is full is told, and waited for', async () => {
     5,
   );
   await counting.run();
-  expect(problems[0]).toContain('The library may only be read.');
+  expect(problems[0]).toMatchObject({ why: { kind: 'system', cause: 'databaseReadOnly' } });
   expect(counting.state()).toBeNull();
 });
 

@@ -6,6 +6,7 @@ import { dirname, join } from 'node:path';
 import type { DatabaseSync } from 'node:sqlite';
 import { describe, expect, test } from 'vitest';
 import type { Push } from '../../../shared/bridge/index.ts';
+import { tellRefusal } from '../../../shared/refusal-words.ts';
 import { createTransfer } from '../../../src/main/archive/index.ts';
 import { createServices, readShipped } from '../../../src/main/services/index.ts';
 import {
@@ -152,5 +153,5 @@ test.each([
 ])('the file system’s %s is told as %s', (code, told) => {
   const refusal = refusalOf(Object.assign(new Error(`${code}: open`), { code }));
   expect(refusal.code).toBe(told);
-  expect(refusal.remedy).not.toBe('');
+  expect(tellRefusal(refusal).remedy).not.toBe('');
 });

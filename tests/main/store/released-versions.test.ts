@@ -15,6 +15,7 @@ import {
 import { join } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { describe, expect, test } from 'vitest';
+import { tellRefusal } from '../../../shared/refusal-words.ts';
 import { oldLibraryName } from '../../../src/main/store/backups/keep-old.ts';
 import { createLibrary, createTakeStore, openLibrary } from '../../../src/main/store/index.ts';
 import { MIGRATIONS } from '../../../src/main/store/migrations.ts';
@@ -127,10 +128,10 @@ describe('a library of a newer program', () => {
     const before = hashOf(file);
     const refusal = await refusalFrom(() => openLibrary(file));
     expect(refusal).toMatchObject({ code: 'notAllowed' });
-    expect(refusal.message).toContain(
+    expect(tellRefusal(refusal).message).toContain(
       `schema ${MIGRATIONS.length + 1}, this one knows ${MIGRATIONS.length}`,
     );
-    expect(refusal.remedy).toMatch(/nothing was changed/);
+    expect(tellRefusal(refusal).remedy).toMatch(/nothing was changed/);
     expect(hashOf(file)).toBe(before);
     expect(readdirSync(join(file, '..'))).toEqual(['library.sqlite']);
   });

@@ -7,6 +7,7 @@ import { cpSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, describe, expect, test, vi } from 'vitest';
 import type { Push, TakeSetUp } from '../../../shared/bridge/index.ts';
+import { hostNoticeWords } from '../../../shared/notice-words.ts';
 import { prepareForm } from '../../../src/core/chart/index.ts';
 import { gradeTake } from '../../../src/core/grading/index.ts';
 import { figuresOf } from '../../../src/core/progress/index.ts';
@@ -287,7 +288,7 @@ describe('what cannot be graded', () => {
     await beginAndPlay(program, 'one', 12);
     program.leave('one');
     const { notices } = await ask(program, 'host.info', {});
-    expect(notices).toEqual([
+    expect(notices.map(hostNoticeWords)).toEqual([
       expect.stringMatching(/^The take of 2026-03-14 on Torn does not count: its chart cannot/),
     ]);
     expect(await ask(program, 'takes.get', { takeId: torn })).toMatchObject({
@@ -322,7 +323,9 @@ describe('what cannot be graded', () => {
     await expect.poll(states).toEqual(['finished', 'finished']);
     expect(await shown(program)).toMatchObject({ inProgress: [1] });
     const { notices } = await ask(program, 'host.info', {});
-    expect(notices).toEqual([expect.stringMatching(/on Pier does not count: a part of it is dam/)]);
+    expect(notices.map(hostNoticeWords)).toEqual([
+      expect.stringMatching(/on Pier does not count: a part of it is dam/),
+    ]);
   });
 });
 
@@ -347,7 +350,9 @@ describe('a disk that is full when a page leaves', () => {
     // What fails on a full disk as on one that may only be read: the writing.
     database.exec('PRAGMA query_only = ON');
     desk.leave('one');
-    expect(desk.notices()).toEqual([expect.stringMatching(/^A take is not finished yet\. The/)]);
+    expect(desk.notices().map(hostNoticeWords)).toEqual([
+      expect.stringMatching(/^A take is not finished yet\. The/),
+    ]);
     expect(takes.get(takeId)).toMatchObject({ events, row: { state: 'recording' } });
     expect(desk.open('two')).toBeNull();
     await vi.advanceTimersByTimeAsync(10_000);

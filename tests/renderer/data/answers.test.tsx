@@ -42,7 +42,7 @@ function waitingHost() {
             act(async () =>
               resolve({
                 ok: false,
-                refusal: { code: 'internal', message: 'No.', remedy: 'Wait.' },
+                refusal: { code: 'notFound', why: { kind: 'plain', what: 'nothingPlayed' } },
               }),
             ),
         });
@@ -256,7 +256,10 @@ test('what fails is told in words, keeps what there was, and is over with the ne
   await asked[0]?.answer(['a chart']);
   await change('charts');
   await asked[1]?.refuse();
-  expect(result.current).toEqual({ value: ['a chart'], failure: 'No. Wait.' });
+  expect(result.current).toEqual({
+    value: ['a chart'],
+    failure: 'Nothing of this was played. Open the page again.',
+  });
   await change('charts');
   await asked[2]?.answer(['another']);
   expect(result.current).toEqual({ value: ['another'], failure: null });

@@ -21,7 +21,10 @@ function fakeBridge(answers: Partial<Record<CallName, (request: never) => unknow
       asked.push([name, request]);
       const value = answers[name]?.(request as never);
       return value === undefined
-        ? { ok: false, refusal: { code: 'internal', message: `no ${name}`, remedy: 'none' } }
+        ? {
+            ok: false,
+            refusal: { code: 'notFound', why: { kind: 'plain', what: 'noSuchArchive' } },
+          }
         : { ok: true, value };
     },
   };
@@ -67,7 +70,7 @@ describe('an export', () => {
     });
     expect(await fetchArchive(short.bridge, () => {})).toMatchObject({
       ok: false,
-      refusal: { message: 'The archive broke off on its way.' },
+      refusal: { why: { kind: 'plain', what: 'archiveBrokeOff' } },
     });
     const none = fakeBridge({});
     expect(await fetchArchive(none.bridge, () => {})).toMatchObject({ ok: false });
@@ -116,11 +119,18 @@ describe('an import', () => {
       ...result,
       added: { charts: 0, takes: 1, settings: 1, devices: 1 },
       alreadyHere: { charts: 1, takes: 0, settings: 0, devices: 0 },
-      told: ['one', 'two'],
+      told: [
+        { kind: 'setting' as const, name: 'split' },
+        { kind: 'chartBack' as const, title: 'Long Pier' },
+      ],
       untold: 5,
     };
     expect(importWords(more)).toBe('0 charts and 1 take, 2 settings imported. 1 was here already.');
-    expect(toldLines(more)).toEqual(['one', 'two', 'and 5 more of these.']);
+    expect(toldLines(more)).toEqual([
+      'The setting “split” differs: the one here stays.',
+      'The chart Long Pier was deleted here and is back.',
+      'and 5 more of these.',
+    ]);
     expect(toldLines(result)).toEqual([]);
     expect(chartsAndTakes(1, 1)).toBe('1 chart and 1 take');
   });

@@ -106,7 +106,7 @@ describe('a run', () => {
     host.state.isBusy = true;
     const { leave } = await openPlaying(wishFor(null), host);
     press('Start');
-    await until(isShown(/A take is played in another window\. Stop it there\./));
+    await until(isShown(/A take is being played in another window\. Stop it there/));
     await expectQuiet(host);
     host.state.isBusy = false;
     press('Start');

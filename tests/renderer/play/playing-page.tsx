@@ -43,19 +43,18 @@ export const passing = (ms: number) => act(() => vi.advanceTimersByTimeAsync(ms)
 
 const AWAY = {
   ok: false,
-  refusal: { code: 'internal', message: 'The program does not answer.', remedy: 'Wait.' },
+  refusal: { code: 'internal', why: { kind: 'plain', what: 'hostSilent' } },
 } as const;
 export const BUSY = {
   ok: false,
   refusal: {
     code: 'busy',
-    message: 'A take is played in another window.',
-    remedy: 'Stop it there.',
+    why: { kind: 'playedElsewhere', chartTitle: null },
   },
 } as const;
 const LOST = {
   ok: false,
-  refusal: { code: 'notFound', message: 'There is no such take.', remedy: 'Start again.' },
+  refusal: { code: 'notFound', why: { kind: 'plain', what: 'noSuchTake' } },
 } as const;
 
 /** Keeps takes as the host does: one without a note is not kept. */

@@ -27,7 +27,10 @@ function fakeHost(outcomes: ('stored' | 'failed' | 'replyLost')[] = []) {
 
 const refused = {
   ok: false,
-  refusal: { code: 'diskFull', message: 'The disk is full.', remedy: 'Make room.' },
+  refusal: {
+    code: 'diskFull',
+    why: { kind: 'system', cause: 'databaseFull', place: null },
+  },
 } as const;
 
 const beside = () => ({ sources: [], breaks: [] });

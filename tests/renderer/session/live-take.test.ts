@@ -60,7 +60,10 @@ function start() {
         return { ok: true, value: { kept: true } };
       }
       if (refusesFor !== null) {
-        return { ok: false, refusal: { code: refusesFor, message: 'No.', remedy: 'Wait.' } };
+        return {
+          ok: false,
+          refusal: { code: refusesFor, why: { kind: 'plain', what: 'hostSilent' } },
+        };
       }
       appended.push(request);
       stored += request.events.length;

@@ -32,7 +32,7 @@ type Told =
 export async function finishCopy(file: string): Promise<void> {
   const told = await work(file);
   if ('found' in told) {
-    if (told.found !== 'ok') throw new DamageError('its pages do not hold together');
+    if (told.found !== 'ok') throw new DamageError('pagesTorn');
     return;
   }
   const error = Object.assign(new Error(told.message), { errcode: told.errcode });

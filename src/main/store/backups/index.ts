@@ -81,6 +81,8 @@ function changesOf(database: DatabaseSync): number {
 }
 
 function failureOf(error: unknown, folder: string): Refusal {
-  const { code, message, remedy } = refusalOf(error);
-  return refusal(code, `No backup could be made in ${folder}. ${message}`, remedy);
+  const { code, why } = refusalOf(error);
+  return why.kind === 'backupFailed'
+    ? refusal(code, why)
+    : refusal(code, { kind: 'backupFailed', folder, because: why });
 }

@@ -39,14 +39,14 @@ export function mergeCharts(
     else if (known === undefined && Number(undelete.run(chartId, title, text).changes) > 0) {
       here.set(chartId, chart);
       added.charts++;
-      told.push(`The chart ${title} was deleted here and is back.`);
+      told.push({ kind: 'chartBack', title });
     } else {
       const otherId = derivedId(chartId, title, text);
       keptAs.set(chartId, otherId);
       if (idIsUsed(otherId)) alreadyHere.charts++;
       else {
         add(otherId, chart);
-        told.push(`The chart ${title} differs from the one here: both are kept.`);
+        told.push({ kind: 'chartDiffers', title });
       }
     }
   }
@@ -77,7 +77,7 @@ export function mergeMelodies(
     if (known === undefined) insert.run(id, json);
     else if (known !== json) {
       const title = titles.get(chartId) ?? 'a chart';
-      told.push(`The melody of ${title} differs from the one here, which stays.`);
+      told.push({ kind: 'melodyDiffers', title });
     }
   }
 }

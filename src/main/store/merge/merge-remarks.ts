@@ -19,8 +19,7 @@ export function mergeRemarks(
       insert.run(atMs, text);
       here.set(atMs, text);
     } else if (known !== text) {
-      const day = new Date(atMs).toISOString().slice(0, 10);
-      told.push(`The remark on the session of ${day} differs: the one here stays.`);
+      told.push({ kind: 'remark', atMs });
     }
   }
 }

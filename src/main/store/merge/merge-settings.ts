@@ -22,7 +22,7 @@ export function mergeSettings(
       added.settings++;
     } else {
       alreadyHere.settings++;
-      if (known !== json) told.push(`The setting “${name}” differs: the one here stays.`);
+      if (known !== json) told.push({ kind: 'setting', name });
     }
   }
 }
@@ -49,7 +49,7 @@ export function mergeDevices(
     } else {
       alreadyHere.devices++;
       if (known !== json) {
-        told.push(`${device.deviceName} is set otherwise in the archive: the one here stays.`);
+        told.push({ kind: 'device', name: device.deviceName });
       }
     }
   }

@@ -55,23 +55,22 @@ export function mergeTakes(
     if (same === 'equal') alreadyHere.takes++;
     else if (same === 'played') {
       alreadyHere.takes++;
-      told.push(`${nameOf(take)} has another note or end in the archive: the one here stays.`);
+      told.push({ kind: 'takeNote', ...nameOf(take) });
     } else {
       const otherId = derivedId(take.takeId, playedContent(take));
       if (isUsed(otherId)) alreadyHere.takes++;
       else {
         add(otherId, take);
-        const why =
-          here === null ? 'was deleted here or cannot be read' : 'differs from the one here';
-        told.push(`${nameOf(take)} ${why}: it is kept beside it.`);
+        const because = here === null ? 'gone' : 'differs';
+        told.push({ kind: 'takeBeside', ...nameOf(take), because });
       }
     }
   }
   createTakeFacts(database).write(...fresh.keys());
 }
 
-function nameOf({ startedAtMs, setUp }: PackedTake): string {
-  return `The take of ${new Date(startedAtMs).toISOString().slice(0, 10)} on ${setUp.chartTitle}`;
+function nameOf({ startedAtMs, setUp }: PackedTake) {
+  return { startedAtMs, chartTitle: setUp.chartTitle };
 }
 
 function insertTake(database: DatabaseSync, takeId: string, take: PackedTake): void {

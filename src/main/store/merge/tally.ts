@@ -1,14 +1,14 @@
 /** What becomes of each thing that comes in: counted, and told where a player may wonder. */
 
 import { createHash } from 'node:crypto';
-import type { ImportResult } from '../../../../shared/bridge/index.ts';
+import type { ImportResult, Merged } from '../../../../shared/bridge/index.ts';
 
 type Counts = { -readonly [Kind in keyof ImportResult['added']]: number };
 
 export interface Tally {
   readonly added: Counts;
   readonly alreadyHere: Counts;
-  readonly told: string[];
+  readonly told: Merged[];
 }
 
 /** How many remarks are told one by one. */

@@ -6,7 +6,7 @@ import { type BackupName, listBackups, timeStamp } from '../backups/index.ts';
 import { DamageError, inspectLibrary, openToRead } from '../inspect.ts';
 import { openLibrary, refuseNewer } from '../open-store.ts';
 import { sealLibrary } from '../seal.ts';
-import { refusal, StoreError } from '../store-error.ts';
+import { plainRefusal, StoreError } from '../store-error.ts';
 import { LIBRARY_FILE, putInPlace } from './put-in-place.ts';
 
 export { finishPutInPlace, LIBRARY_FILE } from './put-in-place.ts';
@@ -28,7 +28,7 @@ export interface FoundBackups {
 export function refuseEmptied(file: string, backupFolder: string): void {
   const isEmpty = !existsSync(file) || statSync(file).size === 0;
   if (!isEmpty || listBackups(backupFolder).length === 0) return;
-  throw new DamageError('its file is gone or empty, and there are backups of it');
+  throw new DamageError('fileGone');
 }
 
 /** Looks through the backups, newest first, until one is sound. */
@@ -72,9 +72,7 @@ export function restoreBackup(
   // Only what is listed is restored: a name is no path.
   const listed = listBackups(backupFolder).find((backup) => backup.name === name);
   if (listed === undefined) {
-    throw new StoreError(
-      refusal('notFound', 'There is no such backup.', 'Load the page again and choose anew.'),
-    );
+    throw new StoreError(plainRefusal('notFound', 'noSuchBackup'));
   }
   const file = join(backupFolder, listed.name);
   refuseNewer(inspectLibrary(file));

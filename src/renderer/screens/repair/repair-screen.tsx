@@ -2,6 +2,7 @@
 
 import { useState } from 'react';
 import type { Bridge, LibraryState } from '../../../../shared/bridge/index.ts';
+import { tellRefusal } from '../../../../shared/refusal-words.ts';
 import { refusalWords } from '../../app/refusal-words.ts';
 import { ArchiveNotice } from '../../library/archive-notice.tsx';
 import { chartsAndTakes, whenWords } from '../../library/library-words.ts';
@@ -41,7 +42,7 @@ export default function RepairScreen({ bridge, state }: RepairProps) {
         <>
           <h2>Your library cannot be opened</h2>
           <p className="notice library-place" role="alert">
-            {state.what}
+            {tellRefusal(state.what).message}
           </p>
           <p className="library-place">
             It is in {folder}. Nothing is deleted, whatever you choose: the damaged library is kept

@@ -15,7 +15,8 @@ export function LibraryFields() {
   const archive = useArchive(bridge);
   const [failure, setFailure] = useState<string | null>(null);
   const isWorking = archive.state.kind === 'working';
-  const problem = failure ?? (state?.kind === 'open' ? state.problem : null);
+  const unmade = state?.kind === 'open' ? state.problem : null;
+  const problem = failure ?? (unmade && refusalWords(unmade));
 
   async function backUp(): Promise<void> {
     const reply = await bridge.ask('library.backup', {});

@@ -108,8 +108,7 @@ test('one that cannot be made is told, with what to do, and the next one that ca
   writeFileSync(blocked, 'a file in the place of the folder');
   expect(await backups.makeWhenDue()).toBe(false);
   expect(changes()).toBe(1);
-  expect(backups.problem()?.message).toContain(`No backup could be made in ${blocked}`);
-  expect(backups.problem()?.remedy).not.toBe('');
+  expect(backups.problem()?.why).toMatchObject({ kind: 'backupFailed', folder: blocked });
   rmSync(blocked);
   expect(await backups.makeWhenDue()).toBe(true);
   expect(backups.problem()).toBeNull();
