@@ -23,8 +23,8 @@ test('is written for the level chosen, engraved, heard with the bar marked, and 
   const staff = page.locator('.line-staff');
   await staff.locator('svg').waitFor();
   const first = await staff.getAttribute('aria-label');
-  // 8 bars of 4/4 in eighths.
-  expect(first?.replace('Line: ', '').split(' ')).toHaveLength(64);
+  // 8 bars of 4/4 in eighths, and the closing note.
+  expect(first?.replace('Line: ', '').split(' ')).toHaveLength(65);
   await page.getByRole('button', { name: 'Another line' }).click();
   await expect.poll(() => staff.getAttribute('aria-label')).not.toBe(first);
   const recording = page.waitForResponse((response) => response.url().endsWith('/piano/69.ogg'));
@@ -37,6 +37,7 @@ test('is written for the level chosen, engraved, heard with the bar marked, and 
   const report = gradeAgain(file, CHART, '--level', 'thirds');
   expect([report.summary.slots, report.summary.clean]).toEqual([64, 64]);
   expect(report.summary.changes.onTime).toBe(report.summary.changes.counted);
+  expect(report.closing).toMatchObject({ chord: 'Bbmaj7', chordTone: true });
   expect(seen).toEqual({ errors: [], foreign: [] });
   done();
 });

@@ -11,7 +11,7 @@ export function lineOfKeys(
 ): WrittenLine {
   const place = { chorus: 1, bar: 1, beat: 1, sub: 0, chord: '', palette: null };
   return {
-    ...{ level, slotsPerBeat, swing: 1, choruses: 1, rhythm: null },
+    ...{ level, slotsPerBeat, swing: 1, choruses: 1, rhythm: null, closing: null },
     beats: midis.length / slotsPerBeat,
     notes: midis.map((midi, slot) => ({
       ...{ slot, place, midi, name: '', velocity: 70 },

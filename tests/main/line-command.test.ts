@@ -42,7 +42,20 @@ const lineSchema = z.object({
 const json = (...args: readonly string[]) =>
   lineSchema.parse(JSON.parse(line(lantern, '--json', ...args).out));
 
+const closingOf = (...args: readonly string[]) =>
+  z
+    .object({ closing: z.object({ name: z.string(), chord: z.string(), onsetBeats: z.number() }) })
+    .parse(JSON.parse(line(lantern, '--json', ...args).out)).closing;
+
 describe('the line command', () => {
+  it('closes a line on the downbeat after its last bar, as data and below the last row', () => {
+    const { name, chord, onsetBeats } = closingOf('--bars', '1-2');
+    expect([chord, onsetBeats]).toEqual(['Dm7b5', 8]);
+    expect(line(lantern, '--bars', '1-2').out).toMatch(
+      new RegExp(`\\nclosing ${name} over Dm7b5\\n$`, 'u'),
+    );
+  });
+
   it('prints bars with their chords, and the names of the notes below', () => {
     const { code, out, err } = line(lantern, '--seed', '7');
     expect({ code, err }).toEqual({ code: 0, err: '' });

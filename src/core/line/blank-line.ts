@@ -1,7 +1,7 @@
 /** A line before it has keys: when its notes come and what each stands under; and the line that keys make of it. */
 
 import type { Form } from '../chart/index.ts';
-import { layCourse } from '../grading/course.ts';
+import { type Course, layCourse } from '../grading/course.ts';
 import type { CompleteSettings } from '../grading/settings.ts';
 import { createBeatClock, createSlotGrid } from '../grid/index.ts';
 import { failure, type Outcome, success } from '../problem.ts';
@@ -11,16 +11,20 @@ import type { BlankProblem, BlockedPlace } from './problems.ts';
 import type { BeatRhythm } from './rhythm.ts';
 import { chanceAt, STREAM } from './taste/noise.ts';
 import { checkWish, type LineWish, MAX_LINE_NOTES, settingsOfWish } from './wish.ts';
-import type { NotePlace, WrittenLine } from './written-line.ts';
+import type { ClosingNote, NotePlace, WrittenLine } from './written-line.ts';
 
 /** Velocity of a note off the beat, what a beat adds, and how far chance goes either way. Common practice, no source. */
 const VELOCITY = 72;
 const BEAT_ACCENT = 8;
 const VELOCITY_SPREAD = 8;
 
+/** How long a closing note is held, in beats. Common practice, no source. */
+const CLOSING_BEATS = 2;
+
 export interface BlankLine {
   readonly wish: LineWish;
   readonly settings: CompleteSettings;
+  readonly course: Course;
   readonly onsets: Onsets;
   readonly rhythm: readonly BeatRhythm[] | null;
   /** One for each note. */
@@ -57,13 +61,14 @@ export function blankLine(
       : rhythmOnsets(course, settings, rhythm);
   const anticipates = settings.anticipation === 'allow';
   const entries = layEntries(course, onsets.places, notes, anticipates);
-  return success({ wish, settings, onsets, rhythm, entries });
+  return success({ wish, settings, course, onsets, rhythm, entries });
 }
 
-/** Gives each note of a blank line its key, in order. */
+/** Gives each note of a blank line its key, in order, and after them the closing note, where there is one. */
 export function fillLine(
-  { wish, onsets, rhythm, entries }: BlankLine,
+  { wish, course, onsets, rhythm, entries }: BlankLine,
   midis: readonly number[],
+  closingMidi: number | null = null,
 ): WrittenLine {
   return {
     level: wish.level,
@@ -71,6 +76,7 @@ export function fillLine(
     swing: wish.swing,
     choruses: wish.choruses,
     beats: onsets.beats,
+    closing: closingMidi === null ? null : closingNote(course, onsets.beats, closingMidi),
     rhythm,
     notes: entries.map((entry, slot) => {
       const midi = midis[slot] ?? 0;
@@ -91,6 +97,13 @@ function notePlace({ place, chorus, chord }: LineEntry): NotePlace {
   const { bar, beat, sub } = place;
   const palette = chord.palette === null ? null : chord.paletteText;
   return { chorus, bar, beat, sub, chord: chord.symbolText, palette };
+}
+
+function closingNote({ next }: Course, onsetBeats: number, midi: number): ClosingNote | null {
+  if (next === undefined) return null;
+  const [name, chord] = [next.spell(midi), next.symbolText];
+  const velocity = VELOCITY + BEAT_ACCENT;
+  return { midi, name, chord, onsetBeats, durationBeats: CLOSING_BEATS, velocity };
 }
 
 function velocityAt(entry: LineEntry, seed: number, slot: number): number {

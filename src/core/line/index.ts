@@ -19,4 +19,4 @@ export {
   RIGHT_HAND_REGISTER,
 } from './wish.ts';
 export { writeLine } from './write-line.ts';
-export type { NotePlace, WrittenLine, WrittenNote } from './written-line.ts';
+export type { ClosingNote, NotePlace, WrittenLine, WrittenNote } from './written-line.ts';

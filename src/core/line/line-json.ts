@@ -4,7 +4,7 @@ import { type Form, formatMeter } from '../chart/index.ts';
 import { formatKey } from '../theory/index.ts';
 import type { DrillStyle } from './drill/index.ts';
 import type { LineStyle, LineWish } from './wish.ts';
-import type { NotePlace, WrittenLine } from './written-line.ts';
+import type { ClosingNote, NotePlace, WrittenLine } from './written-line.ts';
 
 export const LINE_SCHEMA = 'linekeeper.line/1';
 
@@ -15,6 +15,8 @@ export interface LineJsonSlot extends NotePlace {
   readonly onsetBeats: number;
   readonly durationBeats: number;
 }
+
+export type LineJsonClosing = Pick<ClosingNote, 'midi' | 'name' | 'chord' | 'onsetBeats'>;
 
 export interface LineJson {
   readonly schema: typeof LINE_SCHEMA;
@@ -34,6 +36,7 @@ export interface LineJson {
   readonly from: number | null;
   readonly seed: number;
   readonly slots: readonly LineJsonSlot[];
+  readonly closing: LineJsonClosing | null;
 }
 
 /** A line as data. In: the form it was written over, what was asked for, and the drill it is, or null. */
@@ -60,8 +63,13 @@ export function lineJson(
     high: register.highestMidi,
     from: startMidi,
     seed,
+    closing: line.closing && closingJson(line.closing),
     slots: line.notes.map(({ slot, place, midi, name, onsetBeats, durationBeats }) => ({
       ...{ index: slot, ...place, midi, name, onsetBeats, durationBeats },
     })),
   };
+}
+
+function closingJson({ midi, name, chord, onsetBeats }: ClosingNote): LineJsonClosing {
+  return { midi, name, chord, onsetBeats };
 }

@@ -5,9 +5,10 @@ import { plainTake } from '../take/sources.ts';
 import type { WrittenLine } from './written-line.ts';
 
 /** The events of a line at a steady tempo (beats per minute), each key up before the next goes down. */
-export function takeOfLine({ notes, beats }: WrittenLine, tempoBpm: number): TakeEvents {
+export function takeOfLine({ notes, closing, beats }: WrittenLine, tempoBpm: number): TakeEvents {
   const beatMs = 60_000 / tempoBpm;
-  const events = notes.flatMap(({ midi, velocity, onsetBeats, durationBeats }): TakeEvent[] => {
+  const sounds = closing === null ? notes : [...notes, closing];
+  const events = sounds.flatMap(({ midi, velocity, onsetBeats, durationBeats }): TakeEvent[] => {
     const atMs = onsetBeats * beatMs;
     const upMs = (onsetBeats + durationBeats) * beatMs;
     return [
@@ -15,5 +16,6 @@ export function takeOfLine({ notes, beats }: WrittenLine, tempoBpm: number): Tak
       { kind: 'noteOff', atMs: upMs, midi },
     ];
   });
-  return plainTake(events, beats * beatMs);
+  const endBeats = closing === null ? beats : closing.onsetBeats + closing.durationBeats;
+  return plainTake(events, endBeats * beatMs);
 }

@@ -6,8 +6,9 @@
 
 import type { Form } from '../chart/index.ts';
 import { failure, type Outcome, success } from '../problem.ts';
-import { blankLine, blockedPlace, fillLine } from './blank-line.ts';
+import { type BlankLine, blankLine, blockedPlace, fillLine } from './blank-line.ts';
 import { bestGraph } from './legal/best-graph.ts';
+import { closingEntry, withClosing } from './legal/closing.ts';
 import type { LineEntry } from './legal/entries.ts';
 import { legalGraph } from './legal/graph.ts';
 import { type LegalRules, rulesOf } from './legal/rules.ts';
@@ -15,13 +16,14 @@ import type { BlockedProblem, BlockingRule, LineProblem } from './problems.ts';
 import { freeRhythm } from './rhythm.ts';
 import { sampleLine } from './sample-line.ts';
 import { guideMask } from './taste/guide-tones.ts';
-import { tastePlaces } from './taste/place-costs.ts';
+import { type TastePlace, tastePlaces } from './taste/place-costs.ts';
 import type { LineWish } from './wish.ts';
 import type { WrittenLine } from './written-line.ts';
 
 /**
  * Writes a line over the bars of a form (cut it with `sliceForm` for a range). One note for every slot of the level's
- * grid; at `free` a rhythm of its own, with rests and off-beats. Problems: what of the wish cannot be met, no bars, too
+ * grid; at `free` a rhythm of its own, with rests and off-beats. After the last bar a closing note, approached as the level
+ * opens where a line can. Problems: what of the wish cannot be met, no bars, too
  * many notes, or the place where every clean line ends, with the rule that ends it.
  */
 export function writeLine(form: Form, wish: LineWish): Outcome<WrittenLine, LineProblem> {
@@ -32,7 +34,25 @@ export function writeLine(form: Form, wish: LineWish): Outcome<WrittenLine, Line
   const best = bestGraph(entries, rules);
   if (!best.ok) return failure(blockedAt(entries, rules, best.atEntry));
   const places = tastePlaces(entries, guideMasks(form));
-  return success(fillLine(blank.value, sampleLine(best.graph, places, wish)));
+  const closing = closingOf(blank.value, places);
+  const closed = closing === null ? null : withClosing(best.graph, closing.entry, rules);
+  if (closing === null || closed === null) {
+    return success(fillLine(blank.value, sampleLine(best.graph, places, wish)));
+  }
+  const midis = sampleLine(closed, [...places, closing], wish);
+  return success(fillLine(blank.value, midis.slice(0, -1), midis.at(-1) ?? null));
+}
+
+/** The place of the closing note: as strong as any, and any tone of its chord closes. Null where no chord comes next. */
+function closingOf(
+  { course: { next }, entries, onsets }: BlankLine,
+  places: readonly TastePlace[],
+): TastePlace | null {
+  const last = entries.at(-1);
+  if (last === undefined || next === undefined) return null;
+  const entry = closingEntry(last, next, onsets.beats);
+  const homeMask = places.at(-1)?.homeMask ?? 0;
+  return { entry, strength: 1, beginsChord: false, guideMask: 0, homeMask };
 }
 
 function guideMasks(form: Form): readonly number[] {

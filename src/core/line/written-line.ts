@@ -31,6 +31,12 @@ export interface WrittenNote {
   readonly velocity: number;
 }
 
+/** The note after the last bar, on the downbeat: a tone of the chord that comes next. It is no slot, and nothing judges it. */
+export interface ClosingNote extends Omit<WrittenNote, 'slot' | 'place'> {
+  /** What comes next, as written. */
+  readonly chord: string;
+}
+
 /** Plain data that survives JSON. */
 export interface WrittenLine {
   readonly level: Level;
@@ -38,9 +44,11 @@ export interface WrittenLine {
   readonly slotsPerBeat: SlotsPerBeat | null;
   readonly swing: number;
   readonly choruses: number;
-  /** Beats of all choruses together. */
+  /** Beats of all choruses together, without the closing note. */
   readonly beats: number;
   readonly notes: readonly WrittenNote[];
+  /** Null for drills, and where what comes next has no chord, or none of its tones in the register. */
+  readonly closing: ClosingNote | null;
   /** What each beat plays at `free`; null where every slot has its note. */
   readonly rhythm: readonly BeatRhythm[] | null;
 }

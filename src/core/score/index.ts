@@ -5,6 +5,7 @@ import { TWELFTHS } from '../grading/free-line.ts';
 import type { Report } from '../grading/index.ts';
 import type { WrittenLine } from '../line/index.ts';
 import type { SlotsPerBeat } from '../words.ts';
+import { closingMeasure } from './closing-measure.ts';
 import { layMeasures, type Measure } from './measures.ts';
 import { NO_SLOT, pickupMeasure, withPickup } from './pickup-measure.ts';
 import type { PickupNote } from './pickup-notes.ts';
@@ -26,9 +27,11 @@ export {
 export { writeScoreMusicXml } from './score-musicxml.ts';
 export type { Sound } from './sounds.ts';
 
-/** The bars of all choruses of a line over its form. */
+/** The bars of all choruses of a line over its form, and the bar of its closing note, where it has one. */
 export function lineMeasures(form: Form, line: WrittenLine): readonly Measure[] {
-  return layMeasures(form, soundsOfLine(form, line), line.choruses);
+  const bars = layMeasures(form, soundsOfLine(form, line), line.choruses);
+  const closing = closingMeasure(form, line);
+  return closing === null ? bars : [...bars, closing];
 }
 
 /**

@@ -38,7 +38,13 @@ export function linePage(
     `seed ${seed}`,
   ];
   const head = `${colours.bold(form.title)}\n${facts.join(' · ')}`;
-  return `${[head, ...chorusParts(form, line, width, colours)].join('\n\n')}\n`;
+  const parts = [head, ...chorusParts(form, line, width, colours)];
+  return `${parts.join('\n\n')}\n${closingText(line)}`;
+}
+
+/** Under the last row, as its notes are. */
+function closingText({ closing }: WrittenLine): string {
+  return closing === null ? '' : `closing ${closing.name} over ${closing.chord}\n`;
 }
 
 function chorusParts(

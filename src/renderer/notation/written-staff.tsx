@@ -17,7 +17,9 @@ interface WrittenStaffProps {
 
 export function WrittenStaff({ form, line, ...shown }: WrittenStaffProps) {
   const measures = useMemo(() => lineMeasures(form, line), [form, line]);
-  const notes = line.notes.map(({ name }) => withSigns(name)).join(' ');
+  const { notes: own, closing } = line;
+  const sounds = closing === null ? own : [...own, closing];
+  const notes = sounds.map(({ name }) => withSigns(name)).join(' ');
   return (
     <LineStaff
       form={form}

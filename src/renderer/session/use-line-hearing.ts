@@ -34,16 +34,16 @@ export function useLineHearing(form: Form, tempoBpm: number): LineHearing {
       const choruses = isLooping ? LOOPED_CHORUSES : 1;
       const tempo = { kind: 'steady', tempoBpm } as const;
       const clock = createBeatClock(form, tempo);
-      const once = lineScore(line, clock);
+      // Again and again, the beginning is what closes it.
+      const once = lineScore(isLooping ? { ...line, closing: null } : line, clock);
       const chorusMs = clock.timeMs(line.beats);
       const notes = Array.from({ length: choruses }, (_, chorus) =>
         once.map((note) => ({ ...note, atMs: note.atMs + chorus * chorusMs })),
       ).flat();
       const band = accompaniment(form, { tempo, choruses, swing: line.swing }, settings.sound);
       void hear(mergeScores(notes.values(), band), (timeMs) => {
-        setCurrent(
-          timeMs === null || timeMs < 0 ? null : barAt(form, clock.beatAt(timeMs % chorusMs)),
-        );
+        const sounds = timeMs !== null && timeMs >= 0 && timeMs < choruses * chorusMs;
+        setCurrent(sounds ? barAt(form, clock.beatAt(timeMs % chorusMs)) : null);
       });
     },
   };

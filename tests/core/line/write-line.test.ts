@@ -49,6 +49,17 @@ describe(`of ${RUNS} lines over random charts, plans, levels, meters and registe
         expect(report.summary.unplayed).toBe(0);
         const { lowestMidi, highestMidi } = wish.register;
         const midis = line.value.notes.map(({ midi }) => midi);
+        const { closing } = line.value;
+        // The grader hears the same closing note, and finds it a tone of what comes next.
+        expect(report.closing?.midi).toBe(closing?.midi);
+        if (closing !== null) {
+          expect(report.closing).toMatchObject({
+            chordTone: true,
+            chord: closing.chord,
+            deviationMs: 0,
+          });
+          midis.push(closing.midi);
+        }
         expect(midis.filter((midi) => midi < lowestMidi || midi > highestMidi)).toEqual([]);
         expect(line.value.notes.map(({ name }) => name)).toEqual(
           report.slots.map(({ note }) => note?.name),

@@ -2,8 +2,7 @@
 
 import { parseMidi } from 'midi-file';
 import { expect, test } from 'vitest';
-import { takeOfLine, writeLine } from '../../../src/core/line/index.ts';
-import { encodeTakeFile } from '../../../src/core/take/smf/index.ts';
+import { lineMidi, writeLine } from '../../../src/core/line/index.ts';
 import { LEVELS } from '../../../src/core/words.ts';
 import { formFromText } from '../../helpers/form-from-text.ts';
 
@@ -24,12 +23,7 @@ test.each(LEVELS)('a line at %s has its notes and onsets', (level) => {
     register: { lowestMidi: 55, highestMidi: 84 },
   });
   if (!line.ok) throw new Error('no line');
-  const { meter, key } = form;
-  const tempo = { kind: 'steady', tempoBpm: 90 } as const;
-  const take = takeOfLine(line.value, 90);
-  const file = parseMidi(
-    encodeTakeFile({ take, tempo, meter, key, name: 'A line', settings: null, decision: null }),
-  );
+  const file = parseMidi(lineMidi(form, line.value, 90, 'A line'));
   const { ticksPerBeat = 0 } = file.header;
   const heard = file.tracks.flatMap((track) => {
     let tick = 0;
@@ -40,8 +34,11 @@ test.each(LEVELS)('a line at %s has its notes and onsets', (level) => {
         : [];
     });
   });
-  expect(heard.map(({ midi }) => midi)).toEqual(line.value.notes.map(({ midi }) => midi));
-  line.value.notes.forEach(({ onsetBeats }, index) => {
+  const { notes, closing } = line.value;
+  expect(closing).not.toBeNull();
+  const sounds = [...notes, ...(closing === null ? [] : [closing])];
+  expect(heard.map(({ midi }) => midi)).toEqual(sounds.map(({ midi }) => midi));
+  sounds.forEach(({ onsetBeats }, index) => {
     expect(heard[index]?.beat).toBeCloseTo(onsetBeats, 2);
   });
 });

@@ -3,7 +3,13 @@
 import './sheet.css';
 import { useMemo } from 'react';
 import { type Form, formatMeter } from '../../../core/chart/index.ts';
-import { describeLineProblem, RIGHT_HAND_REGISTER, writeLine } from '../../../core/line/index.ts';
+import {
+  describeLineProblem,
+  RIGHT_HAND_REGISTER,
+  SHAPE_DENSITIES,
+  USUAL_SHAPE,
+  writeLine,
+} from '../../../core/line/index.ts';
 import { tempoPlan } from '../../../core/progress/index.ts';
 import { formatKey } from '../../../core/theory/index.ts';
 import { LEVELS, type Level } from '../../../core/words.ts';
@@ -21,14 +27,6 @@ export interface SheetWish {
 
 /** Without a goal the sheet goes this far, as a share of the tempo: about six steps of raise. Own choice. */
 const USUAL_GOAL = 1.25;
-
-/** Wider shapes where more is open. Own choice. */
-const DENSITIES: Readonly<Record<Level, number>> = {
-  steps: 0,
-  thirds: 0.25,
-  leaps: 0.5,
-  free: 0.5,
-};
 
 export default function SheetScreen({
   form,
@@ -82,18 +80,9 @@ function Example({ form, level }: { readonly form: Form; readonly level: Level }
   const line = useMemo(
     () =>
       writeLine(form, {
-        ...{
-          level,
-          choruses: 1,
-          slotsPerBeat: null,
-          swing: 1,
-          seed: 1,
-          startMidi: null,
-          style: 'teaching',
-          direction: 0,
-        },
-        register: RIGHT_HAND_REGISTER,
-        density: DENSITIES[level],
+        ...{ level, style: 'teaching', choruses: 1, slotsPerBeat: null, swing: 1, seed: 1 },
+        ...{ direction: 0, startMidi: null, register: RIGHT_HAND_REGISTER },
+        density: SHAPE_DENSITIES[USUAL_SHAPE],
       }),
     [form, level],
   );
