@@ -20,6 +20,7 @@ export {
 export { formatKey, type Key, keyFifths, parseKey } from './key.ts';
 export { parseNoteName } from './note-name.ts';
 export {
+  NOTES_NAME,
   type Palette,
   type PaletteTones,
   paletteMask,

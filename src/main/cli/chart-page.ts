@@ -14,7 +14,8 @@ import {
   PICKUP_BAR,
   planNames,
 } from '../../core/chart/index.ts';
-import { formatKey, paletteName } from '../../core/theory/index.ts';
+import { setNames } from '../../core/set-names/index.ts';
+import { formatKey, NOTES_NAME, type Palette, paletteName } from '../../core/theory/index.ts';
 import type { Paint } from './paint.ts';
 
 const BARS_PER_ROW = 4;
@@ -121,11 +122,18 @@ function rowsOfChord(bar: FormBar, { beat, symbol, chosen }: FormChord): readonl
   const { palette, given, reason } = chosen;
   const name = paletteName(palette);
   const source = given ? 'given' : 'chosen';
-  const rising: ChordRow = [place, symbol.text, name, palette.notes.join(' '), source, reason];
+  const why = palette.name === NOTES_NAME ? [reason, ...namesOf(palette)].join('; ') : reason;
+  const rising: ChordRow = [place, symbol.text, name, palette.notes.join(' '), source, why];
   const { falling } = palette;
   return falling === null
     ? [rising]
     : [rising, ['', '', 'falling', falling.notes.join(' '), '', '']];
+}
+
+/** What a set of notes is called, in one clause, or nothing. */
+function namesOf(palette: Palette): readonly string[] {
+  const names = setNames(palette).map(({ text }) => text);
+  return names.length === 0 ? [] : [`the notes of ${names.join(', ')}`];
 }
 
 function widest(texts: readonly string[]): number {

@@ -8,10 +8,12 @@ import {
   type PaletteReach,
   paletteChange,
 } from '../../../core/plan/index.ts';
+import { setNames } from '../../../core/set-names/index.ts';
 import {
   type ChordSymbol,
   formatPaletteText,
   makeSpeller,
+  NOTES_NAME,
   type Palette,
   paletteName,
   parsePaletteText,
@@ -61,6 +63,7 @@ export function PalettePanel({ chart, bar, chord, before, onSet }: PalettePanelP
         <ChordName text={symbol.text} /> in bar {bar}: {nameOf(chosen.palette)}
       </h3>
       <p>{chosen.given ? 'Named in the chart.' : `${chosen.reason}.`}</p>
+      {chosen.palette.name === NOTES_NAME && <SetNames palette={chosen.palette} />}
       <div className="row">
         <ScaleStaff palette={chosen.palette} />
         <HearButton hearing={hearing} palette={chosen.palette} symbol={symbol} />
@@ -194,6 +197,17 @@ function OwnNotes({ chart, symbol, present, hearing, onUse }: OwnNotesProps) {
       ) : (
         <p className="soft">Choose at least two keys.</p>
       )}
+      {read.ok && <SetNames palette={read.value} />}
     </details>
+  );
+}
+
+/** What these notes are called, on any of them. */
+function SetNames({ palette }: { readonly palette: Palette }) {
+  const names = setNames(palette).map(({ text }) => withSigns(text));
+  return (
+    <p className="soft">
+      {names.length === 0 ? 'No scale or chord has just these notes.' : `${names.join(', ')}.`}
+    </p>
   );
 }
