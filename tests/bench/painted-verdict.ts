@@ -82,11 +82,10 @@ async function paintedAfter(page: Page, spreadMs: number): Promise<readonly Pain
         if (inFrame) afterPaint.push(note);
         else window.requestAnimationFrame(() => afterPaint.push(note));
       });
-      observer.observe(document.querySelector('.chart') ?? document.body, {
-        childList: true,
-        attributes: true,
-        subtree: true,
-      });
+      // What moves with the beat is no verdict.
+      for (const drawing of document.querySelectorAll('.line-layer')) {
+        observer.observe(drawing, { childList: true, attributes: true, subtree: true });
+      }
       const startMs = performance.now();
       for (const [note, time] of times.entries()) {
         const atMs = startMs + time;
@@ -161,13 +160,13 @@ async function openPlayScreen(page: Page, url: string): Promise<void> {
 
 async function beginTake(page: Page): Promise<void> {
   await page.getByRole('button', { name: 'Start' }).click();
-  await page.locator('.bar.current').waitFor();
+  await page.locator('.stage-bar.current').waitFor();
 }
 
 /** Hears the fake keyboard and paints a rectangle for each key, in the frame after it. */
 async function openBarePage(page: Page): Promise<void> {
   await page.goto('about:blank');
-  await page.setContent('<div class="chart"><svg width="1200" height="800"></svg></div>');
+  await page.setContent('<svg class="line-layer" width="1200" height="800"></svg>');
   await page.evaluate(async () => {
     const drawing = document.querySelector('svg');
     const access = await navigator.requestMIDIAccess();

@@ -61,7 +61,8 @@ function whatIsLost(page: Page): Promise<readonly string[]> {
       if (backgroundColor !== marked || color !== onMarked || forcedColorAdjust !== 'none')
         found.push(`looks like the others: ${element.outerHTML.slice(0, 100)}`);
     }
-    const strokes = '.line-stroke, .line-gap, .line-proof, .timing-dot, .tempo-plot .take';
+    const strokes =
+      '.line-stroke, .line-gap, .line-proof, .stage-line, .stage-note, .stage-time, .timing-dot, .tempo-plot .take';
     for (const element of document.querySelectorAll(strokes)) {
       const { stroke, fill } = getComputedStyle(element);
       if (![stroke, fill].some((colour) => colour === ink || colour === marked))
@@ -195,7 +196,7 @@ describe('what is told aloud', () => {
     const toldSince = () =>
       page.evaluate(() => (window as unknown as { told: string[] }).told.splice(0));
     await startTake(page);
-    await until(page, page.locator('.bar.current'));
+    await until(page, page.locator('.stage-bar.current'));
     await toldSince();
     await playScript(page, SLOPPY);
     expect(await toldSince()).toEqual([]);

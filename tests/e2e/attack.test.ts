@@ -130,7 +130,7 @@ describe('scripts planted', () => {
     await page.getByText(script('keyboard')).first().waitFor();
     await inert(page, 'play');
     await pressStart(page);
-    await until(page, page.locator('.bar.current'));
+    await until(page, page.locator('.stage-bar.current'));
     await pressFor(page, 'KeyX', 80);
     await stopTake(page);
     await page.getByLabel('A remark to yourself').fill(script('remark'));
@@ -230,7 +230,7 @@ describe('the network', () => {
     const asked = listenToRequests(context);
     await page.reload();
     await startTake(page);
-    await until(page, page.locator('.bar.current'));
+    await until(page, page.locator('.stage-bar.current'));
     await pressFor(page, 'KeyX', 100);
     await stopTake(page);
     await saved(page, 'Save as MIDI', 'session.mid');

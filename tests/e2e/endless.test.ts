@@ -19,11 +19,13 @@ test('after its choruses the next key of the cycle follows, told and counted in,
   const keys = page.locator('label.field', { hasText: /^Keys/ }).locator('select');
   await keys.selectOption({ label: 'go on in fourths' });
   await page.getByRole('button', { name: 'Play', exact: true }).click();
-  await page.getByText('plan plain, in B♭').waitFor();
+  await page.getByText('steps · plain · B♭').waitFor();
+  // What comes after is said from the start.
+  await page.getByText('then in E♭').waitFor();
   await start(page);
   await playFromDownbeat(page, ONE_KEY);
   await until(page, page.getByText('Now in E♭: a count-in, then on.'));
-  await until(page, page.getByText('plan plain, in E♭'));
+  await until(page, page.getByText('steps · plain · E♭'));
   await playFromDownbeat(page, ONE_KEY);
   await until(page, page.getByText('Now in A♭: a count-in, then on.'));
   // Stopped in the count-in of the third: the second is reviewed, and a take without a note is none.
@@ -52,7 +54,7 @@ test('in endless play the tempo is raised when two choruses hold, and the raise 
   });
   await playFromDownbeat(page, line);
   await until(page, page.getByText(/The count-in that follows is at 156\./));
-  await until(page, page.getByText('steps at 156'));
+  await until(page, page.getByText(/· 156$/));
   await stopTake(page);
   done();
 });
@@ -116,6 +118,12 @@ test('a line that was heard is played back, but for one note, and the review say
   done();
 });
 
+/** Waits until the example has been heard, through which the page moves too, and the player's own chorus begins. */
+async function playing(page: Page): Promise<void> {
+  await until(page, page.getByText('Now the very same line.'));
+  await until(page, page.locator('.stage-bar.current'));
+}
+
 test('the next example goes on from the last note played, in the register set under the example line', async () => {
   const { page, done } = await openPage();
   await chooseChart(page, 'Lantern Walk');
@@ -128,12 +136,12 @@ test('the next example goes on from the last note played, in the register set un
   await page.getByLabel('Lowest key, MIDI').fill('72');
   await page.getByRole('button', { name: 'Play', exact: true }).click();
   await start(page);
-  await until(page, page.locator('.bar.current'));
+  await playing(page);
   for (const { midi } of await heardLast(page)) expect(midi).toBeGreaterThanOrEqual(72);
   // B flat, almost the highest key there is; over B flat major a step away are A and C.
   await playScript(page, [{ midi: 94, afterMs: 100, holdMs: 120 }]);
   await until(page, page.getByText('Listen; your chorus follows'));
-  await until(page, page.locator('.bar.current'));
+  await playing(page);
   expect([93, 96]).toContain((await heardLast(page))[0]?.midi);
   await stopTake(page);
   done();

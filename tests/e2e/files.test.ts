@@ -153,9 +153,9 @@ describe('bad input', () => {
     await page.getByRole('button', { name: 'Play', exact: true }).click();
     await page.getByText('The browser was not allowed to use MIDI.').waitFor();
     await pressStart(page);
-    await until(page, page.locator('.bar.current'));
+    await until(page, page.locator('.stage-bar.current'));
     await pressFor(page, 'KeyX', 80);
-    await until(page, page.locator('.totals', { hasText: /of \d+ slots clean/ }));
+    await until(page, page.locator('.totals', { hasText: /of \d+ clean/ }));
     await stopTake(page);
     await context.close();
   });

@@ -146,10 +146,10 @@ test('a chart is written, coloured, planned, moved, played and reviewed without 
   await atFocus(page, /^Start$/);
   await holdTime(page);
   await keyboard.press('Enter');
-  await until(page, page.locator('.bar.current'));
+  await until(page, page.locator('.stage-bar.current'));
   await atFocus(page, /^Stop/);
   for (const key of ['KeyZ', 'KeyX', 'KeyC']) await pressFor(page, key, 100);
-  await until(page, page.locator('.totals', { hasText: /of \d+ slots clean/ }));
+  await until(page, page.locator('.totals', { hasText: /of \d+ clean/ }));
   await stopTake(page);
   await page.getByText('slots clean').first().waitFor();
   await atFocus(page, /^Back Room Keys$/);

@@ -56,11 +56,10 @@ describe('a chart with a pickup', () => {
     await start(page);
     // The last of the four beats counted in is the pickup.
     await playFromDownbeat(page, KEYS, 3);
-    const drawn = page.locator('.pickup .note-clean');
-    await expect.poll(() => drawn.count()).toBe(2);
+    await expect.poll(() => page.locator('.pickup-line .stage-note').count()).toBe(2);
     await passTime(page, 400);
     await stopTake(page);
-    await expect.poll(() => drawn.count()).toBe(2);
+    await expect.poll(() => page.locator('.pickup .note-clean').count()).toBe(2);
     const report = await savedReport(page, 'pickup.json');
     expect(report.slots[0]).toMatchObject({ chorus: 1, bar: 1, beat: 1, sub: 0 });
     const played = report.slots.flatMap(({ note }) => (note === null ? [] : [note.midi]));

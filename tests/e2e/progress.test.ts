@@ -32,7 +32,7 @@ test('is empty with a word on how to begin, then tells what holds and starts the
   await page.getByRole('heading', { name: 'Lantern Walk' }).waitFor();
   await page.getByRole('button', { name: 'Progress' }).click();
   await evening.getByRole('button', { name: 'Play at 69' }).click();
-  await page.getByText('steps at 69, plan plain, in B♭').waitFor();
+  await page.getByText('steps · plain · B♭ · 69').waitFor();
   expect(seen).toEqual({ errors: [], foreign: [] });
   done();
 });
@@ -41,9 +41,9 @@ test('a review offers the bars that broke most as an endless drill, slower', asy
   const { page, done } = await openPage();
   await page.getByRole('button', { name: 'late at seven' }).click();
   await page.getByRole('button', { name: 'Drill bars 6 and 7 at 55' }).click();
-  await page.getByText('steps at 55, plan plain, in F, bars 6 to 7').waitFor();
+  await page.getByText('steps · plain · F · bars 6–7 · 55').waitFor();
   await start(page);
-  await until(page, page.locator('.bar.current'));
+  await until(page, page.locator('.stage-bar.current'));
   await pressFor(page, 'KeyX', 100);
   await stopTake(page);
   done();

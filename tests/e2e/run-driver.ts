@@ -45,7 +45,7 @@ async function drive([{ steps, end }, signalMidi]: readonly [PageWay, number]): 
       await controller.runFor(STEP_MS);
       const shown = document.querySelector('.totals')?.textContent ?? '';
       // Between takes a hint stands there.
-      if (shown.includes('slots clean')) totals = shown;
+      if (shown.includes(' clean')) totals = shown;
     }
     await answered();
   }

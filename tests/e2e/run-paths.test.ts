@@ -94,8 +94,7 @@ describe.each([...WAYS])('with %s', (wished, ways) => {
     expect(rows).toHaveLength(shown.length);
     for (const [index, totals] of shown.entries()) {
       const figures = rows.at(-1 - index)?.figures;
-      if (totals !== null)
-        expect(totals).toContain(`${figures?.clean} of ${figures?.slots} slots clean`);
+      if (totals !== null) expect(totals).toContain(`${figures?.clean} of ${figures?.slots} clean`);
     }
     expect(seen.errors).toEqual([]);
     await context.close();

@@ -195,7 +195,7 @@ test('300 ms without sound in mid-take: the slots they touch are not judged, all
     await stopTake(page);
     const report = await savedReport(page, `stood-${isSuspended}.json`);
     const { clean, slots } = report.summary;
-    expect(live).toContain(`${clean} of ${slots} slots clean`);
+    expect(live).toContain(`${clean} of ${slots} clean`);
     await page.getByRole('button', { name: '← Charts' }).click();
     return report;
   }

@@ -33,6 +33,8 @@ export interface ChangeDrawing {
   readonly from: number;
   readonly to: number;
   readonly bySlots: number | null;
+  /** Where the new palette was heard, at the bar's end at the latest; null where it was not. */
+  readonly provenAt: number | null;
   readonly toChord: string;
 }
 
@@ -260,7 +262,9 @@ function placeChange(
   const from = (change.beat - 1) / beats;
   const slotWidth = 1 / (beats * subsOf(layout, barAt));
   const to = change.bySlots === null ? from : Math.min(1, from + change.bySlots * slotWidth);
-  const { arrival, bySlots, toChord } = change;
+  const { arrival, bySlots, toChord, slot } = change;
+  const provenAt =
+    change.provenAt === null ? null : Math.min(1, from + (change.provenAt - slot) * slotWidth);
   const drawing = barOf(barAt);
-  drawing.changes = [...drawing.changes, { arrival, from, to, bySlots, toChord }];
+  drawing.changes = [...drawing.changes, { arrival, from, to, bySlots, provenAt, toChord }];
 }

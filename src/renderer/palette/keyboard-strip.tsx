@@ -1,7 +1,7 @@
 /** One octave of a keyboard: the palette now, and near a change which tones leave and which arrive. */
 
 import './palette.css';
-import { memo, type ReactNode, type Ref } from 'react';
+import { memo, type ReactNode } from 'react';
 import { withSigns } from '../look/signs.ts';
 import type { ToneMove } from './palette-words.ts';
 
@@ -21,7 +21,7 @@ const BLACK_HEIGHT = 66;
 
 const MOVE_WORDS = { stays: '', leaves: 'leaves', arrives: 'arrives' } as const;
 
-export function wordsOf(moves: readonly ToneMove[]): string {
+function wordsOf(moves: readonly ToneMove[]): string {
   const tones = moves.map(({ note, move }) => `${note} ${MOVE_WORDS[move]}`.trim());
   return `Palette: ${tones.join(', ')}`;
 }
@@ -46,11 +46,10 @@ interface KeyPlace {
 }
 
 interface StripProps {
-  /** What is read aloud; null: the caller writes it. */
-  readonly words: string | null;
+  /** What is read aloud. */
+  readonly words: string;
   /** What lies on a key. */
   readonly inKey: (key: KeyPlace & { readonly pc: number }) => ReactNode;
-  readonly ref?: Ref<SVGSVGElement>;
 }
 
 const KEYS = [
@@ -71,14 +70,13 @@ const KEYS = [
 ];
 
 /** The keys, and on them what the caller lays there. */
-export function Strip({ words, inKey, ref }: StripProps) {
+function Strip({ words, inKey }: StripProps) {
   return (
     <svg
       className="strip"
       viewBox={`0 0 ${WHITE_WIDTH * 7 + 2} ${WHITE_HEIGHT + 2}`}
       role="img"
-      aria-label={words ?? undefined}
-      ref={ref}
+      aria-label={words}
     >
       {KEYS.map(({ pc, colour, x, width, height }) => (
         <g key={pc}>
@@ -91,7 +89,7 @@ export function Strip({ words, inKey, ref }: StripProps) {
 }
 
 /** A tone that stays has a full plate, one that leaves a broken frame, one that arrives a thick frame. */
-export function Plate({ move, x, width, height }: KeyPlace & { readonly move: ToneMove }) {
+function Plate({ move, x, width, height }: KeyPlace & { readonly move: ToneMove }) {
   const plate = { x: x + 3, y: 1 + height - 36, width: width - 6, height: 33 };
   return (
     <>

@@ -1,12 +1,14 @@
 /** Which chord and palette are in force, and what changes with the next. Pure. */
 
-import { type Form, type FormChord, PICKUP_BAR } from '../../core/chart/index.ts';
+import { beatsPerBar, type Form, type FormChord, PICKUP_BAR } from '../../core/chart/index.ts';
 import { pickupChordAt } from '../../core/score/index.ts';
 
 export interface PlaceInForm {
   readonly chorus: number;
   /** As numbered in the form; `PICKUP_BAR` in the pickup. */
   readonly bar: number;
+  /** The beat under way, from 1; in the pickup of its short bar. */
+  readonly beat: number;
   readonly chord: FormChord;
   readonly next: FormChord;
   /** Beats until the next chord. */
@@ -36,7 +38,9 @@ export function placeInForm(form: Form, beat: number): PlaceInForm | null {
       if (next.symbol?.text !== chord.symbol?.text) break;
       beatsLeft += next.beats;
     }
-    return { chorus: chorus + 1, bar, chord, next, beatsLeft };
+    const intoChord = chord.beats - (end - Math.max(beat, 0));
+    const place = { chorus: chorus + 1, bar, beat: chord.beat + Math.floor(intoChord) };
+    return { ...place, chord, next, beatsLeft };
   }
   return null;
 }
@@ -45,7 +49,8 @@ function placeInPickup(form: Form, beat: number): PlaceInForm | null {
   const first = placeInForm(form, 0);
   const chord = pickupChordAt(form, beat);
   if (first === null || chord === undefined) return null;
-  const place = { chorus: 1, bar: PICKUP_BAR, chord };
+  const shortBar = beatsPerBar((form.pickup ?? form).meter);
+  const place = { chorus: 1, bar: PICKUP_BAR, beat: shortBar + Math.floor(beat) + 1, chord };
   for (let at = Math.floor(beat) + 1; at <= 0; at++) {
     const next = at === 0 ? first.chord : pickupChordAt(form, at);
     const isOther = next !== undefined && next.symbol?.text !== chord.symbol?.text;

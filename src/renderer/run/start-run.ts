@@ -1,6 +1,7 @@
 /** A run with its effects filled in: what the screen draws and what the keys of a piano reach. Knows no React. */
 
 import { type ActorRefFrom, createActor } from 'xstate';
+import type { Performance } from '../audio/index.ts';
 import type { RunWish } from '../prepare/run-wish.ts';
 import type { PlayedKey } from '../session/live-take.ts';
 import { hearing, preparing } from './effects/examples.ts';
@@ -14,6 +15,8 @@ export interface Run {
   readonly actor: ActorRefFrom<typeof runMachine>;
   /** The take under way; null while none is. */
   played(): PlayedTake | null;
+  /** The example that is heard; null while none is. */
+  heard(): Performance | null;
   /** A key as it is played; false when it was the player's signal, and no note. */
   key(key: PlayedKey, deviceName: string): boolean;
 }
@@ -21,6 +24,7 @@ export interface Run {
 /** Makes a run that is ready to start. */
 export function startRun(wish: RunWish, means: RunMeans): Run {
   let played: PlayedTake | null = null;
+  let heard: Performance | null = null;
   const ended = new Map<string, EndedTake>();
   const desk = {
     open(opened: PlayedTake): void {
@@ -43,7 +47,9 @@ export function startRun(wish: RunWish, means: RunMeans): Run {
     runMachine.provide({
       actors: {
         prepare: preparing(wish, means),
-        hear: hearing(means),
+        hear: hearing(means, (performance) => {
+          heard = performance;
+        }),
         take: taking(wish, means, desk),
         handIn: handingIn(means.bridge, endedTake),
       },
@@ -53,6 +59,7 @@ export function startRun(wish: RunWish, means: RunMeans): Run {
   return {
     actor,
     played: () => played,
+    heard: () => heard,
     key(key, deviceName) {
       if (isSignal(key, means.startSignal())) {
         actor.send({ type: 'SIGNAL' });

@@ -19,3 +19,9 @@ export function startSignalWords(signal: StartSignal): string | null {
   if (signal.kind === 'none') return null;
   return signal.kind === 'pedal' ? 'the pedal' : `${withSigns(keyName(signal.midi))} on the piano`;
 }
+
+/** The same beside the button that stops: `C2`. */
+export function stopSignalWords(signal: StartSignal): string | null {
+  if (signal.kind === 'none') return null;
+  return signal.kind === 'pedal' ? 'pedal' : withSigns(keyName(signal.midi));
+}

@@ -18,6 +18,10 @@ const silentBarsSchema = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('chosen'), bars: z.array(barNumber).max(1000) }),
 ]);
 
+/** From where the stage can be read, metres: a stand on the piano, the other end of a room. */
+export const NEAREST_M = 0.5;
+export const FARTHEST_M = 3;
+
 export const SOUNDED_KEYS = ['computerKeys', 'all', 'none'] as const;
 
 /** Each part has its own fallback: one value that cannot be read costs no other. */
@@ -56,6 +60,8 @@ const playerSettingsSchema = z.object({
     .catch({ kind: 'none' }),
   look: z.object({
     theme: z.enum(['system', 'light', 'dark']).catch('system'),
+    /** Metres from which the stage is read. */
+    distanceM: z.number().min(NEAREST_M).max(FARTHEST_M).catch(1),
   }),
   /** Minutes of playing after which a break is called for. */
   breakEveryMinutes: z.int().min(5).max(60).catch(20),

@@ -33,7 +33,7 @@ test('a note that may still be judged otherwise is marked as such', () => {
 });
 
 test('a proven change is a stem, a late one a hatch as wide as it lasted; an unproven one is left to words', () => {
-  const change = { from: 0, to: 0.5, bySlots: 2, toChord: 'G7' };
+  const change = { from: 0, to: 0.5, bySlots: 2, provenAt: null, toChord: 'G7' };
   const changes = (['onTime', 'late', 'unproven'] as const).map((arrival) => ({
     ...change,
     arrival,
@@ -53,7 +53,7 @@ test('what lies behind comes first: changes, gaps, the stroke, then the notes on
       ],
     ],
     gaps: [0.5],
-    changes: [{ arrival: 'onTime', from: 0, to: 0, bySlots: null, toChord: 'G7' }],
+    changes: [{ arrival: 'onTime', from: 0, to: 0, bySlots: null, provenAt: null, toChord: 'G7' }],
   });
   expect(shapesOf(drawing).map(({ look }) => look)).toEqual([
     'line-proof',

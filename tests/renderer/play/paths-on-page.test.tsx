@@ -133,12 +133,12 @@ async function go(wish: RunWish, { steps, end }: RunPath): Promise<void> {
         return;
       case 'BEAT':
         if (step.beat < 0) return void (await passing(500));
-        await until(() => document.querySelector('.bar.current') !== null);
+        await until(() => document.querySelector('.stage-bar.current') !== null);
         await passing(100);
         return play(willBeKept(index));
       case 'OVER':
         if (willBeKept(index) && played === 0) {
-          await until(() => document.querySelector('.bar.current') !== null);
+          await until(() => document.querySelector('.stage-bar.current') !== null);
           await play(true);
         }
         host.hold('takes.finish');
@@ -187,7 +187,7 @@ async function go(wish: RunWish, { steps, end }: RunPath): Promise<void> {
     expect(button('Start')).not.toBeNull();
     expect(screen.queryAllByRole('alert').length > 0).toBe(end === 'failed');
   } else if (end === 'ending') expect(button('Storing the take …')).not.toBeNull();
-  else expect(button('Stop (Esc)'), end).not.toBeNull();
+  else expect(button(/^Stop/), end).not.toBeNull();
   await passing(SOUNDING.includes(end) ? 60 : 120);
   if (SOUNDING.includes(end)) expect(fakeAudio.isSilent()).toBe(false);
   else if (end !== 'loading') expect(fakeAudio.isSilent(), 'silent within 120 ms').toBe(true);

@@ -52,7 +52,7 @@ describe('a run', () => {
     const { host, onDone } = await openPlaying(wishFor(null), takeHost(settings));
     expect(screen.getByText('Start: C2 on the piano, or Space')).toBeDefined();
     press('Start');
-    await until(isShown('Stop (Esc)'));
+    await until(isShown('Stop'));
     await passing(COUNTED_IN_MS);
     await playKey('KeyX');
     await passing(500);
@@ -67,7 +67,7 @@ describe('a run', () => {
 
   test('can be asked for at once, as Again does', async () => {
     const { host, leave } = await openPlaying(wishFor(null), takeHost(), true);
-    await until(isShown('Stop (Esc)'));
+    await until(isShown('Stop'));
     await passing(COUNTED_IN_MS);
     expect(host.takes.size).toBe(1);
     leave();
@@ -77,7 +77,7 @@ describe('a run', () => {
   test('has its last note until the cell of the closing note is over', async () => {
     const { host, onDone } = await openPlaying(wishFor(1));
     press('Start');
-    await until(isShown('Stop (Esc)'));
+    await until(isShown('Stop'));
     await until(() => fakeAudio.heard().length > 0);
     // One bar of count-in, one of the form, then the downbeat after it.
     await passing(500 + 2000 - 40);
@@ -110,7 +110,7 @@ describe('a run', () => {
     await expectQuiet(host);
     host.state.isBusy = false;
     press('Start');
-    await until(isShown('Stop (Esc)'));
+    await until(isShown('Stop'));
     expect(screen.queryByText(/another window/)).toBeNull();
     leave();
     await expectQuiet(host);
@@ -175,7 +175,7 @@ describe('Stop between two takes opens the take just played', () => {
   test.each(INTO_NEXT_MS)('of a tempo that follows, %i ms into the next', async (intoMs) => {
     const { host, onDone } = await openPlaying(wishFor(null, { nudge: true }));
     press('Start');
-    await until(isShown('Stop (Esc)'));
+    await until(isShown('Stop'));
     await passing(COUNTED_IN_MS);
     // A key now and then is no line: the tempo is eased.
     for (let beat = 0; beat < 30 && !isShown(/The count-in that follows is at/)(); beat++) {

@@ -2,7 +2,7 @@
 
 import { fromPromise } from 'xstate';
 import { describeLineProblem, type WrittenLine } from '../../../core/line/index.ts';
-import { pianoSoon } from '../../audio/index.ts';
+import { type Performance, pianoSoon } from '../../audio/index.ts';
 import type { RunWish } from '../../prepare/run-wish.ts';
 import { stageSettings } from '../../session/accompaniment.ts';
 import { exampleLine, exampleScore } from '../../session/example-chorus.ts';
@@ -25,8 +25,11 @@ export function preparing({ heard }: Pick<RunWish, 'heard'>, { seed }: Pick<RunM
   });
 }
 
-/** Sounds an example until it is over or nobody waits for it any more. */
-export function hearing({ transport, sound }: Pick<RunMeans, 'transport' | 'sound'>) {
+/** Sounds an example until it is over or nobody waits for it any more; tells what is heard of it, and null when no more. */
+export function hearing(
+  { transport, sound }: Pick<RunMeans, 'transport' | 'sound'>,
+  onHeard: (performance: Performance | null) => void,
+) {
   return fromPromise<void, HearInput>(async ({ input, signal }) => {
     const { practice, line } = input;
     const settings = sound();
@@ -34,6 +37,8 @@ export function hearing({ transport, sound }: Pick<RunMeans, 'transport' | 'soun
     const over = Promise.withResolvers<void>();
     const stage = { ...stageSettings(settings), onEnd: over.resolve };
     const heard = await transport.play(score, stage, signal);
+    onHeard(heard);
+    heard.over.addEventListener('abort', () => onHeard(null));
     await over.promise;
     heard.stop();
   });

@@ -114,7 +114,8 @@ export const HELP: Readonly<Record<Screen['name'], HelpPage>> = {
   play: {
     title: 'Playing',
     paragraphs: [
-      'Start, listen to the count-in, and play one note for each slot without a stop. The line is drawn through the chart as you play. Esc stops.',
+      'Start, listen to the count-in, and play one note for each slot without a stop. The line is drawn through the chart as you play: hollow until a note is settled. Esc stops, F fills the screen.',
+      'A bar of a longer form is replaced by a later one once it was played; below, the form is one line, broken where yours broke.',
     ],
     words: [...FAULT_WORDS, ...CHANGE_WORDS],
   },

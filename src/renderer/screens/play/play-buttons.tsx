@@ -2,7 +2,14 @@
 
 import { useEffect, useRef } from 'react';
 import { useProgram } from '../../app/program.tsx';
-import { type Run, type RunSnapshot, startSignalWords, stateOf } from '../../run/index.ts';
+import {
+  type Run,
+  type RunSnapshot,
+  startSignalWords,
+  stateOf,
+  stopSignalWords,
+} from '../../run/index.ts';
+import { toggleFullScreen } from './full-screen.ts';
 
 interface PlayButtonsProps {
   readonly snapshot: RunSnapshot;
@@ -10,10 +17,12 @@ interface PlayButtonsProps {
 }
 
 export function PlayButtons({ snapshot, send }: PlayButtonsProps) {
+  const { settings } = useProgram();
   const state = stateOf(snapshot);
   if (state === 'ready' || state === 'failed') {
     return <Resting hasTake={snapshot.context.lastTakeId !== null} send={send} />;
   }
+  const signal = stopSignalWords(settings.start);
   const isEnding = state === 'ending' || state === 'ended' || state === 'left';
   return (
     <>
@@ -24,7 +33,13 @@ export function PlayButtons({ snapshot, send }: PlayButtonsProps) {
         disabled={isEnding}
         onClick={() => send({ type: 'STOP' })}
       >
-        {isEnding ? 'Storing the take …' : 'Stop (Esc)'}
+        {isEnding ? (
+          'Storing the take …'
+        ) : (
+          <>
+            Stop<kbd>{signal === null ? 'Esc' : `Esc, ${signal}`}</kbd>
+          </>
+        )}
       </button>
       {snapshot.context.waiting !== null && (
         <button type="button" onClick={() => send({ type: 'LEAVE' })}>
@@ -66,6 +81,9 @@ function Resting({ hasTake, send }: RestingProps) {
       <span className="start-words">
         {signal === null ? 'Start: Space' : `Start: ${signal}, or Space`}
       </span>
+      <button type="button" onClick={() => void toggleFullScreen()}>
+        Full screen<kbd>F</kbd>
+      </button>
       {hasTake && (
         <button type="button" onClick={() => send({ type: 'STOP' })}>
           Review the last take

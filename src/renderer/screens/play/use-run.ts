@@ -5,13 +5,21 @@ import {
   useEffect,
   useEffectEvent,
   useLayoutEffect,
+  useMemo,
   useRef,
   useState,
   useSyncExternalStore,
 } from 'react';
 import { useProgram } from '../../app/program.tsx';
 import type { RunWish } from '../../prepare/run-wish.ts';
-import { type PlayedTake, type Run, type RunSnapshot, startRun, stateOf } from '../../run/index.ts';
+import {
+  inNextKey,
+  type PlayedTake,
+  type Run,
+  type RunSnapshot,
+  startRun,
+  stateOf,
+} from '../../run/index.ts';
 import { deviceFor, sourceOfDevice } from '../../settings/devices.ts';
 
 export interface RunWays {
@@ -26,6 +34,8 @@ export interface DrawnRun {
   readonly snapshot: RunSnapshot;
   /** The take under way; null while none is. */
   readonly played: PlayedTake | null;
+  /** The key that comes after the present take; null: none does. */
+  readonly nextKey: string | null;
 }
 
 /** `atOnce`: the player has asked for the start already. */
@@ -35,6 +45,7 @@ export function useRun(wish: RunWish, atOnce: boolean, ways: RunWays): DrawnRun 
   useLayoutEffect(() => {
     latest.current = program;
   }, [program]);
+  const [seed] = useState(() => Math.floor(Math.random() * 2 ** 31));
   const [run] = useState(() => {
     const settings = () => latest.current.settings;
     const means = {
@@ -47,7 +58,7 @@ export function useRun(wish: RunWish, atOnce: boolean, ways: RunWays): DrawnRun 
         return sourceOfDevice(deviceFor(devices, deviceName, settings().sound.midiOutput));
       },
       notePlaying: program.notePlaying,
-      seed: Math.floor(Math.random() * 2 ** 31),
+      seed,
     };
     return startRun(wish, means);
   });
@@ -89,5 +100,14 @@ export function useRun(wish: RunWish, atOnce: boolean, ways: RunWays): DrawnRun 
     if (state === 'left') onBack();
   }, [state, lastTakeId]);
   const isTaking = state === 'countIn' || state === 'playing';
-  return { run, snapshot, played: isTaking ? run.played() : null };
+  const { practice } = snapshot.context;
+  const nextKey = useMemo(() => {
+    if (wish.keyCycle === null) return null;
+    const { setUp, form } = practice;
+    const isEndless = setUp.grade.choruses === null || form.bars.length === 0;
+    return isEndless
+      ? null
+      : (inNextKey(setUp, wish.setUp.key, wish.keyCycle, seed)?.setUp.key ?? null);
+  }, [practice, wish, seed]);
+  return { run, snapshot, played: isTaking ? run.played() : null, nextKey };
 }

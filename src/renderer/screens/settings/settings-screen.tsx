@@ -12,6 +12,7 @@ import { keyName } from '../../midi/key-name.ts';
 import { KeyboardWords } from '../../midi/keyboard-words.tsx';
 import { useKeys } from '../../midi/use-keys.ts';
 import { COMPUTER_KEYS, deviceFor } from '../../settings/devices.ts';
+import { FARTHEST_M, NEAREST_M } from '../../settings/player-settings.ts';
 import { SoundFields } from '../../settings/sound-fields.tsx';
 import { LibraryFields } from './library-fields.tsx';
 
@@ -151,6 +152,16 @@ export default function SettingsScreen({ onCalibrate }: SettingsScreenProps) {
             value={settings.look.theme}
             options={LIGHTS}
             onChange={(theme) => changeSettings({ ...settings, look: { ...settings.look, theme } })}
+          />
+          <NumberField
+            label="From eyes to screen while playing, metres"
+            min={NEAREST_M}
+            max={FARTHEST_M}
+            step={0.1}
+            value={settings.look.distanceM}
+            onChange={(distanceM) =>
+              changeSettings({ ...settings, look: { ...settings.look, distanceM } })
+            }
           />
         </div>
       </fieldset>
