@@ -5,6 +5,7 @@
 
 import {
   copyFileSync,
+  cpSync,
   existsSync,
   readdirSync,
   readFileSync,
@@ -40,6 +41,17 @@ function start(dataFolder: string): Program {
 
 /** A data folder with a library of `TAKES` takes, and as many backups as wanted. */
 async function folderWithBackups(backups: number): Promise<string> {
+  const made = filled.get(backups) ?? makeFilled(backups);
+  filled.set(backups, made);
+  const folder = newFolder();
+  cpSync(await made, folder, { recursive: true });
+  return folder;
+}
+
+/** Made once, by how many backups are in it, and copied for each test. */
+const filled = new Map<number, Promise<string>>();
+
+async function makeFilled(backups: number): Promise<string> {
   const folder = newFolder();
   const database = openLibrary(join(folder, 'library.sqlite'));
   fill(database, TAKES);
