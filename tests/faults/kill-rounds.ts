@@ -20,7 +20,7 @@ import {
 import { gradeStored } from '../../src/main/takes/index.ts';
 import { randomNumbers } from '../bench/long-take.ts';
 import { FILLED_TAKES, makeTemplates, type Templates } from './templates.ts';
-import { LONGEST_MS, type Said, WORK_NAMES, type Work } from './works.ts';
+import { LONGEST_MS, type Said, type Work } from './works.ts';
 
 /** What is promised: a note that was played this long ago is on disk. */
 export const OLDEST_LOST_MS = 250;
@@ -38,8 +38,9 @@ export interface Round {
   readonly wasOver: boolean;
 }
 
-/** Runs rounds, a few at a time; the same seed gives the same works and moments. */
+/** Runs rounds of works by turns, a few at a time; the same seed gives the same works and moments. */
 export async function killRounds(
+  works: readonly Work[],
   rounds: number,
   seed: number,
   onRound: (round: Round, done: number) => void = () => {},
@@ -47,7 +48,7 @@ export async function killRounds(
   const templates = await makeTemplates();
   const random = randomNumbers(seed);
   const plans = Array.from({ length: rounds }, (_, index) => {
-    const work = WORK_NAMES[index % WORK_NAMES.length] ?? 'play';
+    const work = works[index % works.length] ?? 'play';
     return { work, killAfterMs: random() * LONGEST_MS[work] };
   });
   const results: Round[] = [];

@@ -11,7 +11,7 @@ import { runs } from '../../helpers/runs.ts';
 test('a host that is killed leaves a sound library, whatever it was doing', {
   timeout: 900_000,
 }, async () => {
-  const rounds = await killRounds(runs(300, WORK_NAMES.length), 20_260_314);
+  const rounds = await killRounds(WORK_NAMES, runs(300, WORK_NAMES.length), 20_260_314);
   expect(rounds.filter(({ faults }) => faults.length > 0)).toEqual([]);
   // Else nothing was tried: some were in the middle of it, and notes were played.
   expect(rounds.filter(({ wasOver }) => !wasOver).length).toBeGreaterThan(rounds.length / 4);
