@@ -10,6 +10,7 @@ import {
   longestPickup,
   METERS,
   type Meter,
+  pickupBeatsBefore,
   pickupMeter,
   type Section,
   TEMPO_RANGE_BPM,
@@ -142,9 +143,11 @@ function arbitraryHeaders(): fc.Arbitrary<readonly HeaderLine[]> {
 /** A bar before anything stands in it: its place among the repeats. */
 type Frame = Omit<WrittenBar, 'content' | 'meter' | 'doubleAfter'>;
 
-const PLAIN_FRAME: Frame = { repeatStart: false, repeatEnd: false, ending: null };
+const PLAIN_FRAME: Frame = {
+  ...{ repeatStart: false, repeatEnd: false, endings: [], startMark: null, endMark: null },
+};
 
-/** Plain bars, a repeat, or a repeat with two or three endings. */
+/** Plain bars, a repeat, a repeat with two or three endings, or with one ending for the first and third time. */
 function arbitraryPassage(): fc.Arbitrary<readonly Frame[]> {
   const length = fc.integer({ min: 1, max: 4 });
   return fc.oneof(
@@ -155,8 +158,15 @@ function arbitraryPassage(): fc.Arbitrary<readonly Frame[]> {
       .map(([body, endings]) => [
         ...withSigns(frames(body), { start: true, end: false }),
         ...endings.flatMap((bars, index) =>
-          withSigns(frames(bars), { ending: index + 1, end: index + 1 < endings.length }),
+          withSigns(frames(bars), { endings: [index + 1], end: index + 1 < endings.length }),
         ),
+      ]),
+    fc
+      .tuple(length, length, length)
+      .map(([body, first, second]) => [
+        ...withSigns(frames(body), { start: true, end: false }),
+        ...withSigns(frames(first), { endings: [1, 3], end: true }),
+        ...withSigns(frames(second), { endings: [2], end: true }),
       ]),
   );
 }
@@ -167,25 +177,30 @@ function frames(count: number): readonly Frame[] {
 
 function withSigns(
   bars: readonly Frame[],
-  signs: { readonly start?: boolean; readonly end: boolean; readonly ending?: number },
+  signs: { readonly start?: boolean; readonly end: boolean; readonly endings?: readonly number[] },
 ): readonly Frame[] {
   return bars.map((bar, index) => ({
     ...bar,
     repeatStart: index === 0 && (signs.start ?? false),
-    ending: index === 0 ? (signs.ending ?? null) : null,
+    endings: index === 0 ? (signs.endings ?? []) : [],
     repeatEnd: index === bars.length - 1 && signs.end,
   }));
 }
 
-/** Chords that fill a bar: any cut of its beats into whole lengths. */
+/** Chords that fill a bar: any cut of its beats into whole lengths, now and then into halves. */
 function arbitraryChords(meter: Meter, options: ArbitraryChartOptions): fc.Arbitrary<BarContent> {
   const beatsInBar = beatsPerBar(meter);
   return fc
-    .array(fc.boolean(), { minLength: beatsInBar - 1, maxLength: beatsInBar - 1 })
-    .chain((cuts) => {
-      const starts = [0, ...cuts.flatMap((cut, index) => (cut ? [index + 1] : []))];
-      const lengths = starts.map((start, index) => (starts[index + 1] ?? beatsInBar) - start);
-      return fc.tuple(...lengths.map((beats) => arbitraryChord(beats, options)));
+    .constantFrom(1, 1, 1, 1, 1, 1, 1, 1, 1, 0.5)
+    .chain((each) => {
+      const places = beatsInBar / each;
+      return fc
+        .array(fc.boolean(), { minLength: places - 1, maxLength: places - 1 })
+        .chain((cuts) => {
+          const starts = [0, ...cuts.flatMap((cut, index) => (cut ? [index + 1] : []))];
+          const lengths = starts.map((start, index) => (starts[index + 1] ?? places) - start);
+          return fc.tuple(...lengths.map((length) => arbitraryChord(length * each, options)));
+        });
     })
     .map((chords) => {
       let beat = 1;
@@ -218,17 +233,48 @@ function arbitraryPickup(
   options: ArbitraryChartOptions,
 ): fc.Arbitrary<WrittenPickup | null> {
   const pickup = fc.integer({ min: 1, max: longestPickup(meter) }).chain((eighths) => {
-    const chords = arbitraryChords(pickupMeter(eighths, meter), options).map((content) =>
-      content.kind === 'chords' ? content.chords : [],
-    );
+    const begins = 1 + pickupBeatsBefore(eighths, meter);
+    const chords = arbitraryChords(pickupMeter(eighths, meter), options)
+      .map((content) => (content.kind === 'chords' ? content.chords : []))
+      .filter((own) => own.every(({ beat, beats }) => beat + beats > begins));
     return fc.oneof(fc.constant([]), chords).map((own) => ({ eighths, chords: own }));
   });
   return fc.option(pickup, { freq: 2 });
 }
 
-/** `%` where it may stand: after a bar of the same meter and not behind a repeat sign. */
-function maySayAgain(bar: Frame, meter: Meter, before: Meter | undefined): boolean {
-  return before === meter && !bar.repeatStart && (bar.ending ?? 1) === 1;
+/** `%` where it may surely stand: after a bar of the same meter, and where nothing is jumped to or goes on after a repeat. */
+function maySayAgain(bar: Frame, before: Frame | undefined): boolean {
+  const goesOn = before?.repeatEnd === true && bar.endings.length === 0;
+  const isEntered = bar.repeatStart || bar.startMark !== null || (bar.endings[0] ?? 1) > 1;
+  return !isEntered && !goesOn;
+}
+
+/** A jump in some charts, with the marks it needs. */
+function withMarks(form: readonly Frame[]): fc.Arbitrary<readonly Frame[]> {
+  const at = fc.integer({ min: 0, max: form.length - 1 });
+  const marks = fc.record({
+    to: fc.constantFrom('start' as const, 'segno' as const),
+    until: fc.constantFrom('fine' as const, 'coda' as const, 'end' as const),
+    places: fc.uniqueArray(at, { minLength: 4, maxLength: 4 }),
+  });
+  if (form.length < 4) return fc.constant(form);
+  return fc.option(marks, { freq: 2 }).map((chosen) => {
+    if (chosen === null) return form;
+    const { to, until } = chosen;
+    const [one = 0, two = 1, three = 2, four = 3] = chosen.places.toSorted((a, b) => a - b);
+    return form.map((bar, index): Frame => {
+      const startMark =
+        index === one && to === 'segno'
+          ? 'segno'
+          : index === four && until === 'coda'
+            ? 'coda'
+            : null;
+      if (index === three)
+        return { ...bar, startMark, endMark: { kind: 'jump', jump: { to, until } } };
+      if (index !== two || until === 'end') return { ...bar, startMark };
+      return { ...bar, startMark, endMark: { kind: until === 'coda' ? 'toCoda' : 'fine' } };
+    });
+  });
 }
 
 function arbitraryBars(
@@ -240,9 +286,10 @@ function arbitraryBars(
     const meter = meters[index] ?? { count: 4, unit: 4 };
     const chords = arbitraryChords(meter, options);
     const same = fc.constant<BarContent>({ kind: 'same' });
-    const content = maySayAgain(frame, meter, meters[index - 1])
-      ? fc.oneof({ weight: 4, arbitrary: chords }, { weight: 1, arbitrary: same })
-      : chords;
+    const content =
+      meters[index - 1] === meter && maySayAgain(frame, form[index - 1])
+        ? fc.oneof({ weight: 4, arbitrary: chords }, { weight: 1, arbitrary: same })
+        : chords;
     return fc
       .record({ content, doubleAfter: fc.boolean() })
       .map((own) => ({ ...frame, ...own, meter }));
@@ -298,7 +345,7 @@ function arbitraryPlans(
 export function arbitraryChart(options: ArbitraryChartOptions = {}): fc.Arbitrary<Chart> {
   const form = fc
     .array(arbitraryPassage(), { minLength: 1, maxLength: 4 })
-    .map((passages) => passages.flat());
+    .chain((passages) => withMarks(passages.flat()));
   const tempo = fc.integer({
     min: TEMPO_RANGE_BPM.lowest * 4,
     max: TEMPO_RANGE_BPM.highest * 4,
@@ -309,6 +356,8 @@ export function arbitraryChart(options: ArbitraryChartOptions = {}): fc.Arbitrar
         fc.record({
           title: TEXT,
           key: arbitraryKey(options.maxFifths),
+          keyGiven: fc.constant(true),
+          meterGiven: fc.constant(true),
           meter: fc.oneof(fc.constant(meters[0] ?? { count: 4, unit: 4 }), arbitraryMeter()),
           tempoBpm: fc.option(tempo.map((quarters) => quarters / 4)),
           pickup: arbitraryPickup(meters[0] ?? { count: 4, unit: 4 }, options),

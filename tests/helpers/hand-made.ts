@@ -77,6 +77,7 @@ export function formOf(
       return {
         bar: index + 1,
         section: null,
+        beginsSection: false,
         meter,
         chords: chords.map((placed): FormChord => {
           const start = beat;

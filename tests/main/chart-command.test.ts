@@ -142,7 +142,7 @@ describe('the chart command', () => {
     expect({ code, err }).toEqual({ code: 3, err: '' });
     const json = JSON.parse(out);
     expect(json.bars).toEqual([]);
-    expect(json.errors).toHaveLength(2);
+    expect(json.errors).toHaveLength(1);
     expect(json.errors[0]).toEqual({
       line: 1,
       column: 1,

@@ -70,6 +70,8 @@ export interface ChartJson {
   readonly schema: typeof CHART_SCHEMA;
   readonly title: string | null;
   readonly key: string | null;
+  /** False when the chart names no key: then it is estimated from the chords. */
+  readonly keyGiven: boolean | null;
   readonly meter: string | null;
   readonly tempo: number | null;
   /** Only for a chart with a pickup. */
@@ -85,6 +87,7 @@ export function chartJson(chart: Chart, form: Form): ChartJson {
     schema: CHART_SCHEMA,
     title: chart.title,
     key: formatKey(chart.key),
+    keyGiven: chart.keyGiven,
     meter: formatMeter(chart.meter),
     tempo: chart.tempoBpm,
     ...pickupJson(form),
@@ -105,6 +108,7 @@ export function chartErrorsJson(problems: readonly TextProblem[]): ChartJson {
     schema: CHART_SCHEMA,
     title: null,
     key: null,
+    keyGiven: null,
     meter: null,
     tempo: null,
     plans: [],

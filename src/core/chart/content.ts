@@ -1,14 +1,18 @@
 /** What stands in one bar: chords on their beats with the palettes named for them, or `%`. */
 
+import { nearestWordAnyCase } from '../nearest-word.ts';
 import type { ChordSymbol } from '../theory/chord-symbol.ts';
 import { parseChordSymbol, parsePaletteText } from '../theory/index.ts';
 import { type BeatItem, placeOnBeats } from './beats.ts';
-import type { RawBar } from './block.ts';
-import type { ContentToken } from './line-items.ts';
+import { FORM_MARK_NAMES } from './form-marks.ts';
 import { beatsPerBar, formatMeter, isCompound } from './meter.ts';
 import type { BarContent, GivenPalette, Meter } from './model.ts';
-import { type ChartProblem, chartProblem } from './problems.ts';
-import type { PaletteToken, WordToken } from './tokens.ts';
+import { type ChartProblem, chartProblem, type QuickFix, replace } from './problems.ts';
+import type { PaletteToken, WordToken } from './syntax/tokens.ts';
+import type { BarNode, ContentToken } from './syntax/tree.ts';
+
+/** What of a bar is read here. */
+export type BarTokens = Pick<BarNode, 'place' | 'tokens'>;
 
 /** `content` is null when the bar has problems. */
 export interface ContentResult {
@@ -35,15 +39,15 @@ interface ReadChord {
   readonly given: GivenPalette | null;
 }
 
-/** More than the longest bar can hold, each beat with a palette; beyond it reading chord by chord helps nobody. */
-const MAX_TOKENS = 24;
+/** As many as the longest bar can hold, each half-beat with a palette; beyond it reading chord by chord helps nobody. */
+const MAX_TOKENS = 28;
 
 /**
  * Reads one bar in its meter; a null meter (one that was not understood) leaves the sharing of beats unjudged.
  * Problems: all of the bar's own, each at its token.
  */
 export function readContent(
-  bar: RawBar,
+  bar: BarTokens,
   meter: Meter | null,
   read: ChordReader = parseChordSymbol,
 ): ContentResult {
@@ -70,13 +74,13 @@ function isSame(token: ContentToken): boolean {
   return token.kind === 'word' && token.text === '%';
 }
 
-function readSame(bar: RawBar): ContentResult {
+function readSame(bar: BarTokens): ContentResult {
   const other = bar.tokens.find((token, index) => index > 0 || !isSame(token));
   if (other === undefined) return { content: { kind: 'same' }, problems: [] };
   const expected = '% alone in its bar';
   return {
     content: null,
-    problems: [chartProblem('sameWithOthers', other, other.text, expected, null)],
+    problems: [chartProblem('sameWithOthers', other, other.text, expected)],
   };
 }
 
@@ -129,23 +133,25 @@ function readChord(
   return { symbol: chord.value, given };
 }
 
-interface OffsetProblem {
-  readonly offset: number;
-  readonly read: string;
-  readonly expected: string;
-  readonly suggestion: string | null;
-}
+type SymbolProblem = Extract<ReturnType<ChordReader>, { readonly ok: false }>['problems'][number];
 
-function chordProblem(token: WordToken, problem: OffsetProblem): ChartProblem {
+function chordProblem(token: WordToken, problem: SymbolProblem): ChartProblem {
   if (token.text.startsWith('[')) {
     const expected = 'a section name at the start of its own line';
-    return chartProblem('unknownSection', token, token.text, expected, null);
+    return chartProblem('unknownSection', token, token.text, expected);
   }
   const place = { line: token.line, column: token.column + problem.offset };
-  const suggestion = /^\/{2,}$/u.test(token.text)
-    ? Array.from(token.text.slice(0, 8)).join(' ')
-    : problem.suggestion;
-  return chartProblem('unknownChord', place, problem.read, problem.expected, suggestion);
+  const words = nearestWords(token.text) ?? problem.suggestion;
+  const fix = words === null ? null : replace(token, words);
+  return chartProblem('unknownChord', place, problem.read, problem.expected, fix);
+}
+
+/** What was meant by a word that is not even nearly a chord: holds without spaces, a mark of the form. */
+function nearestWords(text: string): string | null {
+  if (/^\/{2,}$/u.test(text)) return Array.from(text.slice(0, 8)).join(' ');
+  const inner = /^\((.+)\)$/u.exec(text)?.[1];
+  const mark = inner === undefined ? null : nearestWordAnyCase(inner, FORM_MARK_NAMES);
+  return mark === null ? null : `(${mark})`;
 }
 
 function readPalette(
@@ -155,44 +161,70 @@ function readPalette(
 ): GivenPalette | null {
   if (!token.closed) {
     const expected = 'a > that ends the palette';
-    problems.push(chartProblem('paletteNotClosed', token, token.text, expected, null));
+    problems.push(chartProblem('paletteNotClosed', token, token.text, expected));
     return null;
   }
   if (token.name === '') {
     const expected = 'a palette such as <dorian> or <C D Eb F G A Bb>';
-    problems.push(chartProblem('emptyPalette', token, token.text, expected, null));
+    problems.push(chartProblem('emptyPalette', token, token.text, expected));
     return null;
   }
   const palette = parsePaletteText(token.name, symbol.root);
   if (palette.ok) return { text: token.name, palette: palette.value };
   for (const problem of palette.problems) {
     const place = { line: token.line, column: token.nameColumn + problem.offset };
-    problems.push(
-      chartProblem('unknownPalette', place, problem.read, problem.expected, problem.suggestion),
-    );
+    const fix = paletteFix(token, symbol.root, problem);
+    problems.push(chartProblem('unknownPalette', place, problem.read, problem.expected, fix));
   }
   return null;
 }
 
+type PaletteProblem = Extract<
+  ReturnType<typeof parsePaletteText>,
+  { readonly ok: false }
+>['problems'][number];
+
+/** A suggestion stands for the word that was read, or for the whole name: whichever leaves no problem there. */
+function paletteFix(
+  { name, nameColumn, column, from }: PaletteToken,
+  root: ChordSymbol['root'],
+  { offset, read, suggestion }: PaletteProblem,
+): QuickFix | null {
+  if (suggestion === null) return null;
+  const nameFrom = from + nameColumn - column;
+  const word = { from: nameFrom + offset, text: read };
+  const whole = { from: nameFrom, text: name };
+  const removes = (place: typeof word): boolean => {
+    const at = place.from - nameFrom;
+    const after = parsePaletteText(
+      name.slice(0, at) + suggestion + name.slice(at + place.text.length),
+      root,
+    );
+    return after.ok || after.problems.every((other) => other.offset !== offset);
+  };
+  const place = [word, whole].find(removes);
+  return place === undefined ? null : replace(place, suggestion);
+}
+
 function paletteAlone(token: PaletteToken): ChartProblem {
   const expected = 'a chord just before the palette';
-  return chartProblem('paletteWithoutChord', token, token.text, expected, null);
+  return chartProblem('paletteWithoutChord', token, token.text, expected);
 }
 
-function holdFirst(bar: RawBar): ChartProblem {
+function holdFirst(bar: BarTokens): ChartProblem {
   const expected = 'a chord or N.C. before the first / of the bar';
-  return chartProblem('holdWithoutChord', bar.place, '/', expected, null);
+  return chartProblem('holdWithoutChord', bar.place, '/', expected);
 }
 
-function tooMany(bar: RawBar, meter: Meter | null): ChartProblem {
+function tooMany(bar: BarTokens, meter: Meter | null): ChartProblem {
   const expected = meter === null ? 'fewer chords in one bar' : `at most ${describeBeats(meter)}`;
-  return chartProblem('beatsDoNotFit', bar.place, barText(bar), expected, null);
+  return chartProblem('beatsDoNotFit', bar.place, barText(bar), expected);
 }
 
-function holdsUneven(bar: RawBar, beats: number, meter: Meter | null): ChartProblem {
+function holdsUneven(bar: BarTokens, beats: number, meter: Meter | null): ChartProblem {
   const wanted = meter === null ? `${beats} words` : describeBeats(meter);
-  const expected = `${wanted}, one for each beat, when a bar has a /`;
-  return chartProblem('beatsDoNotFit', bar.place, barText(bar), expected, null);
+  const expected = `${wanted}, one for each beat, or twice as many, when a bar has a /`;
+  return chartProblem('beatsDoNotFit', bar.place, barText(bar), expected);
 }
 
 function describeBeats(meter: Meter): string {
@@ -200,7 +232,7 @@ function describeBeats(meter: Meter): string {
   return `${beatsPerBar(meter)} chords or / in a bar of ${formatMeter(meter)}${unit}`;
 }
 
-function barText(bar: RawBar): string {
+function barText(bar: BarTokens): string {
   return bar.tokens
     .slice(0, MAX_TOKENS)
     .map((token) => token.text)

@@ -5,21 +5,14 @@
 
 import { formatKey } from '../theory/key.ts';
 import { PLAIN } from '../words.ts';
-import { readBlock } from './block.ts';
 import { formatChart, formatPlan, headerText } from './format-chart.ts';
 import { formatContent } from './format-content.ts';
-import { splitLines, withoutByteOrderMark } from './lines.ts';
 import type { BarContent, Chart, Meter } from './model.ts';
-import { parseChart } from './parse-chart.ts';
+import { parseChart, readChart } from './parse-chart.ts';
 import { firstMeter, formatPickup, PICKUP_HEADER } from './pickup.ts';
-import { sortLines } from './sort-lines.ts';
-
-/** Characters from `from` up to, but not including, `to` give way to `insert`; offsets count UTF-16 units from 0. */
-export interface TextEdit {
-  readonly from: number;
-  readonly to: number;
-  readonly insert: string;
-}
+import type { HeaderNode } from './syntax/lines.ts';
+import { type BlockNode, type ChartTree, readTree } from './syntax/tree.ts';
+import { applyEdits, type TextEdit } from './text-edit.ts';
 
 /** One bar as it stands in the text, between its bar lines, as typed. */
 export interface BarText {
@@ -46,102 +39,91 @@ export interface PlanText {
 }
 
 /** Every bar of every plan with its place, also where the text has problems: what can be told of it. */
-export function readBarTexts(text: string): readonly PlanText[] {
-  const source = withoutByteOrderMark(text);
-  const skipped = text.length - source.length;
-  const starts = lineStarts(source);
-  const offsetOf = (line: number, column: number): number =>
-    skipped + (starts[line - 1] ?? 0) + column - 1;
-  const { plain, plans } = sortLines(splitLines(source));
-  return [{ name: PLAIN, lines: plain }, ...plans].map(({ name, lines }) => ({
-    name,
-    bars: readBlock(lines).sections.flatMap((section) =>
-      section.bars.map(({ tokens, place }, index) => {
-        const words = tokens.map(({ kind, line, column, text: word }) => {
-          const from = offsetOf(line, column);
-          return { kind, from, to: from + word.length, text: word };
-        });
-        const from = words[0]?.from ?? offsetOf(place.line, place.column);
-        const to = words.at(-1)?.to ?? from;
-        return {
-          from,
-          to,
-          text: text.slice(from, to),
-          words,
-          section: index === 0 ? section.name : null,
-        };
-      }),
-    ),
-  }));
+export function barTexts({ text, plain, plans }: ChartTree): readonly PlanText[] {
+  const blocks = [
+    { name: PLAIN, block: plain },
+    ...plans.map((plan) => ({ name: plan.header.value, block: plan })),
+  ];
+  return blocks.map(({ name, block }) => ({ name, bars: textsOf(text, block) }));
+}
+
+function textsOf(text: string, { sections }: BlockNode): readonly BarText[] {
+  return sections.flatMap((section) =>
+    section.bars.map(({ tokens, from, to }, index) => ({
+      ...{ from, to, text: text.slice(from, to) },
+      words: tokens.map(({ kind, from: at, text: word }) => ({
+        ...{ kind, from: at, to: at + word.length, text: word },
+      })),
+      section: index === 0 ? section.name : null,
+    })),
+  );
 }
 
 /** Offset of a place in text, both counted as problems count them; the end of the text for a place beyond it. */
 export function offsetOfPlace(
-  text: string,
+  { text, lines }: ChartTree,
   { line, column }: { readonly line: number; readonly column: number },
 ): number {
-  const source = withoutByteOrderMark(text);
-  const start = lineStarts(source)[line - 1] ?? source.length;
-  return Math.min(text.length, text.length - source.length + start + column - 1);
-}
-
-function lineStarts(text: string): readonly number[] {
-  const starts = [0];
-  for (const { index, 0: end } of text.matchAll(/\r\n|\n|\r/gu)) starts.push(index + end.length);
-  return starts;
-}
-
-/** Applies edits that do not overlap, in any order. */
-export function applyEdits(text: string, edits: readonly TextEdit[]): string {
-  const inOrder = [...edits].sort((one, other) => one.from - other.from);
-  let edited = '';
-  let at = 0;
-  for (const { from, to, insert } of inOrder) {
-    edited += text.slice(at, from) + insert;
-    at = to;
-  }
-  return edited + text.slice(at);
+  const [first] = lines[line - 1]?.tokens ?? [];
+  const mark = first?.kind === 'byteOrderMark' ? first.text.length : 0;
+  const from = lines[line - 1]?.from ?? text.length;
+  return Math.min(text.length, from + mark + column - 1);
 }
 
 /** What gives a header of this name another value, or adds the header above the others. */
 export function editHeader(text: string, name: string, value: string): TextEdit {
-  const source = withoutByteOrderMark(text);
-  const skipped = text.length - source.length;
-  const written = sortLines(splitLines(source)).headers.find((header) => header.name === name);
-  if (written === undefined) {
-    return { from: skipped, to: skipped, insert: `${name}: ${headerText(value)}\n` };
-  }
-  const from = offsetOfPlace(text, { line: written.line, column: written.valueColumn });
-  return { from, to: from + written.value.length, insert: headerText(value) };
+  return headerEdit(readTree(text), name, value);
+}
+
+function headerEdit(tree: ChartTree, name: string, value: string): TextEdit {
+  const written = tree.headers.find((header) => header.name === name);
+  if (written !== undefined) return valueEdit(written, headerText(value));
+  const from = offsetOfPlace(tree, { line: 1, column: 1 });
+  return { from, to: from, insert: `${name}: ${headerText(value)}\n` };
+}
+
+function valueEdit({ valueFrom, value }: HeaderNode, insert: string): TextEdit {
+  return { from: valueFrom, to: valueFrom + value.length, insert };
+}
+
+/** A header under another one, or above all where that one is missing. */
+function headerBelow(tree: ChartTree, above: string, name: string, value: string): TextEdit {
+  const source = tree.headers.find((header) => header.name === above)?.source;
+  if (source === undefined) return headerEdit(tree, name, value);
+  const end = source.tokens.at(-1);
+  const line = `${name}: ${headerText(value)}`;
+  return end?.kind === 'lineEnd'
+    ? { from: source.to, to: source.to, insert: line + end.text }
+    : { from: source.to, to: source.to, insert: `\n${line}` };
+}
+
+/** What names the key of a chart that names none, below its title; of another one, what gives it another key. */
+export function keyEdit(text: string, key: string): TextEdit {
+  const tree = readTree(text);
+  return tree.headers.some(({ name }) => name === 'key')
+    ? headerEdit(tree, 'key', key)
+    : headerBelow(tree, 'title', 'key', key);
 }
 
 /** What the header of the pickup says, as typed, and where; null where there is none. */
-export function readPickupText(text: string): Pick<BarText, 'from' | 'to' | 'text'> | null {
-  const { headers } = sortLines(splitLines(withoutByteOrderMark(text)));
+export function pickupText({ headers }: ChartTree): Pick<BarText, 'from' | 'to' | 'text'> | null {
   const header = headers.find(({ name }) => name === PICKUP_HEADER);
   if (header === undefined) return null;
-  const from = offsetOfPlace(text, { line: header.line, column: header.valueColumn });
-  return { from, to: from + header.value.length, text: header.value };
+  const { valueFrom: from, value } = header;
+  return { from, to: from + value.length, text: value };
 }
 
 /** What gives the chart a pickup, another one, or none (empty): a new header stands under that of the meter. */
 export function pickupEdit(text: string, value: string): TextEdit {
-  const written = readPickupText(text);
+  const tree = readTree(text);
+  const header = tree.headers.find(({ name }) => name === PICKUP_HEADER);
   const insert = headerText(value);
-  if (written !== null) {
-    if (insert !== '') return { from: written.from, to: written.to, insert };
-    const from = text.lastIndexOf('\n', written.from - 1) + 1;
-    const end = text.indexOf('\n', written.to);
-    return { from, to: end < 0 ? text.length : end + 1, insert: '' };
+  if (header !== undefined) {
+    if (insert !== '') return valueEdit(header, insert);
+    return { from: header.source.from, to: header.source.to, insert: '' };
   }
   if (insert === '') return { from: 0, to: 0, insert: '' };
-  const { headers } = sortLines(splitLines(withoutByteOrderMark(text)));
-  const meter = headers.find(({ name }) => name === 'meter');
-  if (meter === undefined) return editHeader(text, PICKUP_HEADER, value);
-  const next = text.indexOf('\n', offsetOfPlace(text, meter));
-  return next < 0
-    ? { from: text.length, to: text.length, insert: `\n${PICKUP_HEADER}: ${insert}` }
-    : { from: next + 1, to: next + 1, insert: `${PICKUP_HEADER}: ${insert}\n` };
+  return headerBelow(tree, 'meter', PICKUP_HEADER, value);
 }
 
 /**
@@ -157,14 +139,13 @@ export function editsTowards(text: string, chart: Chart): readonly TextEdit[] {
 }
 
 function smallEdits(text: string, chart: Chart): readonly TextEdit[] | null {
-  const parsed = parseChart(text);
-  if (!parsed.ok) return null;
-  const now = parsed.value;
-  const places = readBarTexts(text);
+  const { chart: now, problems, tree } = readChart(text);
+  if (now === null || problems.length > 0) return null;
+  const places = barTexts(tree);
   const meters = chart.sections.flatMap(({ bars }) => bars.map(({ meter }) => meter));
   const edits: TextEdit[] = [];
-  if (formatKey(now.key) !== formatKey(chart.key)) {
-    edits.push(editHeader(text, 'key', formatKey(chart.key)));
+  if (chart.keyGiven && !(now.keyGiven && formatKey(now.key) === formatKey(chart.key))) {
+    edits.push(keyEdit(text, formatKey(chart.key)));
   }
   const pickupOf = (one: Chart): string =>
     one.pickup === null ? '' : formatPickup(one.pickup, firstMeter(one));

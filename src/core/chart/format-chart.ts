@@ -1,11 +1,21 @@
 /** From chart to text: headers, then bars in aligned rows of four, then each plan in the same layout. */
 
 import { formatKey } from '../theory/key.ts';
+import { formatFormMark } from './form-marks.ts';
 import { formatContent } from './format-content.ts';
 import { formatMeter, isSameMeter } from './meter.ts';
-import type { BarContent, Chart, Meter, Section, WrittenBar, WrittenPlan } from './model.ts';
+import type {
+  BarContent,
+  Chart,
+  EndMark,
+  Meter,
+  Section,
+  StartMark,
+  WrittenBar,
+  WrittenPlan,
+} from './model.ts';
 import { firstMeter, formatPickup, PICKUP_HEADER } from './pickup.ts';
-import { formatBarSign } from './tokens.ts';
+import { formatBarSign } from './syntax/tokens.ts';
 
 const BARS_PER_ROW = 4;
 
@@ -31,8 +41,8 @@ export function formatPlan(chart: Chart, plan: WrittenPlan): string {
 function formatHeaders(chart: Chart): string {
   const lines = [
     ['title', chart.title],
-    ['key', formatKey(chart.key)],
-    ['meter', formatMeter(chart.meter)],
+    ...(chart.keyGiven ? [['key', formatKey(chart.key)]] : []),
+    ...(chart.meterGiven ? [['meter', formatMeter(chart.meter)]] : []),
     ...(chart.tempoBpm === null ? [] : [['tempo', String(chart.tempoBpm)]]),
     ...(chart.pickup === null
       ? []
@@ -111,13 +121,27 @@ function rowCells(bars: readonly WrittenBar[]): readonly string[] {
   ];
 }
 
+/** One bar line, or where a mark of the form stands there, one on each side of it. */
 function barLine(before: WrittenBar | undefined, after: WrittenBar | undefined): string {
-  return formatBarSign({
+  const end = {
     repeatEnd: before?.repeatEnd ?? false,
     double: before?.doubleAfter ?? false,
-    repeatStart: after?.repeatStart ?? false,
-    ending: after?.ending ?? null,
-  });
+  };
+  const start = { repeatStart: after?.repeatStart ?? false, endings: after?.endings ?? [] };
+  const marks = [before?.endMark ?? null, after?.startMark ?? null].flatMap((mark) =>
+    mark === null ? [] : [`(${markName(mark)})`],
+  );
+  if (marks.length === 0) return formatBarSign({ ...end, ...start });
+  return [
+    formatBarSign({ ...end, repeatStart: false, endings: [] }),
+    ...marks,
+    formatBarSign({ repeatEnd: false, double: false, ...start }),
+  ].join(' ');
+}
+
+function markName(mark: StartMark | EndMark): string {
+  if (mark === 'segno' || mark === 'coda') return formatFormMark({ kind: mark });
+  return formatFormMark(mark.kind === 'toCoda' ? { kind: 'coda' } : mark);
 }
 
 function columnWidths(rows: readonly (readonly string[])[]): readonly number[] {

@@ -1,29 +1,30 @@
-/** Header lines: which line is one, and what the known ones say. */
+/** Header lines: what the known ones say. Which line is one is in `syntax/lines.ts`. */
 
 import { nearestWordAnyCase } from '../nearest-word.ts';
-import { failure, type Outcome, success, type TextPlace } from '../problem.ts';
+import { failure, type Outcome, success } from '../problem.ts';
 import type { Key } from '../theory/key.ts';
 import { parseKeyText } from './key-text.ts';
-import type { SourceLine } from './lines.ts';
-import { formatMeter, METERS, parseMeter } from './meter.ts';
+import { formatMeter, METERS, nearestMeter, parseMeter } from './meter.ts';
 import type { HeaderLine, Meter } from './model.ts';
-import { type ChartProblem, type ChartProblemCode, chartProblem } from './problems.ts';
-
-/** A line `name: value`; a known name is in lower case, others as written. `value` may be empty. */
-export interface RawHeader extends TextPlace {
-  readonly name: string;
-  readonly value: string;
-  readonly valueColumn: number;
-}
+import {
+  type ChartProblem,
+  type ChartProblemCode,
+  chartProblem,
+  type QuickFix,
+  replace,
+} from './problems.ts';
+import type { HeaderNode } from './syntax/lines.ts';
 
 /** What the headers of a chart say; null where a header is missing or was not understood. */
 export interface HeadersResult {
   readonly title: string | null;
   readonly key: Key | null;
   readonly meter: Meter | null;
+  /** Whether there is a line for the meter, understood or not. */
+  readonly meterGiven: boolean;
   readonly tempoBpm: number | null;
   /** The line of the pickup, which can be read once the meter of bar 1 is known. */
-  readonly pickup: RawHeader | null;
+  readonly pickup: HeaderNode | null;
   readonly others: readonly HeaderLine[];
   readonly problems: readonly ChartProblem[];
 }
@@ -32,36 +33,14 @@ export interface HeadersResult {
 const SINGLE = ['title', 'key', 'meter', 'tempo', 'pickup'] as const;
 type SingleName = (typeof SINGLE)[number];
 
-/** Every name that means something, or is expected to. */
-export const KNOWN_HEADERS: readonly string[] = [...SINGLE, 'composer', 'note', 'plan'];
-
 /** Slowest and fastest tempo a chart may name, in beats per minute. Source: own rule; no metronome goes beyond. */
 export const TEMPO_RANGE_BPM = { lowest: 10, highest: 400 } as const;
 
-const NAME = /^\p{L}[\p{L}\p{N} _-]{0,39}$/u;
-
-/** Reads `name: value`; null when the line is no header (bars with repeat signs hold a colon too). */
-export function readHeaderLine(source: SourceLine): RawHeader | null {
-  const colon = source.text.indexOf(':');
-  if (colon < 0 || source.text[colon + 1] === '|') return null;
-  const written = source.text.slice(0, colon).trim();
-  if (!NAME.test(written)) return null;
-  const rest = source.text.slice(colon + 1);
-  const known = KNOWN_HEADERS.find((name) => name === written.toLowerCase());
-  return {
-    line: source.line,
-    column: source.text.length - source.text.trimStart().length + 1,
-    name: known ?? written,
-    value: rest.trim(),
-    valueColumn: colon + 2 + (rest.length - rest.trimStart().length),
-  };
-}
-
-/** The known headers understood, the others kept in order; title, key and meter must be there. */
-export function readHeaders(headers: readonly RawHeader[]): HeadersResult {
+/** The known headers understood, the others kept in order; the title must be there. */
+export function readHeaders(headers: readonly HeaderNode[]): HeadersResult {
   const problems: ChartProblem[] = [];
-  const singles = new Map<SingleName, RawHeader>();
-  const others: RawHeader[] = [];
+  const singles = new Map<SingleName, HeaderNode>();
+  const others: HeaderNode[] = [];
   for (const header of headers) {
     const name = SINGLE.find((single) => single === header.name);
     if (name === undefined) others.push(header);
@@ -70,14 +49,14 @@ export function readHeaders(headers: readonly RawHeader[]): HeadersResult {
   }
   const read = <Value>(
     name: SingleName,
-    reader: (header: RawHeader) => Outcome<Value, ChartProblem>,
+    reader: (header: HeaderNode) => Outcome<Value, ChartProblem>,
   ): Value | null => {
     const header = singles.get(name);
     if (header === undefined) {
-      if (name !== 'tempo' && name !== 'pickup') problems.push(missing(name, others));
+      problems.push(...misspelt(name, others));
       return null;
     }
-    const outcome = header.value === '' ? failure(empty(header)) : reader(header);
+    const outcome = header.value === '' ? failure(empty(header, name)) : reader(header);
     if (outcome.ok) return outcome.value;
     problems.push(...outcome.problems);
     return null;
@@ -86,6 +65,7 @@ export function readHeaders(headers: readonly RawHeader[]): HeadersResult {
     title: read('title', (header) => success(header.value)),
     key: read('key', readKey),
     meter: read('meter', readMeter),
+    meterGiven: singles.has('meter'),
     tempoBpm: read('tempo', readTempo),
     pickup: read('pickup', success),
     others: others.map(({ name, value }) => ({ name, value })),
@@ -94,24 +74,35 @@ export function readHeaders(headers: readonly RawHeader[]): HeadersResult {
 }
 
 function valueProblem(
-  header: RawHeader,
+  header: HeaderNode,
   code: ChartProblemCode,
   expected: string,
   suggestion: string | null,
 ): ChartProblem {
-  const place = { line: header.line, column: header.valueColumn };
-  return chartProblem(code, place, header.value, expected, suggestion);
+  return chartProblem(
+    code,
+    valuePlace(header),
+    header.value,
+    expected,
+    valueFix(header, suggestion),
+  );
 }
 
-function empty(header: RawHeader): ChartProblem {
-  const read = `${header.name}:`;
-  return {
-    ...valueProblem(header, 'emptyHeader', EXPECTED[header.name as SingleName], null),
-    read,
-  };
+/** Where the value of a header stands. */
+export function valuePlace({ line, valueColumn }: HeaderNode): { line: number; column: number } {
+  return { line, column: valueColumn };
 }
 
-function duplicate(header: RawHeader, name: SingleName): ChartProblem {
+/** The fix that gives a header another value. */
+export function valueFix(header: HeaderNode, value: string | null): QuickFix | null {
+  return value === null ? null : replace({ from: header.valueFrom, text: header.value }, value);
+}
+
+function empty(header: HeaderNode, name: SingleName): ChartProblem {
+  return chartProblem('emptyHeader', valuePlace(header), `${name}:`, EXPECTED[name]);
+}
+
+function duplicate(header: HeaderNode, name: SingleName): ChartProblem {
   const read = `${name}: ${header.value}`;
   return chartProblem('duplicateHeader', header, read, `one ${name} line only`);
 }
@@ -124,27 +115,32 @@ const EXPECTED: Readonly<Record<SingleName, string>> = {
   pickup: 'a line such as pickup: 1 or pickup: 3/8',
 };
 
-/** What must be there. */
-type NeededName = Exclude<SingleName, 'tempo' | 'pickup'>;
-
-const MISSING: Readonly<Record<NeededName, ChartProblemCode>> = {
-  title: 'missingTitle',
-  key: 'missingKey',
-  meter: 'missingMeter',
+/** Whether a value makes sense under a header: without it a line is no slip for a header that may be missing. */
+const MAKES_SENSE: Readonly<Record<SingleName, (value: string) => boolean>> = {
+  title: (value) => value !== '',
+  key: (value) => parseKeyText(value).ok,
+  meter: (value) => parseMeter(value) !== null,
+  tempo: (value) => parseTempo(value) !== null,
+  pickup: () => false,
 };
 
-/** A misspelt name is the usual cause; then the problem stands at that line. */
-function missing(name: NeededName, others: readonly RawHeader[]): ChartProblem {
-  const slip = others.find((header) => nearestWordAnyCase(header.name, [name]) !== null);
-  if (slip === undefined) {
-    return chartProblem(MISSING[name], { line: 1, column: 1 }, `no ${name}`, EXPECTED[name]);
+/** The header is missing: perhaps it stands there under a misspelt name. A chart may lack all but its title. */
+function misspelt(name: SingleName, others: readonly HeaderNode[]): readonly ChartProblem[] {
+  const slip = others.find(
+    (header) => nearestWordAnyCase(header.name, [name]) !== null && MAKES_SENSE[name](header.value),
+  );
+  if (slip !== undefined) {
+    const fix = {
+      ...{ from: slip.from, to: slip.to, insert: name, words: `${name}: ${slip.value}` },
+    };
+    return [chartProblem('misspeltHeader', slip, slip.name, EXPECTED[name], fix)];
   }
-  const suggestion = `${name}: ${slip.value}`;
-  return chartProblem(MISSING[name], slip, slip.name, EXPECTED[name], suggestion);
+  if (name !== 'title') return [];
+  return [chartProblem('missingTitle', { line: 1, column: 1 }, 'no title', EXPECTED.title)];
 }
 
 /** Problem: `unknownKey`. */
-function readKey(header: RawHeader): Outcome<Key, ChartProblem> {
+function readKey(header: HeaderNode): Outcome<Key, ChartProblem> {
   const key = parseKeyText(header.value);
   if (key.ok) return key;
   return failure(
@@ -154,23 +150,29 @@ function readKey(header: RawHeader): Outcome<Key, ChartProblem> {
   );
 }
 
-function readMeter(header: RawHeader): Outcome<Meter, ChartProblem> {
+/** Problem: `unknownMeter`. */
+function readMeter(header: HeaderNode): Outcome<Meter, ChartProblem> {
   const meter = parseMeter(header.value);
   if (meter !== null) return success(meter);
-  const names = METERS.map(formatMeter);
-  const compact = header.value.slice(0, 40).replace(/\s/gu, '');
-  const near = names.includes(compact) ? compact : nearestWordAnyCase(compact, names);
-  return failure(valueProblem(header, 'unknownMeter', `one of ${names.join(', ')}`, near));
+  const expected = `one of ${METERS.map(formatMeter).join(', ')}`;
+  return failure(valueProblem(header, 'unknownMeter', expected, nearestMeter(header.value)));
 }
 
-/** Reads beats per minute, whole or with a decimal point. Problem: `unknownTempo`. */
-function readTempo(header: RawHeader): Outcome<number, ChartProblem> {
+/** Beats per minute, whole or with a decimal point; null for anything else, or out of range. */
+function parseTempo(text: string): number | null {
   const { lowest, highest } = TEMPO_RANGE_BPM;
-  const tempo = /^[0-9]{1,4}(?:\.[0-9]{1,4})?$/u.test(header.value) ? Number(header.value) : null;
-  if (tempo !== null && tempo >= lowest && tempo <= highest) return success(tempo);
+  const tempo = /^[0-9]{1,4}(?:\.[0-9]{1,4})?$/u.test(text) ? Number(text) : null;
+  return tempo !== null && tempo >= lowest && tempo <= highest ? tempo : null;
+}
+
+/** Problem: `unknownTempo`, for words around a number with the number alone as the suggestion. */
+function readTempo(header: HeaderNode): Outcome<number, ChartProblem> {
+  const { lowest, highest } = TEMPO_RANGE_BPM;
+  const tempo = parseTempo(header.value);
+  if (tempo !== null) return success(tempo);
   const expected = `beats per minute from ${lowest} to ${highest}, the number alone`;
-  const digits = Number(/[0-9]{1,4}/u.exec(header.value)?.[0] ?? '0');
-  const suggestion =
-    tempo === null && digits >= lowest && digits <= highest ? String(digits) : null;
+  const digits = /[0-9]{1,4}/u.exec(header.value)?.[0] ?? '';
+  const isNumber = /^[0-9]+(?:\.[0-9]+)?$/u.test(header.value);
+  const suggestion = !isNumber && parseTempo(digits) !== null ? String(Number(digits)) : null;
   return failure(valueProblem(header, 'unknownTempo', expected, suggestion));
 }

@@ -8,11 +8,14 @@ import type { PaletteColour } from '../theory/choice/colour.ts';
 import type { ChordSymbol } from '../theory/chord-symbol.ts';
 import type { Key } from '../theory/key.ts';
 import type { Palette } from '../theory/palette.ts';
+import type { Jump } from './form-marks.ts';
 
 /** A meter by its two figures as written: 12 and 8 for 12/8. How its bars are counted is in `meter.ts`. */
 export interface Meter {
   readonly count: number;
-  readonly unit: 4 | 8;
+  readonly unit: 2 | 4 | 8;
+  /** How the eighths are grouped, of meters that beat in eighths (5/8, 7/8) alone; their sum is `count`. */
+  readonly groups?: readonly number[];
 }
 
 /** A palette as the chart's writer named it: the text between `<` and `>`, trimmed, and what it was read as. */
@@ -23,9 +26,9 @@ export interface GivenPalette {
 
 /** One chord placed on beats of a written bar; `symbol` null is `N.C.`. */
 export interface WrittenChord {
-  /** First beat, from 1. */
+  /** First beat, from 1; 2.5 is the second half of beat 2. */
   readonly beat: number;
-  /** Whole beats it lasts within its bar, at least 1. */
+  /** Beats it lasts within its bar, in halves, at least one half. */
   readonly beats: number;
   readonly symbol: ChordSymbol | null;
   readonly given: GivenPalette | null;
@@ -42,11 +45,23 @@ export interface WrittenBar {
   readonly meter: Meter;
   readonly repeatStart: boolean;
   readonly repeatEnd: boolean;
-  /** Number of the ending that begins with this bar (1, 2 …), or null. */
-  readonly ending: number | null;
+  /** The times through, from 1, for which the ending that begins with this bar is played; empty: none begins. */
+  readonly endings: readonly number[];
   /** A double bar line follows. */
   readonly doubleAfter: boolean;
+  /** A place to come to, before this bar: the segno, or the coda itself. */
+  readonly startMark: StartMark | null;
+  /** A place to leave from, after this bar. */
+  readonly endMark: EndMark | null;
 }
+
+export type StartMark = 'segno' | 'coda';
+
+/** `toCoda` is written `(coda)` too: the first of a chart is left for the second. */
+export type EndMark =
+  | { readonly kind: 'toCoda' }
+  | { readonly kind: 'fine' }
+  | { readonly kind: 'jump'; readonly jump: Jump };
 
 export interface Section {
   /** The name in brackets, or null for bars before the first bracket. */
@@ -83,7 +98,11 @@ export interface HeaderLine {
 export interface Chart {
   readonly title: string;
   readonly key: Key;
+  /** False when the chart names no key: then it is estimated from the chords. */
+  readonly keyGiven: boolean;
   readonly meter: Meter;
+  /** False when the chart names no meter: then it is 4/4. */
+  readonly meterGiven: boolean;
   /** Beats of the meter's beat unit per minute, or null when the chart names none. */
   readonly tempoBpm: number | null;
   readonly pickup: WrittenPickup | null;
@@ -110,7 +129,7 @@ export interface AlternativePalette extends ChosenPalette {
 
 /** One chord of the unrolled form. `symbol` null is `N.C.`: no palette, nothing there is outside. */
 export interface FormChord {
-  /** First beat in its bar, from 1. */
+  /** First beat in its bar, from 1; 2.5 is the second half of beat 2. */
   readonly beat: number;
   readonly beats: number;
   readonly symbol: ChordSymbol | null;
@@ -123,6 +142,8 @@ export interface FormBar {
   /** From 1, through the unrolled form. */
   readonly bar: number;
   readonly section: string | null;
+  /** True where another section begins than that of the bar before, which may have the same name. */
+  readonly beginsSection: boolean;
   readonly meter: Meter;
   readonly chords: readonly FormChord[];
 }

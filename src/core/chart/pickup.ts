@@ -6,23 +6,19 @@
 import { nearestWordAnyCase } from '../nearest-word.ts';
 import { readContent } from './content.ts';
 import { formatContent } from './format-content.ts';
-import type { RawHeader } from './headers.ts';
-import type { ContentToken } from './line-items.ts';
-import { beatsPerBar, formatMeter, isCompound } from './meter.ts';
+import { valueFix, valuePlace } from './headers.ts';
+import { beatsPerBar, eighthsPerBeat, formatMeter, isCompound } from './meter.ts';
 import type { Chart, FormPickup, Meter, WrittenPickup } from './model.ts';
-import { type ChartProblem, chartProblem } from './problems.ts';
-import { tokenize } from './tokens.ts';
+import { type ChartProblem, chartProblem, type QuickFix } from './problems.ts';
+import type { HeaderNode } from './syntax/lines.ts';
+import { tokenizeBars } from './syntax/tokens.ts';
+import type { ContentToken } from './syntax/tree.ts';
 
 /** The name of the header line. */
 export const PICKUP_HEADER = 'pickup';
 
 /** The number of the short bar that a pickup is, where bars are numbered from 1. */
 export const PICKUP_BAR = 0;
-
-/** Eighth notes in a beat: 2, or 3 in a compound meter. */
-export function eighthsPerBeat(meter: Meter): 2 | 3 {
-  return isCompound(meter) ? 3 : 2;
-}
 
 /** The meter of bar 1, which a chart's header need not have: a change may stand before the first bar. */
 export function firstMeter({ sections, meter }: Pick<Chart, 'sections' | 'meter'>): Meter {
@@ -34,10 +30,14 @@ export function longestPickup(meter: Meter): number {
   return beatsPerBar(meter) * eighthsPerBeat(meter) - 1;
 }
 
-/** The short bar of whole beats that ends in the bar line: 1/4 for a pickup of one eighth before a bar of 4/4. */
+/**
+ * The short bar of whole beats that ends in the bar line: 1/4 for a pickup of one eighth before a bar of 4/4. One before a bar that
+ * beats in eighths has them in one group.
+ */
 export function pickupMeter(eighths: number, meter: Meter): Meter {
   const beats = Math.ceil(eighths / eighthsPerBeat(meter));
-  return { count: isCompound(meter) ? beats * 3 : beats, unit: meter.unit };
+  const count = isCompound(meter) ? beats * 3 : beats;
+  return { count, unit: meter.unit, ...(meter.groups === undefined ? {} : { groups: [count] }) };
 }
 
 /** Beats of that short bar, less than one, that lie before the pickup begins. */
@@ -77,18 +77,30 @@ export interface PickupResult {
  * `1/4`), then the chords in it, if any, which share its beats as those of a bar do; the first beat may be a part of one.
  * Problems: `unknownPickup` at the length, and those of the chords.
  */
-export function readPickup(header: RawHeader, meter: Meter): PickupResult {
-  const { line, value, valueColumn } = header;
-  const text = ' '.repeat(valueColumn - 1) + value;
-  const [first, ...rest] = tokenize({ line, text, comment: null }, valueColumn);
-  const place = { line, column: valueColumn };
+export function readPickup(header: HeaderNode, meter: Meter): PickupResult {
+  return readValue(header, meter, true);
+}
+
+/** A value is offered as a fix when it is one that reads. */
+function readValue(header: HeaderNode, meter: Meter, offersFix: boolean): PickupResult {
+  const { value } = header;
+  const place = valuePlace(header);
+  const fixOf = (nearest: string): QuickFix | null => {
+    if (!offersFix) return null;
+    const { problems } = readValue({ ...header, value: nearest }, meter, false);
+    const isKnown = problems.every(({ code }) => code !== 'unknownPickup');
+    return isKnown ? valueFix(header, nearest) : null;
+  };
+  const [first, ...rest] = tokenizeBars({ ...place, from: header.valueFrom, text: value }).filter(
+    ({ kind }) => kind !== 'space',
+  );
   const isAlone = first?.kind === 'word' && !UNIT.test(rest[0]?.text ?? '');
   const eighths = isAlone ? readLength(first.text, meter) : null;
   if (eighths === null || eighths < 1 || eighths > longestPickup(meter)) {
-    const nearest = nearestValue(value, eighths, meter);
+    const fix = fixOf(nearestValue(value, eighths, meter));
     return {
       pickup: null,
-      problems: [chartProblem('unknownPickup', place, value, lengthsOf(meter), nearest)],
+      problems: [chartProblem('unknownPickup', place, value, lengthsOf(meter), fix)],
     };
   }
   const tokens = rest.filter(isContent);
@@ -99,30 +111,30 @@ export function readPickup(header: RawHeader, meter: Meter): PickupResult {
     const expected = 'after the length chords alone, such as 2 Dm7 G7';
     return {
       pickup: null,
-      problems: [chartProblem('unknownPickup', place, value, expected, nearest)],
+      problems: [chartProblem('unknownPickup', place, value, expected, fixOf(nearest))],
     };
   }
   if (tokens.length === 0) return { pickup: { eighths, chords: [] }, problems: [] };
   const short = pickupMeter(eighths, meter);
-  const bar = { ...NO_SIGNS, place: tokens[0] ?? place, tokens };
+  const bar = { place: tokens[0] ?? place, tokens };
   const { content, problems } = readContent(bar, short);
+  const chords = content?.kind === 'chords' ? content.chords : [];
+  const expected = chordsOf(beatsPerBar(short));
+  const begins = 1 + pickupBeatsBefore(eighths, meter);
+  if (chords.some(({ beat, beats }) => beat + beats <= begins)) {
+    const read = tokens.map(({ text }) => text).join(' ');
+    return {
+      pickup: null,
+      problems: [chartProblem('beatsDoNotFit', bar.place, read, expected)],
+    };
+  }
   return {
-    pickup: content?.kind === 'chords' ? { eighths, chords: content.chords } : null,
+    pickup: content?.kind === 'chords' ? { eighths, chords } : null,
     problems: problems.map((problem) =>
-      problem.code === 'beatsDoNotFit'
-        ? { ...problem, expected: chordsOf(beatsPerBar(short)) }
-        : problem,
+      problem.code === 'beatsDoNotFit' ? { ...problem, expected } : problem,
     ),
   };
 }
-
-const NO_SIGNS = {
-  repeatStart: null,
-  repeatEnd: null,
-  ending: null,
-  doubleAfter: false,
-  meterChange: null,
-} as const;
 
 function isContent(token: { readonly kind: string }): token is ContentToken {
   return token.kind === 'word' || token.kind === 'palette';
@@ -131,7 +143,7 @@ function isContent(token: { readonly kind: string }): token is ContentToken {
 function chordsOf(beats: number): string {
   return beats === 1
     ? 'one chord, for this pickup has no more than a beat'
-    : `at most ${beats} chords, or ${beats} chords and /, one for each beat of the pickup`;
+    : `at most ${beats} chords, or ${beats} chords and /, one for each beat of the pickup, or twice as many`;
 }
 
 /** A length in eighths, which may be none a pickup can have; null for what is no number of them. */

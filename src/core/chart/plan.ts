@@ -1,15 +1,15 @@
 /** A further plan laid against the form of `plain`: as many bars, and no form of its own. */
 
 import type { TextPlace } from '../problem.ts';
-import type { RawBar, RawBlock } from './block.ts';
+import { formatFormMark, isSameMark } from './form-marks.ts';
 import { formatMeter, isSameMeter } from './meter.ts';
 import type { Meter } from './model.ts';
 import { type ChartProblem, chartProblem, shorten } from './problems.ts';
+import type { BarNode, BlockNode, MarkNode } from './syntax/tree.ts';
 
 /** The bars of `plain` as a plan must match them: parallel arrays. */
 export interface PlainForm {
-  readonly block: RawBlock;
-  readonly bars: readonly RawBar[];
+  readonly block: BlockNode;
   /** Meter in force in each bar; null where it was not understood. */
   readonly meters: readonly (Meter | null)[];
 }
@@ -17,23 +17,25 @@ export interface PlainForm {
 /**
  * Checks what a plan writes of the form against the chart's. Section names, repeat signs and meter changes may be
  * left out; those that are written must stand where the chart has them.
- * Problems: `planLength` at the plan's name, or `planSection`, `planRepeat`, `planMeter` at the sign.
+ * Problems: `planLength` at the plan's name, or `planSection`, `planRepeat`, `planMark`, `planMeter` at the sign.
  */
 export function checkPlanForm(
-  plan: RawBlock,
+  plan: BlockNode,
   plain: PlainForm,
   name: TextPlace & { readonly name: string },
 ): readonly ChartProblem[] {
-  const bars = plan.sections.flatMap((section) => section.bars);
+  const { bars } = plan;
+  const plainBars = plain.block.bars;
   if (!plan.countable || !plain.block.countable) return [];
-  if (bars.length !== plain.bars.length) {
+  if (bars.length !== plainBars.length) {
     const read = `${count(bars.length)} in plan ${name.name}`;
-    const expected = `${count(plain.bars.length)}, as in the chart`;
+    const expected = `${count(plainBars.length)}, as in the chart`;
     return [chartProblem('planLength', name, read, expected)];
   }
   return [
     ...checkSections(plan, plain.block),
-    ...bars.flatMap((bar, index) => checkSigns(bar, plain.bars[index], plain.meters[index])),
+    ...checkMarks(plan.marks, plain.block.marks),
+    ...bars.flatMap((bar, index) => checkSigns(bar, plainBars[index], plain.meters[index])),
   ];
 }
 
@@ -41,7 +43,7 @@ function count(bars: number): string {
   return bars === 1 ? '1 bar' : `${bars} bars`;
 }
 
-function checkSections(plan: RawBlock, plain: RawBlock): readonly ChartProblem[] {
+function checkSections(plan: BlockNode, plain: BlockNode): readonly ChartProblem[] {
   const starts = sectionStarts(plain);
   return sectionStartList(plan).flatMap(({ name, place, bar }) => {
     if (name === null || starts.get(bar) === name) return [];
@@ -54,12 +56,12 @@ function checkSections(plan: RawBlock, plain: RawBlock): readonly ChartProblem[]
   });
 }
 
-function sectionStarts(block: RawBlock): ReadonlyMap<number, string | null> {
+function sectionStarts(block: BlockNode): ReadonlyMap<number, string | null> {
   return new Map(sectionStartList(block).map(({ bar, name }) => [bar, name]));
 }
 
 function sectionStartList(
-  block: RawBlock,
+  block: BlockNode,
 ): readonly { readonly name: string | null; readonly place: TextPlace; readonly bar: number }[] {
   let bar = 1;
   return block.sections.map(({ name, place, bars }) => {
@@ -70,8 +72,8 @@ function sectionStartList(
 }
 
 function checkSigns(
-  bar: RawBar,
-  plain: RawBar | undefined,
+  bar: BarNode,
+  plain: BarNode | undefined,
   meter: Meter | null | undefined,
 ): readonly ChartProblem[] {
   const problems: ChartProblem[] = [];
@@ -82,9 +84,10 @@ function checkSigns(
   };
   compare(bar.repeatStart, plain?.repeatStart ?? null, '|:');
   compare(bar.repeatEnd, plain?.repeatEnd ?? null, ':|');
-  if (bar.ending !== null && bar.ending.number !== plain?.ending?.number) {
-    problems.push(chartProblem('planRepeat', bar.ending.place, `|${bar.ending.number}`, expected));
+  if (bar.ending !== null && bar.ending.text !== plain?.ending?.text) {
+    problems.push(chartProblem('planRepeat', bar.ending, bar.ending.text, expected));
   }
+  problems.push(...checkMarks(bar.marks, plain?.marks ?? []));
   const change = bar.meterChange;
   if (change !== null && change.meter !== null && meter && !isSameMeter(change.meter, meter)) {
     const read = `(${formatMeter(change.meter)})`;
@@ -92,4 +95,15 @@ function checkSigns(
     problems.push(chartProblem('planMeter', change.place, read, wanted));
   }
   return problems;
+}
+
+function checkMarks(
+  marks: readonly MarkNode[],
+  plain: readonly MarkNode[],
+): readonly ChartProblem[] {
+  return marks.flatMap(({ mark, token }) => {
+    if (plain.some((other) => isSameMark(other.mark, mark))) return [];
+    const expected = 'the marks of the chart, or none';
+    return [chartProblem('planMark', token, `(${formatFormMark(mark)})`, expected)];
+  });
 }

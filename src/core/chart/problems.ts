@@ -1,6 +1,7 @@
 /** Everything that can be wrong with chart text. Sentences are in `sentences.ts`. */
 
 import type { TextPlace, TextProblem } from '../problem.ts';
+import type { TextEdit } from './text-edit.ts';
 
 export const CHART_PROBLEM_CODES = [
   // the text as a whole
@@ -11,8 +12,7 @@ export const CHART_PROBLEM_CODES = [
   'noBars',
   // headers
   'missingTitle',
-  'missingKey',
-  'missingMeter',
+  'misspeltHeader',
   'emptyHeader',
   'duplicateHeader',
   'headerAfterBars',
@@ -34,6 +34,11 @@ export const CHART_PROBLEM_CODES = [
   'endingOutsideRepeat',
   'endingOutOfOrder',
   'endingNotClosed',
+  // marks of the form
+  'markInsideBar',
+  'markTwice',
+  'markWithoutTarget',
+  'markMisplaced',
   // what stands in a bar
   'emptyBar',
   'unknownChord',
@@ -57,12 +62,21 @@ export const CHART_PROBLEM_CODES = [
   'planLength',
   'planSection',
   'planRepeat',
+  'planMark',
   'planMeter',
 ] as const;
 
 export type ChartProblemCode = (typeof CHART_PROBLEM_CODES)[number];
 
-export type ChartProblem = TextProblem<ChartProblemCode>;
+/** A change of the text that removes a problem, though it may uncover another, and how it is named to the player. */
+export interface QuickFix extends TextEdit {
+  readonly words: string;
+}
+
+/** `suggestion` is what the quick fix is named by; where there is one there is the other. */
+export interface ChartProblem extends TextProblem<ChartProblemCode> {
+  readonly fix: TextEdit | null;
+}
 
 /** What was read is shown up to this length. */
 const MAX_READ_LENGTH = 60;
@@ -73,19 +87,30 @@ const MAX_SUGGESTION_LENGTH = 200;
 /** A problem at a place; long text that was read is cut, so that it can be shown. */
 export function chartProblem(
   code: ChartProblemCode,
-  place: TextPlace,
+  { line, column }: TextPlace,
   read: string,
   expected: string,
-  suggestion: string | null = null,
+  fix: QuickFix | null = null,
 ): ChartProblem {
+  const fitting = fix === null || fix.words.length > MAX_SUGGESTION_LENGTH ? null : fix;
   return {
-    code,
-    line: place.line,
-    column: place.column,
-    read: shorten(read),
-    expected,
-    suggestion: (suggestion ?? '').length > MAX_SUGGESTION_LENGTH ? null : suggestion,
+    ...{ code, line, column, read: shorten(read), expected },
+    suggestion: fitting?.words ?? null,
+    fix: fitting === null ? null : { from: fitting.from, to: fitting.to, insert: fitting.insert },
   };
+}
+
+/** The fix that puts other words in the place of what stands there. */
+export function replace(
+  { from, text }: { readonly from: number; readonly text: string },
+  words: string,
+): QuickFix {
+  return { from, to: from + text.length, insert: words, words };
+}
+
+/** The fix that puts in what is missing at an offset. */
+export function insertAt(offset: number, insert: string): QuickFix {
+  return { from: offset, to: offset, insert, words: insert.trim() };
 }
 
 /** Adds problems to a list. A loop: spreading a hundred thousand of them into one call would overflow the stack. */

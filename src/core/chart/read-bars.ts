@@ -1,22 +1,23 @@
 /** Raw bars read in their meters: what stands in each, and whether every `%` has a bar to repeat. */
 
-import type { RawBar } from './block.ts';
 import { readContent, rememberingReader } from './content.ts';
 import { isSameMeter } from './meter.ts';
 import type { BarContent, Meter } from './model.ts';
 import { addProblems, type ChartProblem, chartProblem } from './problems.ts';
+import type { BarNode } from './syntax/tree.ts';
 
 /** Most problems listed; beyond it one more says so. A text that wrong is better looked at whole. */
 export const MAX_CHART_PROBLEMS = 500;
 
 export interface ReadBars {
-  readonly contents: readonly BarContent[];
+  /** One for each bar, null where it was not understood. */
+  readonly contents: readonly (BarContent | null)[];
   readonly problems: readonly ChartProblem[];
 }
 
 /** The meter of each bar: that of the header until a change, then that of the change. */
 export function metersInForce(
-  bars: readonly RawBar[],
+  bars: readonly BarNode[],
   start: Meter | null,
 ): readonly (Meter | null)[] {
   let meter = start;
@@ -27,23 +28,30 @@ export function metersInForce(
 }
 
 /** Stops reading when there are more problems than are listed anyway. */
-export function readContents(bars: readonly RawBar[], meters: readonly (Meter | null)[]): ReadBars {
-  const contents: BarContent[] = [];
+export function readContents(
+  bars: readonly BarNode[],
+  meters: readonly (Meter | null)[],
+): ReadBars {
+  const contents: (BarContent | null)[] = [];
   const problems: ChartProblem[] = [];
   const reader = rememberingReader();
   for (const [index, bar] of bars.entries()) {
     if (problems.length > MAX_CHART_PROBLEMS) break;
     const read = readContent(bar, meters[index] ?? null, reader);
     addProblems(problems, read.problems);
-    if (read.content !== null) contents.push(read.content);
+    contents.push(read.content);
   }
   return { contents, problems };
 }
 
-/** In `plain`, `%` needs a bar before it that is the same whichever way the bar is reached, and of its meter. */
+/**
+ * In `plain`, `%` needs a bar before it that is the same whichever way the bar is reached, and of its meter. `entered` are the
+ * bars that are reached from elsewhere too.
+ */
 export function checkSames(
-  bars: readonly RawBar[],
+  bars: readonly BarNode[],
   meters: readonly (Meter | null)[],
+  entered: ReadonlySet<number>,
 ): readonly ChartProblem[] {
   return bars.flatMap((bar, index) => {
     if (bar.tokens[0]?.text !== '%') return [];
@@ -51,9 +59,9 @@ export function checkSames(
     if (index === 0) {
       return [chartProblem('sameWithoutBar', bar.place, '%', 'chords in the first bar')];
     }
-    if (bar.repeatStart !== null || (bar.ending?.number ?? 1) > 1) {
+    if (entered.has(index)) {
       const expected =
-        'the chords written out; after a repeat sign it is not plain which bar % repeats';
+        'the chords written out; after a sign that is jumped to it is not plain which bar % repeats';
       return [chartProblem('sameAfterRepeat', bar.place, '%', expected)];
     }
     if (meter && before && !isSameMeter(meter, before)) {

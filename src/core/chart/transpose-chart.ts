@@ -164,6 +164,8 @@ function moveChart(chart: Chart, by: Interval): Chart {
   return {
     ...chart,
     key,
+    // From an estimate on, whoever moves the chart says where to.
+    keyGiven: true,
     pickup: chart.pickup && {
       ...chart.pickup,
       chords: chart.pickup.chords.map((chord) => moveChord(chord, by, key)),

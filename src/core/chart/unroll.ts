@@ -7,6 +7,7 @@ import type { Key } from '../theory/key.ts';
 import { type Palette, paletteMask } from '../theory/palette.ts';
 import { PLAIN } from '../words.ts';
 import { ALONE, type ChordContext, chordContexts, chordContextsOnce } from './chord-context.ts';
+import { eighthsPerBeat } from './meter.ts';
 import type {
   AlternativePalette,
   BarContent,
@@ -21,7 +22,7 @@ import type {
   WrittenChord,
   WrittenPickup,
 } from './model.ts';
-import { eighthsPerBeat, firstMeter, pickupMeter } from './pickup.ts';
+import { firstMeter, pickupMeter } from './pickup.ts';
 import { playOrder } from './play-order.ts';
 import { shorten } from './problems.ts';
 
@@ -55,9 +56,10 @@ function layForm(chart: Chart, planName: string, orderOf: BarOrder): Outcome<For
   const contexts = chordContexts(bars.flatMap(({ chords }) => chords.map(({ symbol }) => symbol)));
   const choose = chooser(chart.key);
   let index = 0;
-  const formBars: FormBar[] = bars.map(({ section, meter, chords }, barIndex) => ({
+  const formBars: FormBar[] = bars.map(({ section, beginsSection, meter, chords }, barIndex) => ({
     bar: barIndex + 1,
     section,
+    beginsSection,
     meter,
     chords: chords.map((chord) => choose(chord, contexts[index++] ?? ALONE)),
   }));
@@ -133,6 +135,7 @@ function unknownPlan(chart: Chart, planName: string): UnrollProblem {
 
 export interface LaidBar {
   readonly section: string | null;
+  readonly beginsSection: boolean;
   readonly meter: WrittenBar['meter'];
   readonly chords: readonly WrittenChord[];
 }
@@ -143,15 +146,21 @@ function layOut(
   planBars: readonly BarContent[],
   orderOf: BarOrder,
 ): readonly LaidBar[] {
-  const written = chart.sections.flatMap(({ name, bars }) => bars.map((bar) => ({ ...bar, name })));
+  const written = chart.sections.flatMap((section) =>
+    section.bars.map((bar) => ({ ...bar, section })),
+  );
   let before: readonly WrittenChord[] = [];
   const laid = written.map((bar, index) => {
     if (bar.content.kind === 'chords') before = bar.content.chords;
     const own = planBars[index];
     const chords = own?.kind === 'chords' ? own.chords : before;
-    return { section: bar.name, meter: bar.meter, chords };
+    return { section: bar.section, meter: bar.meter, chords };
   });
-  return orderOf(written).flatMap((index) => laid[index] ?? []);
+  const played = orderOf(written).flatMap((index) => laid[index] ?? []);
+  return played.map(({ section, meter, chords }, index) => ({
+    ...{ section: section.name, meter, chords },
+    beginsSection: section !== played[index - 1]?.section,
+  }));
 }
 
 /** Chooses palettes, remembering what was chosen for the same chord among the same others. */

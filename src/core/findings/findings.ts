@@ -1,5 +1,6 @@
 /** What a report found, as paragraphs: changes, notes outside, intervals, gaps, extras, timing, left hand. */
 
+import { parseMeter, quartersPerBeat } from '../chart/index.ts';
 import type { Report, ReportSlot } from '../grading/index.ts';
 import { counted, ms, percent, placeOf } from './places.ts';
 
@@ -152,12 +153,24 @@ function driftWords(slopeMsPerBar: number): string {
   return slopeMsPerBar > 0 ? `drags ${size} per bar` : `rushes ${size} per bar`;
 }
 
+/** Lengths in twelfths of a quarter by name. */
 const VALUE_NAMES = new Map([
-  ['3', 'sixteenths'],
-  ['4', 'triplet eighths'],
-  ['6', 'eighths'],
-  ['12', 'quarters'],
+  [2, 'triplet sixteenths'],
+  [3, 'sixteenths'],
+  [4, 'triplet eighths'],
+  [6, 'eighths'],
+  [8, 'triplet quarters'],
+  [12, 'quarters'],
+  [18, 'dotted quarters'],
+  [24, 'halves'],
 ]);
+
+/** A length in twelfths of a beat by its name in this meter. */
+function valueName(twelfths: string, meter: string): string {
+  const read = parseMeter(meter);
+  const quarters = read === null ? 1 : quartersPerBeat(read);
+  return VALUE_NAMES.get(Number(twelfths) * quarters) ?? `${twelfths}/12 of a beat`;
+}
 
 function rhythm(report: Report): Paragraph {
   const { rhythm: used } = report.summary;
@@ -165,9 +178,7 @@ function rhythm(report: Report): Paragraph {
   const shares = Object.entries(used.values)
     .sort(([, a], [, b]) => b - a)
     .slice(0, 4)
-    .map(
-      ([value, share]) => `${VALUE_NAMES.get(value) ?? `${value}/12 of a beat`} ${percent(share)}`,
-    );
+    .map(([value, share]) => `${valueName(value, report.meter)} ${percent(share)}`);
   const off =
     used.syncopation === null ? '' : `, ${percent(used.syncopation)} of off-beat notes held over`;
   return {

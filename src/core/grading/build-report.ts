@@ -1,6 +1,6 @@
 /** The report, built from what the grader has written down. Field for field the list in `grading.md`. */
 
-import { formatMeter, isCompound } from '../chart/index.ts';
+import { formatMeter } from '../chart/index.ts';
 import type { BeatClock } from '../grid/beat-clock.ts';
 import { openingTempoBpm } from '../grid/beat-clock.ts';
 import { defaultSlotsPerBeat } from '../grid/index.ts';
@@ -284,7 +284,7 @@ function summarise(
   if (!free) return summary;
   return {
     ...summary,
-    rhythm: summariseRhythm(line, durationMs, clock, isCompound(form.meter)),
+    rhythm: summariseRhythm(line, durationMs, clock, form.meter),
   };
 }
 

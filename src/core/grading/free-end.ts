@@ -7,8 +7,8 @@ import type { LineReader } from './line-reader.ts';
 import { RESOLUTION_MS } from './resolution.ts';
 
 /**
- * A free line with a closing note. The cell of one begins half an eighth before the end of a chorus and ends half an eighth
- * after it. With a planned end the strike of its cell that is nearest to the end is the closing note: those before it are
+ * A free line with a closing note. The cell of one begins half an eighth before the end of a chorus, or in the middle of a last
+ * chord shorter than an eighth, and ends half an eighth after it. With a planned end the strike of its cell that is nearest to the end is the closing note: those before it are
  * notes of the line, what comes after it is not graded. Without one, a lone strike in such a cell with nothing after it is.
  */
 export function endFreeLine(
@@ -18,7 +18,11 @@ export function endFreeLine(
   choruses: number | null,
 ): LineReader {
   const beats = form.bars.reduce((sum, { meter }) => sum + beatsPerBar(meter), 0);
-  const before = halfEighthBeats(form.bars.at(-1)?.meter ?? form.meter);
+  // A last chord shorter than an eighth has its note before that.
+  const before = Math.min(
+    halfEighthBeats(form.bars.at(-1)?.meter ?? form.meter),
+    (form.bars.at(-1)?.chords.at(-1)?.beats ?? 1) / 2,
+  );
   const after = halfEighthBeats(form.bars[0]?.meter ?? form.meter);
   /** The strike that is the closing note unless more comes. */
   let closing: { readonly strike: Strike; readonly nominalMs: number } | null = null;

@@ -48,8 +48,7 @@ export function createFreeLine(
 
   function ordinalAt(beat: number): number {
     const chorus = Math.floor(beat / grid.beatsPerChorus);
-    const within = Math.floor(beat - chorus * grid.beatsPerChorus);
-    return chorus * course.chords.length + (grid.beats[within]?.chord ?? 0);
+    return chorus * course.chords.length + grid.chordAt(beat - chorus * grid.beatsPerChorus);
   }
 
   function isChange(ordinal: number): boolean {

@@ -5,6 +5,7 @@
 
 import type { Form } from '../chart/model.ts';
 import { createBeatClock } from '../grid/beat-clock.ts';
+import { formOnGrid } from '../grid/form-on-grid.ts';
 import { createKeyHold, type KeyHold } from '../take/durations.ts';
 import {
   MOST_SOURCES,
@@ -66,22 +67,17 @@ export function createGrader(
   let sources = gradedSources(takeSources, settings);
   const recordedBreaks: TakeBreak[] = [];
   const breaks = createBreakList();
-  const course = layCourse(form);
+  const isFree = complete.level === 'free';
+  const course = layCourse(isFree ? form : formOnGrid(form, complete.slotsPerBeat));
   const clock = createBeatClock(form, complete.tempo);
   const ledger = createLedger();
   /** A key of one keyboard is none of another's. */
   const holds: KeyHold[] = [];
   const leftHand: Onset[] = [];
 
-  const line =
-    complete.level === 'free'
-      ? endFreeLine(
-          createFreeLine(course, clock, complete, onEntry),
-          form,
-          clock,
-          complete.choruses,
-        )
-      : createSlotLine(course, clock, complete, onEntry);
+  const line = isFree
+    ? endFreeLine(createFreeLine(course, clock, complete, onEntry), form, clock, complete.choruses)
+    : createSlotLine(course, clock, complete, onEntry);
   let nowMs = Number.NEGATIVE_INFINITY;
   const durationMs = (noteId: number): number => {
     const hold = holds[noteId % MOST_SOURCES];

@@ -1,5 +1,6 @@
 /** The figures over a whole take: timing, the shape of the line, the use of rhythm at `free`. */
 
+import { isCompound, type Meter } from '../chart/index.ts';
 import type { BeatClock } from '../grid/beat-clock.ts';
 import { TWELFTHS } from './free-line.ts';
 import { chordAt, type GradedLine } from './graded-line.ts';
@@ -12,9 +13,18 @@ import { mean, median, slope, standardDeviation } from './statistics.ts';
 /** A silence this long in beats is a rest: shorter ones are articulation. Common practice, no source. */
 const LEAST_REST_BEATS = 0.5;
 
-/** Twelfths of a beat on which eighths, triplets and sixteenths lie, of a simple and of a compound beat. */
+/**
+ * Twelfths of a beat on which eighths, triplets and sixteenths lie, of a beat that is a quarter or an eighth, a dotted quarter, a
+ * half; the sixteenths of a half that are none of its twelfths left out.
+ */
 const SIMPLE_PLACES = [0, 3, 4, 6, 8, 9, 12];
 const COMPOUND_PLACES = [0, 2, 4, 6, 8, 10, 12];
+const HALF_PLACES = [0, 2, 3, 4, 6, 8, 9, 10, 12];
+
+function placesOf(meter: Meter): readonly number[] {
+  if (meter.unit === 2) return HALF_PLACES;
+  return isCompound(meter) ? COMPOUND_PLACES : SIMPLE_PLACES;
+}
 
 /**
  * How the onsets lay against the grid. Slope is in ms per bar, bars measured as shares of a chorus. The swing
@@ -105,7 +115,7 @@ export function summariseRhythm(
   { places, ledger }: GradedLine,
   durationMs: (noteId: number) => number,
   clock: BeatClock,
-  compound: boolean,
+  meter: Meter,
 ): RhythmSummary {
   const values = new Map<number, number>();
   const deviationsMs: number[] = [];
@@ -125,7 +135,7 @@ export function summariseRhythm(
     const beat = Math.floor(beatsIn);
     const onsetMs = onsetAt(ledger, index);
     const endMs = onsetMs + durationMs(ledger.noteId[index] ?? -1);
-    deviationsMs.push(nearestPlaceMs(onsetMs, beat, clock, compound));
+    deviationsMs.push(nearestPlaceMs(onsetMs, beat, clock, meter));
     if (lastEndMs !== null) {
       const twelfths = Math.round((beatsIn - lastBeatsIn) * TWELFTHS);
       values.set(twelfths, (values.get(twelfths) ?? 0) + 1);
@@ -148,13 +158,8 @@ export function summariseRhythm(
   };
 }
 
-function nearestPlaceMs(
-  onsetMs: number,
-  beat: number,
-  clock: BeatClock,
-  compound: boolean,
-): number {
-  const deviations = (compound ? COMPOUND_PLACES : SIMPLE_PLACES).map(
+function nearestPlaceMs(onsetMs: number, beat: number, clock: BeatClock, meter: Meter): number {
+  const deviations = placesOf(meter).map(
     (twelfth) => onsetMs - clock.timeMs(beat + twelfth / TWELFTHS),
   );
   return deviations.reduce((best, next) => (Math.abs(next) < Math.abs(best) ? next : best));

@@ -1,4 +1,5 @@
 export { type BeatClock, createBeatClock, openingTempoBpm } from './beat-clock.ts';
+export { formOnGrid } from './form-on-grid.ts';
 export {
   type BeatPlace,
   createSlotGrid,

@@ -1,19 +1,19 @@
 /** The metronome grid: which slots a form owes, where they lie in the bar and in time. */
 
-import { beatsPerBar, type Form, isCompound, type Meter } from '../chart/index.ts';
+import { beatsPerBar, eighthsPerBeat, type Form, type Meter } from '../chart/index.ts';
 import type { SlotsPerBeat } from '../words.ts';
 import type { BeatClock } from './beat-clock.ts';
 
-/** One beat of a chorus: its bar (index in the form, from 0), its count in the bar (from 1), the chord in force. */
+/** One beat of a chorus: its bar (index in the form, from 0), its count in the bar (from 1). */
 export interface BeatPlace {
   readonly barIndex: number;
   readonly beat: number;
-  /** Index of the chord among the chords of the chorus, from 0. */
-  readonly chord: number;
 }
 
 /** One slot of a chorus. */
 export interface SlotPlace extends BeatPlace {
+  /** Index of the chord in force among the chords of the chorus, from 0: one that begins on a half-beat is in force from its slot on. */
+  readonly chord: number;
   readonly sub: number;
   /** The beat through the chorus, from 0. */
   readonly beatInChorus: number;
@@ -29,15 +29,17 @@ export interface SlotGrid {
   readonly plannedSlots: number | null;
   readonly beats: readonly BeatPlace[];
   readonly slots: readonly SlotPlace[];
+  /** Index of the chord in force at a place of the chorus, in beats from its start. */
+  chordAt(beat: number): number;
   /** Nominal time of a slot, any whole number: −1 is the slot before the first downbeat. */
   timeMs(slot: number): number;
   /** Length of the beat a slot lies in, ms. */
   beatMs(slot: number): number;
 }
 
-/** Eighth notes per beat, the default grid: 2 in simple meters, 3 in compound ones. */
+/** Eighth notes per beat, the default grid: 2 in simple meters, 3 in compound ones, 4 in 2/2 and 3/2, 1 in 5/8 and 7/8. */
 export function defaultSlotsPerBeat(meter: Meter): SlotsPerBeat {
-  return isCompound(meter) ? 3 : 2;
+  return eighthsPerBeat(meter);
 }
 
 /** What shapes the grid: null slots per beat means eighth notes in every meter; null choruses means no end. */
@@ -52,15 +54,19 @@ export interface GridSettings {
 export function createSlotGrid(form: Form, clock: BeatClock, settings: GridSettings): SlotGrid {
   const beats: BeatPlace[] = [];
   const slots: SlotPlace[] = [];
-  let chord = -1;
+  const chordStarts: number[] = [];
+  const chordAt = (beat: number): number => lastNotAfter(chordStarts, beat);
   form.bars.forEach((bar, barIndex) => {
     const slotsInBeat = settings.slotsPerBeat ?? defaultSlotsPerBeat(bar.meter);
+    for (const chord of bar.chords) chordStarts.push(beats.length + chord.beat - 1);
     for (let beat = 1; beat <= beatsPerBar(bar.meter); beat++) {
-      if (bar.chords.some((placed) => placed.beat === beat)) chord++;
-      const place = { barIndex, beat, chord: Math.max(chord, 0) };
+      const place = { barIndex, beat };
+      const beatInChorus = beats.length;
       for (let sub = 0; sub < slotsInBeat; sub++) {
-        const fraction = slotFraction(sub, slotsInBeat, settings.swing);
-        slots.push({ ...place, sub, beatInChorus: beats.length, fraction, slotsInBeat });
+        const fraction = slotFraction(sub, slotsInBeat, settings.swing, bar.meter);
+        // Swing moves the slot, not its place among the chords.
+        const chord = chordAt(beatInChorus + sub / slotsInBeat);
+        slots.push({ ...place, chord, sub, beatInChorus, fraction, slotsInBeat });
       }
       beats.push(place);
     }
@@ -81,6 +87,7 @@ export function createSlotGrid(form: Form, clock: BeatClock, settings: GridSetti
     plannedSlots: settings.choruses === null ? null : settings.choruses * slotsPerChorus,
     beats,
     slots,
+    chordAt,
     timeMs(slot) {
       const at = place(slot);
       return at ? clock.timeMs(firstBeat(slot) + at.beatInChorus + at.fraction) : 0;
@@ -93,9 +100,32 @@ export function createSlotGrid(form: Form, clock: BeatClock, settings: GridSetti
 }
 
 /**
- * Where a slot lies in its beat: even, but with two slots the off-beat lies at r/(1+r) for swing ratio r.
- * Source: `grading.md`, "Time and grid".
+ * Where a slot lies in its beat: even, but of two eighths to a beat, or to half a beat that is a half note, the second lies at
+ * r/(1+r) for swing ratio r. Source: `grading.md`, "Time and grid".
  */
-export function slotFraction(sub: number, slotsInBeat: number, swing: number): number {
-  return slotsInBeat === 2 ? (sub * swing) / (1 + swing) : sub / slotsInBeat;
+export function slotFraction(
+  sub: number,
+  slotsInBeat: number,
+  swing: number,
+  { unit }: Pick<Meter, 'unit'>,
+): number {
+  const pairs = unit === 2 ? 2 : 1;
+  if (slotsInBeat !== 2 * pairs) return sub / slotsInBeat;
+  const within = ((sub % 2) * swing) / (1 + swing);
+  return (Math.floor(sub / 2) + within) / pairs;
+}
+
+/** A third of a beat and the like are not exact. */
+const EXACT = 1e-9;
+
+/** Index of the last of these, which ascend, that is not after a value; 0 when all are. */
+function lastNotAfter(starts: readonly number[], value: number): number {
+  let low = 0;
+  let high = starts.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if ((starts[middle] ?? 0) <= value + EXACT) low = middle;
+    else high = middle - 1;
+  }
+  return low;
 }

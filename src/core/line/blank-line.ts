@@ -3,7 +3,7 @@
 import type { Form } from '../chart/index.ts';
 import { type Course, layCourse } from '../grading/course.ts';
 import type { CompleteSettings } from '../grading/settings.ts';
-import { createBeatClock, createSlotGrid } from '../grid/index.ts';
+import { createBeatClock, createSlotGrid, formOnGrid } from '../grid/index.ts';
 import { failure, type Outcome, success } from '../problem.ts';
 import { type LineEntry, layEntries } from './legal/entries.ts';
 import { LAYOUT_TEMPO, type Onsets, rhythmOnsets, slotOnsets } from './onsets.ts';
@@ -46,7 +46,7 @@ export function blankLine(
   const wrong = checkWish(wish);
   if (wrong.length > 0) return failure(...wrong);
   if (form.bars.length === 0) return failure({ code: 'noBars' });
-  const course = layCourse(form);
+  const course = layCourse(makeRhythm === null ? formOnGrid(form, wish.slotsPerBeat) : form);
   const settings = settingsOfWish(wish, LAYOUT_TEMPO);
   const { slotsPerChorus } = createSlotGrid(form, createBeatClock(form, LAYOUT_TEMPO), settings);
   const rhythm = makeRhythm === null ? null : makeRhythm(form, wish.choruses, wish.seed);

@@ -1,6 +1,6 @@
 /** Rhythm at `free`: what each beat of a line plays, rests and off-beats among the eighths. */
 
-import { beatsPerBar, type Form, isCompound } from '../chart/index.ts';
+import { beatsPerBar, type Form, isCompound, type Meter } from '../chart/index.ts';
 import { chanceAt, STREAM } from './taste/noise.ts';
 
 /**
@@ -51,22 +51,52 @@ const COMPOUND: readonly Pattern[] = [
   heldOver(2, 4, note(4, 4), note(8, 4)),
 ];
 
+/** A beat that is a half note, in quarters and eighths. Common practice, no source. */
+const HALVES: readonly Pattern[] = [
+  pattern(5, note(0, 3), note(3, 3), note(6, 3), note(9, 3)),
+  pattern(2, note(0, 6), note(6, 6)),
+  pattern(2, note(0, 6), note(6, 3), note(9, 3)),
+  pattern(1, note(0, 3), note(3, 6), note(9, 3)),
+  pattern(1, rest(0, 6), note(6, 6)),
+  pattern(1, rest(0, 3), note(3, 3), note(6, 6)),
+  heldOver(2, 3, note(3, 3), note(6, 3), note(9, 3)),
+];
+/** A beat that is an eighth. Common practice, no source. */
+const EIGHTHS: readonly Pattern[] = [
+  pattern(8, note(0, 12)),
+  pattern(1, note(0, 6), note(6, 6)),
+  pattern(2, rest(0, 12)),
+];
+
+/** Where a chord begins in the middle of a beat, and nothing else does. */
+const HALVED = pattern(1, note(0, 6), note(6, 6));
+
+function tableOf(meter: Meter): readonly Pattern[] {
+  if (isCompound(meter)) return COMPOUND;
+  if (meter.unit === 8) return EIGHTHS;
+  return meter.unit === 2 ? HALVES : SIMPLE;
+}
+
 /**
- * The rhythm of every beat of so many choruses, chosen by the seed. Where a chord begins a note begins on the beat: a
+ * The rhythm of every beat of so many choruses, chosen by the seed. Where a chord begins a note begins: a
  * change cannot be shown by silence, nor by a note that goes on.
  */
 export function freeRhythm(form: Form, choruses: number, seed: number): readonly BeatRhythm[] {
   const rhythms: BeatRhythm[] = [];
   for (let chorus = 0; chorus < choruses; chorus++) {
     for (const { meter, chords } of form.bars) {
-      const table = isCompound(meter) ? COMPOUND : SIMPLE;
+      const table = tableOf(meter);
       for (let beat = 1; beat <= beatsPerBar(meter); beat++) {
         const beginsChord = chords.some((chord) => chord.beat === beat);
         const canHold = holdingNote(rhythms) !== null;
-        const open = table.filter(({ parts, heldOver: held }) =>
-          held > 0 ? canHold && !beginsChord : !beginsChord || parts[0]?.isRest === false,
+        const halfway = chords.some((chord) => chord.beat === beat + 0.5);
+        const open = table.filter(
+          ({ parts, heldOver: held }) =>
+            (held > 0 ? canHold && !beginsChord : !beginsChord || parts[0]?.isRest === false) &&
+            (!halfway || parts.some(({ at, isRest }) => at === 6 && !isRest)),
         );
-        const picked = pick(open, chanceAt(seed, STREAM.rhythm, rhythms.length));
+        const chance = chanceAt(seed, STREAM.rhythm, rhythms.length);
+        const picked = open.length === 0 ? HALVED : pick(open, chance);
         if (picked.heldOver > 0) lengthen(rhythms, picked.heldOver);
         rhythms.push(picked.parts);
       }

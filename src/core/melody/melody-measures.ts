@@ -8,7 +8,9 @@ import type { Melody, MelodySound } from './model.ts';
 /** Bars without chords over them, from 1. */
 export function bareBars(meters: readonly Meter[]): Pick<Form, 'bars'> {
   return {
-    bars: meters.map((meter, index) => ({ bar: index + 1, section: null, meter, chords: [] })),
+    bars: meters.map((meter, index) => ({
+      ...{ bar: index + 1, section: null, beginsSection: false, meter, chords: [] },
+    })),
   };
 }
 

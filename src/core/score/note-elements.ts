@@ -11,6 +11,7 @@ export const DIVISIONS = 24;
 const WRITTEN: Readonly<
   Record<NoteValue, { readonly type: string; readonly isDotted: boolean; readonly beams: number }>
 > = {
+  whole: { type: 'whole', isDotted: false, beams: 0 },
   dottedHalf: { type: 'half', isDotted: true, beams: 0 },
   half: { type: 'half', isDotted: false, beams: 0 },
   dottedQuarter: { type: 'quarter', isDotted: true, beams: 0 },
@@ -19,6 +20,7 @@ const WRITTEN: Readonly<
   eighth: { type: 'eighth', isDotted: false, beams: 1 },
   sixteenth: { type: '16th', isDotted: false, beams: 2 },
   thirtySecond: { type: '32nd', isDotted: false, beams: 3 },
+  sixtyFourth: { type: '64th', isDotted: false, beams: 4 },
 };
 
 /** The notes and rests of one beat, which is so many divisions long. */

@@ -3,6 +3,7 @@
 import { isCompound, type Meter } from '../chart/index.ts';
 
 export type NoteValue =
+  | 'whole'
   | 'dottedHalf'
   | 'half'
   | 'dottedQuarter'
@@ -10,7 +11,8 @@ export type NoteValue =
   | 'dottedEighth'
   | 'eighth'
   | 'sixteenth'
-  | 'thirtySecond';
+  | 'thirtySecond'
+  | 'sixtyFourth';
 
 /** So many notes in the time of so many. */
 export interface TupletRatio {
@@ -41,6 +43,24 @@ const SIMPLE: readonly BeatGrid[] = [
   tuplet(6, 2, 4),
   tuplet(12, 1, 8),
 ];
+/** Divisions of a beat that is a half. */
+const HALF: readonly BeatGrid[] = [
+  plain(1, 16),
+  plain(2, 8),
+  plain(4, 4),
+  tuplet(3, 8, 2),
+  tuplet(6, 4, 4),
+  tuplet(12, 2, 8),
+];
+/** Divisions of a beat that is an eighth. */
+const EIGHTH: readonly BeatGrid[] = [
+  plain(1, 4),
+  plain(2, 2),
+  plain(4, 1),
+  tuplet(3, 2, 2),
+  tuplet(6, 1, 4),
+  tuplet(12, 0.5, 8),
+];
 /** Divisions of a beat that is a dotted quarter. */
 const COMPOUND: readonly BeatGrid[] = [
   plain(1, 12),
@@ -53,11 +73,13 @@ const COMPOUND: readonly BeatGrid[] = [
 
 /** The ways a beat of a meter is divided, the plainest to read first; the last one divides it into twelfths. */
 export function beatGrids(meter: Meter): readonly BeatGrid[] {
-  return isCompound(meter) ? COMPOUND : SIMPLE;
+  if (isCompound(meter)) return COMPOUND;
+  return { 2: HALF, 4: SIMPLE, 8: EIGHTH }[meter.unit];
 }
 
 /** Values by their length in thirty-seconds, longest first. */
 const VALUES: readonly (readonly [thirtySeconds: number, value: NoteValue])[] = [
+  [32, 'whole'],
   [24, 'dottedHalf'],
   [16, 'half'],
   [12, 'dottedQuarter'],
@@ -66,9 +88,10 @@ const VALUES: readonly (readonly [thirtySeconds: number, value: NoteValue])[] = 
   [4, 'eighth'],
   [2, 'sixteenth'],
   [1, 'thirtySecond'],
+  [0.5, 'sixtyFourth'],
 ];
 
-/** A length as values that are tied together, longest first; most lengths are one value. In: whole thirty-seconds. */
+/** A length as values that are tied together, longest first; most lengths are one value. In: thirty-seconds, in halves. */
 export function valuesOf(
   thirtySeconds: number,
 ): readonly { readonly value: NoteValue; readonly thirtySeconds: number }[] {

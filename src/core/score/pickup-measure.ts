@@ -33,7 +33,10 @@ export function pickupMeasure(
   const own = sounds
     .filter(({ from }) => from < 0)
     .map((sound) => ({ ...sound, from: sound.from + length }));
-  const short = { bar: PICKUP_BAR, section: null, meter: pickupMeter(eighths, meter), chords };
+  const short = {
+    ...{ bar: PICKUP_BAR, section: null, beginsSection: false, chords },
+    meter: pickupMeter(eighths, meter),
+  };
   const [measure] = layMeasures(
     { bars: [short] },
     filling.length === 0 ? own : [filling, ...own],

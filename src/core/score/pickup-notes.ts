@@ -77,7 +77,7 @@ function pickupSlots(form: Form, { beats }: FormPickup, settings: GradeSettings)
     return {
       at: beat * TWELFTHS + (sub * TWELFTHS) / inBeat,
       length: TWELFTHS / inBeat,
-      atMs: clock.timeMs(beat + slotFraction(sub, inBeat, swing)),
+      atMs: clock.timeMs(beat + slotFraction(sub, inBeat, swing, meter)),
     };
   }).filter(({ at }) => at >= -beats * TWELFTHS);
 }

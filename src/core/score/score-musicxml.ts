@@ -50,12 +50,14 @@ function measureElement(
   // What has been written when a beat begins: more than the beats before it where a longer note goes on.
   let written = 0;
   const content = beats.flatMap((beat, at) => {
-    const offset = Math.round((at - written) * perBeat);
+    const ahead = at - written;
     written += beat.notes.reduce((sum, { length }) => sum + length, 0);
     return [
       ...chords
-        .filter((chord) => chord.beat === at + 1)
-        .map(({ symbol }) => harmonyElement(symbol, offset)),
+        .filter((chord) => Math.floor(chord.beat) === at + 1)
+        .map((chord) =>
+          harmonyElement(chord.symbol, Math.round((ahead + (chord.beat % 1)) * perBeat)),
+        ),
       ...beatElements(
         { ...beat, notes: beat.notes.filter(({ slot }) => slot !== FILLING) },
         perBeat,

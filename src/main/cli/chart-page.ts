@@ -52,7 +52,8 @@ function pageHead(chart: Chart, form: Form, colours: Paint): string {
 /** The short bar before bar 1, when chords of its own stand in it. */
 function pickupPart({ pickup }: Form, colours: Paint): readonly string[] {
   if (pickup === null || pickup.chords.length === 0) return [];
-  const bar = { bar: PICKUP_BAR, section: null, meter: pickup.meter, chords: pickup.chords };
+  const { meter, chords } = pickup;
+  const bar = { bar: PICKUP_BAR, section: null, beginsSection: false, meter, chords };
   const row = `${barNumber(bar)} | ${barText(bar, pickup.meter)} |`;
   return [[colours.bold('pickup'), row, '', ...chordRows([bar], colours)].join('\n')];
 }
@@ -62,7 +63,7 @@ function inSections(form: Form): readonly (readonly FormBar[])[] {
   const runs: FormBar[][] = [];
   for (const bar of form.bars) {
     const run = runs.at(-1);
-    if (run !== undefined && run[0]?.section === bar.section) run.push(bar);
+    if (run !== undefined && !bar.beginsSection) run.push(bar);
     else runs.push([bar]);
   }
   return runs;

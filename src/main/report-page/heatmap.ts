@@ -30,8 +30,7 @@ export function heatmap(
   for (const row of rowsOf(form.bars)) {
     const [first] = row;
     if (first === undefined) continue;
-    const isNewSection = form.bars[first.bar - 2]?.section !== first.section;
-    if (first.section !== null && (isNewSection || lines.length === 0)) {
+    if (first.section !== null && (first.beginsSection || lines.length === 0)) {
       lines.push(colours.bold(`[${first.section}]`));
     }
     const chords = row.map((bar) => toWidth(chordsOf(bar), cell)).join(' | ');
@@ -47,7 +46,7 @@ function rowsOf(bars: readonly FormBar[]): readonly (readonly FormBar[])[] {
   const rows: FormBar[][] = [];
   for (const bar of bars) {
     const row = rows.at(-1);
-    const joins = row !== undefined && row.length < BARS_PER_ROW && row[0]?.section === bar.section;
+    const joins = row !== undefined && row.length < BARS_PER_ROW && !bar.beginsSection;
     if (joins) row.push(bar);
     else rows.push([bar]);
   }

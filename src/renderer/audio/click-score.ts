@@ -1,6 +1,6 @@
 /** When the click sounds. Pure: the stage only makes it audible. */
 
-import { beatsPerBar, type Form } from '../../core/chart/index.ts';
+import { beatsPerBar, type Form, groupStarts } from '../../core/chart/index.ts';
 import { type BeatClock, slotFraction } from '../../core/grid/index.ts';
 import type { SlotsPerBeat } from '../../core/words.ts';
 import type { ClickStrength, SoundEvent } from './sound-event.ts';
@@ -67,29 +67,38 @@ export function* clickScore(
   choruses: number | null,
   settings: ClickSettings,
 ): Generator<SoundEvent> {
-  const inBar = beatsPerBar(form.bars[0]?.meter ?? form.meter);
+  const first = form.bars[0]?.meter ?? form.meter;
+  const inBar = beatsPerBar(first);
   const countIn = settings.countInBars * inBar;
   const firstBeatMs = clock.beatMs(0);
   for (let beat = -countIn; beat < 0; beat++) {
-    const strength = (beat + countIn) % inBar === 0 ? 'accent' : 'beat';
+    const strength = strengthOf((beat + countIn) % inBar, 0, true, groupStarts(first));
     yield { kind: 'click', atMs: beat * firstBeatMs, strength };
   }
   if (settings.on === 'none') return;
   for (const { place, barIndex, firstBeat, beats } of performedBars(form, choruses)) {
     if (isSilentBar(settings.silentBars, place, form.bars[barIndex]?.bar ?? 0)) continue;
+    const { meter } = form.bars[barIndex] ?? form;
+    const groups = groupStarts(meter);
     for (let count = 0; count < beats; count++) {
       if (settings.on === 'twoAndFour' && count % 2 === 0) continue;
       for (let sub = 0; sub < settings.subdivision; sub++) {
-        const fraction = slotFraction(sub, settings.subdivision, settings.swing);
+        const fraction = slotFraction(sub, settings.subdivision, settings.swing, meter);
         const atMs = clock.timeMs(firstBeat + count + fraction);
-        yield { kind: 'click', atMs, strength: strengthOf(count, sub, settings.accent) };
+        yield { kind: 'click', atMs, strength: strengthOf(count, sub, settings.accent, groups) };
       }
     }
   }
 }
 
-function strengthOf(count: number, sub: number, accent: boolean): ClickStrength {
-  if (sub > 0) return 'sub';
+/** Where eighths are counted in groups, those within a group are as soft as the parts of a beat. */
+function strengthOf(
+  count: number,
+  sub: number,
+  accent: boolean,
+  groups: ReadonlySet<number>,
+): ClickStrength {
+  if (sub > 0 || !groups.has(count)) return 'sub';
   return accent && count === 0 ? 'accent' : 'beat';
 }
 

@@ -42,7 +42,7 @@ function runsOf(form: Form): readonly Run[] {
   const runs: { name: string | null; bars: FormBar[] }[] = [];
   for (const bar of form.bars) {
     const last = runs.at(-1);
-    if (last !== undefined && last.name === bar.section) last.bars.push(bar);
+    if (last !== undefined && !bar.beginsSection) last.bars.push(bar);
     else runs.push({ name: bar.section, bars: [bar] });
   }
   return runs;

@@ -102,6 +102,7 @@ export function LineStaff(props: LineStaffProps) {
 
 /** Note values in the library's names. */
 const DURATIONS: Readonly<Record<NoteValue, string>> = {
+  whole: 'w',
   dottedHalf: 'hd',
   half: 'h',
   dottedQuarter: 'qd',
@@ -110,6 +111,7 @@ const DURATIONS: Readonly<Record<NoteValue, string>> = {
   eighth: '8',
   sixteenth: '16',
   thirtySecond: '32',
+  sixtyFourth: '64',
 };
 
 const BEAMED: ReadonlySet<NoteValue> = new Set([
@@ -117,6 +119,7 @@ const BEAMED: ReadonlySet<NoteValue> = new Set([
   'eighth',
   'sixteenth',
   'thirtySecond',
+  'sixtyFourth',
 ]);
 
 interface Layout {

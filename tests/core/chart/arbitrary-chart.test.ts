@@ -13,8 +13,13 @@ describe('random charts', () => {
   const charts = fc.sample(arbitraryChart(), { numRuns: 300, seed: 7 });
 
   it.each<readonly [string, (chart: Chart) => boolean]>([
-    ['a repeat', some(({ repeatEnd, ending }) => repeatEnd && ending === null)],
-    ['a third ending', some(({ ending }) => ending === 3)],
+    ['a repeat', some(({ repeatEnd, endings }) => repeatEnd && endings.length === 0)],
+    ['a third ending', some(({ endings }) => endings.join() === '3')],
+    ['an ending for two times', some(({ endings }) => endings.length === 2)],
+    ['a segno', some(({ startMark }) => startMark === 'segno')],
+    ['a coda', some(({ startMark }) => startMark === 'coda')],
+    ['an end before the end', some(({ endMark }) => endMark?.kind === 'fine')],
+    ['a jump', some(({ endMark }) => endMark?.kind === 'jump')],
     ['a double bar', some(({ doubleAfter }) => doubleAfter)],
     ['a bar that repeats the one before', some(({ content }) => content.kind === 'same')],
     ['a bar without a chord', some((bar) => chordsOf(bar).some(({ symbol }) => symbol === null))],

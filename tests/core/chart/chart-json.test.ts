@@ -22,8 +22,8 @@ const alternative = z.strictObject({
   reason: z.string().min(1),
 });
 const chord = z.strictObject({
-  beat: z.int().min(1),
-  beats: z.int().min(1),
+  beat: z.number().multipleOf(0.5).min(1),
+  beats: z.number().multipleOf(0.5).min(0.5),
   symbol: z.string(),
   root: z.string().nullable(),
   bass: z.string().nullable(),
@@ -35,6 +35,7 @@ const schema = z.strictObject({
   schema: z.literal('linekeeper.chart/1'),
   title: z.string().nullable(),
   key: z.string().nullable(),
+  keyGiven: z.boolean().nullable(),
   meter: z.string().nullable(),
   tempo: z.number().nullable(),
   pickup: z.strictObject({ beats: z.number().positive(), chords: z.array(chord) }).optional(),
@@ -77,6 +78,7 @@ describe('the JSON of a chart', () => {
       schema: CHART_SCHEMA,
       title: 'Lantern Walk',
       key: 'Bb',
+      keyGiven: true,
       meter: '4/4',
       tempo: 66,
       plans: ['plain', 'side door'],
@@ -147,6 +149,7 @@ describe('the JSON of a chart', () => {
     expect(json).toMatchObject({
       title: null,
       key: null,
+      keyGiven: null,
       meter: null,
       tempo: null,
       plans: [],

@@ -4,11 +4,12 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import {
   applyEdits,
+  barTexts,
   editHeader,
   editsTowards,
   formatChart,
   parseChart,
-  readBarTexts,
+  readTree,
   transposeToKey,
 } from '../../../src/core/chart/index.ts';
 import { arbitraryChart } from '../../helpers/arbitrary-chart.ts';
@@ -35,7 +36,7 @@ function read(text: string) {
 
 describe('the bars of a text', () => {
   test('are cut out where they stand, plan by plan', () => {
-    const plans = readBarTexts(TYPED);
+    const plans = barTexts(readTree(TYPED));
     expect(plans.map(({ name, bars }) => [name, bars.map(({ text }) => text)])).toEqual([
       ['plain', ['Gm7', 'C7', 'Fmaj7', '%']],
       ['side door', ['Gm7', 'Gb7 <lydian dominant>', '%', '%']],
@@ -46,7 +47,7 @@ describe('the bars of a text', () => {
   });
 
   test('are found in a text with problems too', () => {
-    const [plain] = readBarTexts(TYPED.replace('C7', 'Cq7'));
+    const [plain] = barTexts(readTree(TYPED.replace('C7', 'Cq7')));
     expect(plain?.bars.map(({ text }) => text)).toEqual(['Gm7', 'Cq7', 'Fmaj7', '%']);
   });
 
@@ -54,7 +55,7 @@ describe('the bars of a text', () => {
     fc.assert(
       fc.property(arbitraryChart(), (chart) => {
         const bars = chart.sections.flatMap((section) => section.bars);
-        const plans = readBarTexts(formatChart(chart));
+        const plans = barTexts(readTree(formatChart(chart)));
         expect(plans.map((plan) => plan.bars.length)).toEqual([
           bars.length,
           ...chart.plans.map((plan) => plan.bars.length),

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { parseChart } from '../../../src/core/chart/index.ts';
+import { applyEdits, formatChart, parseChart } from '../../../src/core/chart/index.ts';
 import { chartOf, problemsOf } from './reading.ts';
 
 const NEEDED = 'title: Pier Lights\nkey: F#m\nmeter: 12/8';
@@ -64,7 +64,7 @@ describe('header lines', () => {
     expect(problemsOf(`${NEEDED}\n${line}\n| C |`)).toEqual(['unknownTempo 4:8']);
   });
 
-  it.each(['2/4', '3/4', '4/4', '5/4', '6/4', '7/4', '6/8', '9/8', '12/8'])(
+  it.each(['2/4', '3/4', '4/4', '5/4', '6/4', '7/4', '2/2', '3/2', '6/8', '9/8', '12/8'])(
     'meter %s is taken',
     (meter) => {
       const [count, unit] = meter.split('/').map(Number);
@@ -72,12 +72,39 @@ describe('header lines', () => {
     },
   );
 
-  it.each(['1/4', '8/4', '3/8', '4/8', '2/2', '4', 'C', '4/4/4', '04/4'])(
-    'meter %s is refused',
-    (meter) => {
-      expect(problemsOf(`title: a\nkey: C\nmeter: ${meter}\n| C |`)).toEqual(['unknownMeter 3:8']);
-    },
-  );
+  it.each([
+    ['5/8', [3, 2], '5/8'],
+    ['2+3/8', [2, 3], '2+3/8'],
+    ['3+2/8', [3, 2], '5/8'],
+    ['7/8', [2, 2, 3], '7/8'],
+    ['3+2+2/8', [3, 2, 2], '3+2+2/8'],
+    ['4+3/8', [4, 3], '4+3/8'],
+  ])('meter %s has the groups %j', (meter, groups, written) => {
+    const chart = chartOf(`title: a\nkey: C\nmeter: ${meter}\n| C |\n(3+2+2/8) | F |`);
+    expect(chart.meter.groups).toEqual(groups);
+    expect(chart.sections[0]?.bars[1]?.meter.groups).toEqual([3, 2, 2]);
+    expect(formatChart(chart)).toContain(`meter: ${written}`);
+    expect(chartOf(formatChart(chart))).toEqual(chart);
+  });
+
+  it.each([
+    '1/4',
+    '8/4',
+    '3/8',
+    '4/8',
+    '1/2',
+    '4/2',
+    '8/8',
+    '4+4/8',
+    '2+2/8',
+    '2+1+2/8',
+    '4',
+    'C',
+    '4/4/4',
+    '04/4',
+  ])('meter %s is refused', (meter) => {
+    expect(problemsOf(`title: a\nkey: C\nmeter: ${meter}\n| C |`)).toEqual(['unknownMeter 3:8']);
+  });
 
   it.each([
     ['H', null],
@@ -99,8 +126,15 @@ describe('header lines', () => {
     expect(problemsOf(`title: a\nkey: ${key}\nmeter: 4/4\n| C |`)).toEqual([]);
   });
 
-  it('asks for title, key and meter when they are missing: nothing is guessed', () => {
-    expect(problemsOf('| C |')).toEqual(['missingTitle 1:1', 'missingKey 1:1', 'missingMeter 1:1']);
+  it('asks for a title, and for nothing else', () => {
+    expect(problemsOf('| C |')).toEqual(['missingTitle 1:1']);
+  });
+
+  it('takes 4/4 where no meter is named', () => {
+    const chart = chartOf('title: a\nkey: C\n| C |');
+    expect(chart).toMatchObject({ meter: { count: 4, unit: 4 }, meterGiven: false });
+    expect(formatChart(chart)).not.toContain('meter');
+    expect(chartOf(formatChart(chart))).toEqual(chart);
   });
 
   it('points at a misspelt header and says its right name', () => {
@@ -109,15 +143,33 @@ describe('header lines', () => {
       ok: false,
       problems: [
         {
-          code: 'missingTitle',
+          code: 'misspeltHeader',
           line: 1,
           column: 1,
           read: 'titel',
           suggestion: 'title: Pier Lights',
         },
-        { code: 'missingMeter', line: 3, column: 1, read: 'metre', suggestion: 'meter: 4/4' },
+        { code: 'misspeltHeader', line: 3, column: 1, read: 'metre', suggestion: 'meter: 4/4' },
       ],
     });
+  });
+
+  it.each([
+    ['metre: 4/4', 'meter: 4/4'],
+    ['Metter: 3/4', 'meter: 3/4'],
+    ['ke: C', 'key: C'],
+  ])('%s is fixed to %s', (slip, right) => {
+    const text = `title: Pier Lights\n${slip}\n| C |`;
+    const outcome = parseChart(text);
+    const [problem] = outcome.ok ? [] : outcome.problems;
+    expect(problem?.code).toBe('misspeltHeader');
+    const fixed = problem?.fix ? applyEdits(text, [problem.fix]) : '';
+    expect(fixed).toBe(`title: Pier Lights\n${right}\n| C |`);
+    expect(problemsOf(fixed)).toEqual([]);
+  });
+
+  it.each(['Keys: piano', 'matter: of taste'])('takes %s for a header of another kind', (line) => {
+    expect(chartOf(`title: a\n${line}\n| C |`).headers).toHaveLength(1);
   });
 
   it('refuses an empty value and a second one', () => {

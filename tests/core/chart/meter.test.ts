@@ -8,7 +8,7 @@ import {
   quartersPerBeat,
 } from '../../../src/core/chart/index.ts';
 
-// grading.md, "Time and grid": quarters in 3/4, 4/4, 5/4; dotted quarters in 6/8, 9/8, 12/8.
+// grading.md, "Time and grid": quarters in 3/4, 4/4, 5/4; halves in 2/2, 3/2; dotted quarters in 6/8, 9/8, 12/8; eighths in 5/8, 7/8.
 const COUNTED: readonly (readonly [
   text: string,
   compound: boolean,
@@ -21,9 +21,13 @@ const COUNTED: readonly (readonly [
   ['5/4', false, 5, 1],
   ['6/4', false, 6, 1],
   ['7/4', false, 7, 1],
+  ['2/2', false, 2, 2],
+  ['3/2', false, 3, 2],
   ['6/8', true, 2, 1.5],
   ['9/8', true, 3, 1.5],
   ['12/8', true, 4, 1.5],
+  ['5/8', false, 5, 0.5],
+  ['7/8', false, 7, 0.5],
 ];
 
 describe('meters', () => {

@@ -6,10 +6,10 @@ import {
   applyEdits,
   editsTowards,
   formatChart,
-  mendingEdit,
   parseChart,
   pickupEdit,
-  readPickupText,
+  pickupText,
+  readTree,
   sliceForm,
   transposeToKey,
 } from '../../../src/core/chart/index.ts';
@@ -24,7 +24,10 @@ function pickupOf(source: string): string {
   const { pickup, meter } = chartOf(source);
   if (pickup === null) return 'none';
   const content = { kind: 'chords', chords: pickup.chords } as const;
-  const signs = { repeatStart: false, repeatEnd: false, ending: null, doubleAfter: false };
+  const signs = {
+    ...{ repeatStart: false, repeatEnd: false, endings: [], doubleAfter: false },
+    ...{ startMark: null, endMark: null },
+  };
   return `${pickup.eighths} ${contentOf({ content, meter, ...signs })}`.trim();
 }
 
@@ -42,6 +45,7 @@ describe('a pickup is read', () => {
     ['1 Bb7', '4/4', '2 Bb7@1+1'],
     ['2 Bb7', '3/4', '4 Bb7@1+2'],
     ['2 Fm7 Bb7', '4/4', '4 Fm7@1+1 Bb7@2+1'],
+    ['1 Fm7 Bb7', '4/4', '2 Fm7@1+0.5 Bb7@1.5+0.5'],
     ['3 Fm7 / Bb7', '4/4', '6 Fm7@1+2 Bb7@3+1'],
     ['3 N.C. Bb7 <altered>', '4/4', '6 N.C.@1+2 Bb7@3+1'],
     // From the second half of a beat: two beats of the bar, the first one cut short.
@@ -101,12 +105,14 @@ describe('a pickup that is none', () => {
       { code: 'unknownPickup', line: 4, column: 9, read: written, suggestion: remedy },
     ]);
     const [problem] = problems;
-    const edit = problem === undefined ? null : mendingEdit(source, problem);
+    const edit = problem === undefined ? null : problem.fix;
     expect(applyEdits(source, edit === null ? [] : [edit])).toBe(text(remedy, '| Fm7 |', meter));
   });
 
   test('with chords that do not fit or are not known is told at the chord', () => {
-    expect(problemsOf(text('1 Fm7 Bb7'))).toEqual(['beatsDoNotFit 4:11']);
+    expect(problemsOf(text('1 Fm7 Bb7 Eb'))).toEqual(['beatsDoNotFit 4:11']);
+    // Half a beat each: the first would be over before the pickup begins.
+    expect(problemsOf(text('1/8 Fm7 Bb7'))).toEqual(['beatsDoNotFit 4:13']);
     expect(problemsOf(text('3 Fm7 / Bb7 /'))).toEqual(['beatsDoNotFit 4:11']);
     expect(problemsOf(text('2 Fm7 Hb7'))).toEqual(['unknownChord 4:15']);
     expect(problemsOf(text('1 Bb7 <dorain>'))).toEqual(['unknownPalette 4:16']);
@@ -149,7 +155,7 @@ describe('the line is changed', () => {
   test('put in under the meter, given another value, and taken out again', () => {
     const one = set(TYPED, '1 G7');
     expect(one).toBe('title: a # working\nmeter: 4/4\npickup: 1 G7\nkey: C\n\n| C | # first\n');
-    expect(readPickupText(one)?.text).toBe('1 G7');
+    expect(pickupText(readTree(one))?.text).toBe('1 G7');
     expect(set(one, '3/8')).toBe(one.replace('1 G7', '3/8'));
     expect(set(one, '')).toBe(TYPED);
     expect(set(TYPED, '')).toBe(TYPED);

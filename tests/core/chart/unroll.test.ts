@@ -37,7 +37,9 @@ describe('unrolling', () => {
         };
         const plain = formOf(quiet);
         expect({ ...formOf(quiet, 'quiet'), plan: 'plain' }).toEqual(plain);
-        expect(plain.bars.length).toBeGreaterThanOrEqual(written.length);
+        // On the way to the coda, and after the end at the fine, bars may be left out.
+        const jumps = written.some(({ endMark }) => endMark !== null);
+        if (!jumps) expect(plain.bars.length).toBeGreaterThanOrEqual(written.length);
       }),
       { numRuns: 50 },
     );

@@ -120,9 +120,16 @@ describe('a form that mixes meters', () => {
 });
 
 test('slots divide a beat evenly but for swing, which moves the second of two', () => {
-  expect([0, 1, 2].map((sub) => slotFraction(sub, 3, 2))).toEqual([0, 1 / 3, 2 / 3]);
-  expect([0, 1].map((sub) => slotFraction(sub, 2, 1))).toEqual([0, 0.5]);
-  expect(slotFraction(1, 2, 2)).toBeCloseTo(2 / 3);
+  expect([0, 1, 2].map((sub) => slotFraction(sub, 3, 2, { unit: 8 }))).toEqual([0, 1 / 3, 2 / 3]);
+  expect([0, 1].map((sub) => slotFraction(sub, 2, 1, { unit: 4 }))).toEqual([0, 0.5]);
+  expect(slotFraction(1, 2, 2, { unit: 4 })).toBeCloseTo(2 / 3);
+  // Two eighths to half of a half note: 2/3 and 1/3 of a quarter.
+  [0, 1 / 3, 1 / 2, 5 / 6].forEach((fraction, sub) => {
+    expect(slotFraction(sub, 4, 2, { unit: 2 })).toBeCloseTo(fraction);
+  });
+  // Sixteenths do not swing, nor do two quarters to a half note.
+  expect(slotFraction(1, 4, 2, { unit: 4 })).toBe(0.25);
+  expect(slotFraction(1, 2, 2, { unit: 2 })).toBe(0.5);
 });
 
 test('a slot knows its bar, beat, chord and place in the beat', () => {

@@ -52,8 +52,8 @@ describe('every rule, on every chart', () => {
           let beat = 1;
           for (const chord of content.chords) {
             expect(chord.beat).toBe(beat);
-            expect(chord.beats).toBeGreaterThanOrEqual(1);
-            expect(Number.isInteger(chord.beats)).toBe(true);
+            expect(chord.beats).toBeGreaterThanOrEqual(0.5);
+            expect(Number.isInteger(2 * chord.beats)).toBe(true);
             beat += chord.beats;
           }
           expect(beat - 1).toBe(beatsPerBar(meter));

@@ -3,12 +3,13 @@
 import {
   addBarEdits,
   applyEdits,
+  barTexts,
+  type ChartProblem,
   editHeader,
   editsTowards,
   formatChart,
-  mendingEdit,
   parseChart,
-  readBarTexts,
+  readTree,
   removeBarEdits,
   transposeBarText,
 } from '../../../src/core/chart/index.ts';
@@ -35,7 +36,7 @@ function check(
   index: number,
 ): Verdict {
   const read = parseChart(text);
-  for (const { bars } of readBarTexts(text)) {
+  for (const { bars } of barTexts(readTree(text))) {
     for (const bar of bars) {
       must(text.slice(bar.from, bar.to) === bar.text, 'a bar is not where it is said to be');
       for (const word of bar.words) {
@@ -55,10 +56,16 @@ function check(
   );
   if (read.ok) return 'accepted';
   for (const problem of read.problems.slice(0, 2)) {
-    const edit = mendingEdit(text, problem);
-    if (edit === null) continue;
-    const mended = parseChart(applyEdits(text, [edit]));
-    must(mended.ok || mended.problems.length < read.problems.length, 'a mending mends nothing');
+    if (problem.fix === null) continue;
+    const fixed = parseChart(applyEdits(text, [problem.fix]));
+    must(
+      fixed.ok || !fixed.problems.some((other) => isSame(other, problem)),
+      'a fix fixes nothing',
+    );
   }
   return 'refused';
+}
+
+function isSame(one: ChartProblem, other: ChartProblem): boolean {
+  return one.code === other.code && one.line === other.line && one.column === other.column;
 }

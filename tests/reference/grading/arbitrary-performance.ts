@@ -38,16 +38,19 @@ const anyChords = fc
   })
   .map((chords) => chords.map(([over, root]) => ({ over, root })));
 
-/** One to five bars, each of its own meter, with up to four chords on its first beats. */
+/** One to five bars, each of its own meter, with up to four chords on its first beats or half-beats. */
 export const anyMixedForm: fc.Arbitrary<Form> = fc
-  .array(fc.tuple(fc.constantFrom(...METERS), anyChords), { minLength: 1, maxLength: 5 })
+  .array(fc.tuple(fc.constantFrom(...METERS), anyChords, fc.constantFrom(1, 1, 0.5)), {
+    minLength: 1,
+    maxLength: 5,
+  })
   .map((bars) => {
     const [first] = bars;
-    const laid = bars.map(([meter, chords], index): FormBar => {
+    const laid = bars.map(([meter, chords, each], index): FormBar => {
       const beats = beatsPerBar(meter);
-      const used = chords.slice(0, beats);
+      const used = chords.slice(0, beats / each);
       const placed = used.map(({ over, root }, at) => ({
-        beats: at === used.length - 1 ? beats - at : 1,
+        beats: at === used.length - 1 ? beats - at * each : each,
         palette: over,
         symbol: symbol(root, root, at % 2 === 1 ? 'E' : undefined),
       }));

@@ -8,7 +8,6 @@ import {
   beatsPerBar,
   type Form,
   formatMeter,
-  isCompound,
   quartersPerBeat,
 } from '../../../src/core/chart/index.ts';
 import type { GradeSettings, Report } from '../../../src/core/grading/index.ts';
@@ -18,7 +17,7 @@ import { tonePc } from '../../../src/core/theory/tone.ts';
 import { readChanges } from './changes.ts';
 import { isChange, judge, type Line } from './judge.ts';
 import { type FilledSlot, fillSlots, type Key, keysOf, type Strike, strikesOf } from './onsets.ts';
-import { type Entry, type Performance, perform, slotsOf } from './places.ts';
+import { chordAt, type Entry, type Performance, perform, slotsOf, usualSlots } from './places.ts';
 import { summarise } from './summary.ts';
 import { isAtLeast } from './times.ts';
 
@@ -132,7 +131,7 @@ export function gradeByTheLetter(form: Form, take: TakeEvents, given: GradeSetti
       ...{ slot, arrival, bySlots, earlyBy, provenAt },
     };
   });
-  const slotsPerBeat = settings.slotsPerBeat ?? (isCompound(form.meter) ? 3 : 2);
+  const slotsPerBeat = settings.slotsPerBeat ?? usualSlots(form.meter);
   const plannedSlots =
     settings.choruses === null
       ? null
@@ -294,7 +293,8 @@ function freeEntries(
     const twelfth = Math.round((note.onsetMs / oneBeatMs) * 12);
     const beat = played.beats[Math.floor(twelfth / 12)];
     if (twelfth < 0 || twelfth >= plannedBeats * 12 || beat === undefined) continue;
-    const { chorus, bar, chord } = beat;
+    const { chorus, bar } = beat;
+    const chord = chordAt(played, twelfth / 12);
     entries.push({
       ...{ chorus, bar, beat: beat.beat, chord, toleranceMs: null },
       sub: twelfth % 12,
@@ -324,7 +324,11 @@ function freeClosing(
   const eighth = (meter: Form['meter'] | undefined): number =>
     0.5 / quartersPerBeat(meter ?? form.meter);
   const inCell = (endBeat: number): readonly Strike[] => {
-    const fromMs = played.timeMs(endBeat - eighth(form.bars.at(-1)?.meter) / 2);
+    // "Or in the middle of a last chord shorter than an eighth."
+    const lastChord = form.bars.at(-1)?.chords.at(-1)?.beats ?? 1;
+    const fromMs = played.timeMs(
+      endBeat - Math.min(eighth(form.bars.at(-1)?.meter), lastChord) / 2,
+    );
     const toMs = played.timeMs(endBeat + eighth(form.bars[0]?.meter) / 2);
     return strikes.filter(({ note: { onsetMs } }) => onsetMs >= fromMs && onsetMs < toMs);
   };
@@ -361,11 +365,10 @@ function lineOf(
   const beforeChange = entries.map(({ chord, atBeat, beat, sub }) => {
     // At `free` a note has no slot: it stands before a change when one lies within a slot's length after it. Left open.
     const { slots = 1 } = played.beats[Math.floor(atBeat)] ?? {};
-    const nextBeat =
-      settings.level === 'free'
-        ? Math.floor(atBeat + slotBeats + 1e-9)
-        : Math.floor(atBeat) + (sub + 1 === slots ? 1 : 0);
-    return beat > 0 && changesBetween(chord, played.beats[nextBeat]?.chord ?? chord);
+    const next =
+      settings.level === 'free' ? atBeat + slotBeats : Math.floor(atBeat) + (sub + 1) / slots;
+    const isOver = Math.floor(next + 1e-9) >= played.beats.length;
+    return beat > 0 && !isOver && changesBetween(chord, chordAt(played, next));
   });
   return { played, entries, notes: filled.map(({ note }) => note), sinceChange, beforeChange };
 }

@@ -5,6 +5,7 @@ import {
   type Form,
   type FormChord,
   isCompound,
+  type Meter,
 } from '../../../src/core/chart/index.ts';
 import type { GradeSettings } from '../../../src/core/grading/index.ts';
 
@@ -23,9 +24,8 @@ export interface PlayedBeat {
   readonly bar: number;
   readonly beat: number;
   readonly atBeat: number;
-  /** Index of the chord in force. */
-  readonly chord: number;
   readonly slots: number;
+  readonly unit: Meter['unit'];
 }
 
 export interface Performance {
@@ -33,6 +33,12 @@ export interface Performance {
   readonly beats: readonly PlayedBeat[];
   readonly beatsPerChorus: number;
   timeMs(beat: number): number;
+}
+
+/** "Slots per beat: 2 in simple meters, 3 in compound ones, 4 in 2/2 and 3/2, 1 in 5/8 and 7/8; also 1, 2, 3, 4 by setting." */
+export function usualSlots(meter: Meter): 1 | 2 | 3 | 4 {
+  if (meter.unit === 2) return 4;
+  return meter.unit === 4 ? 2 : isCompound(meter) ? 3 : 1;
 }
 
 /** Lays out so many choruses at a steady tempo. "Tempo counts the meter's beat unit." */
@@ -44,13 +50,18 @@ export function perform(form: Form, settings: GradeSettings, choruses: number): 
   const beats: PlayedBeat[] = [];
   for (let chorus = 1; chorus <= choruses; chorus++) {
     for (const { bar, meter, chords: inBar } of form.bars) {
-      // "Slots per beat: 2 in simple meters, 3 in compound ones; also 1, 3, 4 by setting."
-      const slots = settings.slotsPerBeat ?? (isCompound(meter) ? 3 : 2);
+      const slots = settings.slotsPerBeat ?? usualSlots(meter);
+      const barStart = beats.length;
+      for (const chord of inBar) {
+        const atBeat = barStart + chord.beat - 1;
+        // "A chord that begins and ends between two slots is passed over", but at `free` there are no slots.
+        const first = Math.ceil((chord.beat - 1) * slots);
+        const isMet = first < Math.ceil((chord.beat - 1 + chord.beats) * slots);
+        if (isMet || settings.level === 'free') chords.push({ chord, chorus, bar, atBeat });
+      }
       for (let beat = 1; beat <= beatsPerBar(meter); beat++) {
-        const chord = inBar.find((placed) => placed.beat === beat);
-        const atBeat = beats.length;
-        if (chord !== undefined) chords.push({ chord, chorus, bar, atBeat });
-        beats.push({ chorus, bar, beat, atBeat, chord: chords.length - 1, slots });
+        const { unit } = meter;
+        beats.push({ chorus, bar, beat, atBeat: beats.length, slots, unit });
       }
     }
   }
@@ -77,10 +88,15 @@ export interface Entry {
 /** Every slot of the performance. "The off-beat slot lies at r/(1+r) of the beat." */
 export function slotsOf(played: Performance, settings: GradeSettings): readonly Entry[] {
   const { swing = 1, toleranceMs = null } = settings;
-  return played.beats.flatMap(({ chorus, bar, beat, atBeat, chord, slots }) => {
+  return played.beats.flatMap(({ chorus, bar, beat, atBeat, slots, unit }) => {
     const beatMs = played.timeMs(atBeat + 1) - played.timeMs(atBeat);
     return Array.from({ length: slots }, (_, sub) => {
-      const within = slots === 2 && sub === 1 ? swing / (1 + swing) : sub / slots;
+      const chord = chordAt(played, atBeat + sub / slots);
+      // "Swing needs two eighths to a beat or half-beat."
+      const off = swing / (1 + swing);
+      const inHalves = [0, off / 2, 0.5, 0.5 + off / 2][sub] ?? 0;
+      const inTwo = unit !== 2 && slots === 2 && sub === 1 ? off : sub / slots;
+      const within = unit === 2 && slots === 4 ? inHalves : inTwo;
       return {
         ...{ chorus, bar, beat, sub, chord, atBeat: atBeat + within },
         nominalMs: played.timeMs(atBeat + within),
@@ -89,4 +105,9 @@ export function slotsOf(played: Performance, settings: GradeSettings): readonly 
       };
     });
   });
+}
+
+/** "A chord is in force from its place on": index of the chord at a place in beats, thirds of a beat being inexact. */
+export function chordAt({ chords }: Performance, beat: number): number {
+  return chords.findLastIndex(({ atBeat }) => atBeat <= beat + 1e-9);
 }

@@ -195,8 +195,11 @@ function rhythmOf(
     Math.round((note.atBeat - (before?.atBeat ?? 0)) * 12),
   );
   const offBeat = line.filter(({ sub }) => sub !== 0);
-  const isCompound = form.meter.unit === 8 && form.meter.count % 3 === 0;
-  const places = isCompound ? [0, 2, 4, 6, 8, 10, 12] : [0, 3, 4, 6, 8, 9, 12];
+  // "Deviation from the nearest eighth, triplet or sixteenth": in twelfths of the beat, sixteenths that are none left out.
+  const { unit, groups } = form.meter;
+  const isCompound = unit === 8 && groups === undefined;
+  const inHalves = unit === 2 ? [0, 2, 3, 4, 6, 8, 9, 10, 12] : [0, 3, 4, 6, 8, 9, 12];
+  const places = isCompound ? [0, 2, 4, 6, 8, 10, 12] : inHalves;
   return {
     values: Object.fromEntries(
       [

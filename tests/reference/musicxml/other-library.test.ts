@@ -9,7 +9,7 @@ import { join } from 'node:path';
 import fc from 'fast-check';
 import { type NoteEntry, parse, parseAbc, type Score, serialize, validate } from 'musicxml-io';
 import { describe, expect, test } from 'vitest';
-import { type Form, unrollForm } from '../../../src/core/chart/index.ts';
+import { type Chart, type Form, unrollForm } from '../../../src/core/chart/index.ts';
 import { readMusicXml, writeMusicXml } from '../../../src/core/chart/musicxml/index.ts';
 import { DRILL_STYLES, takeOfLine, writeDrill, writeLine } from '../../../src/core/line/index.ts';
 import { lineMeasures, writeScoreMusicXml } from '../../../src/core/score/index.ts';
@@ -105,11 +105,14 @@ describe('our melodies, read by the library', () => {
 });
 
 describe('our lines, read by the library', () => {
-  const arbitraryForm = arbitraryChart().map((chart): Form => {
+  const firstBars = (chart: Chart): Form => {
     const form = unrollForm(chart, 'plain');
     if (!form.ok) throw new Error('plain is missing');
     return { ...form.value, bars: form.value.bars.slice(0, 8) };
-  });
+  };
+  const arbitraryForm = arbitraryChart().map(firstBars);
+  /** Without palettes that leave a chord's guide tones out: over those there is no guide-tone line. */
+  const openForm = arbitraryChart({ givenPalettes: false }).map(firstBars);
 
   test('are sound scores of the very keys that were written, in every key, meter and grid', () => {
     fc.assert(
@@ -151,7 +154,7 @@ describe('our lines, read by the library', () => {
   test('and so are drills, half notes among them', () => {
     let halves = 0;
     fc.assert(
-      fc.property(arbitraryForm, fc.constantFrom(...DRILL_STYLES), (form, style) => {
+      fc.property(openForm, fc.constantFrom(...DRILL_STYLES), (form, style) => {
         const line = writeDrill(form, style, {
           ...{
             choruses: 1,
@@ -171,7 +174,7 @@ describe('our lines, read by the library', () => {
         expect(midis(score)).toEqual(line.value.notes.map(({ midi }) => midi));
         halves += xml.split('<type>half</type>').length - 1;
       }),
-      { numRuns: runs(150, 30), seed: 20_261_126 },
+      { numRuns: runs(150, 40), seed: 20_261_126 },
     );
     expect(halves).toBeGreaterThan(0);
   });

@@ -1,10 +1,9 @@
 /** What the edited page shows of a text, as it is read and while it cannot be. */
 
 import { describe, expect, test } from 'vitest';
-import { parseChart } from '../../../src/core/chart/index.ts';
+import { readChart } from '../../../src/core/chart/index.ts';
 import {
   chordNames,
-  type LastRead,
   nearestPlace,
   PICKUP_PLACE,
   pageBars,
@@ -15,11 +14,8 @@ const HEAD = 'title: T\nkey: C\nmeter: 4/4\n';
 const GOOD = `${HEAD}| Cmaj7 | Dm7 G7 | % | Am7 |\n\nplan: two\n| % | Ab7 | % | % |\n`;
 
 /** Each bar's chords with their palettes; `!` stands before one that is wrong, `*` before one that was changed. */
-function shown(text: string, lastText = text, plan = 'plain'): readonly string[] {
-  const parsed = parseChart(text);
-  const last = parseChart(lastText);
-  const read: LastRead = { chart: last.ok ? last.value : null, chartText: lastText };
-  return pageBars(text, read, parsed.ok ? [] : parsed.problems, plan).map((bar) => {
+function shown(text: string, plan = 'plain'): readonly string[] {
+  return pageBars(readChart(text), plan).map((bar) => {
     const names = chordNames(bar).map((chord) => `${chord.text}:${chord.palette}`);
     return `${bar.problem === null ? '' : '!'}${bar.changed ? '*' : ''}${names.join(' ')}`;
   });
@@ -37,42 +33,38 @@ describe('the bars of a page', () => {
     ]);
   });
 
-  test('keep them before and after what is being typed, which has none until it is read', () => {
-    const typing = shown(GOOD.replace('Dm7 G7', 'Dm7 H'), GOOD);
+  test('keep them beside what is wrong, in a text that was never without problems', () => {
+    const typing = shown(GOOD.replace('Dm7 G7', 'Dm7 H'));
     expect(typing).toEqual([read[0], '!Dm7: H:', '%:', read[3]]);
-    const added = shown(GOOD.replace('| % | Am7', '| H | Bq | % | Am7'), GOOD);
+    const added = shown(GOOD.replace('| % | Am7', '| H | Bq | % | Am7'));
     expect(added).toEqual([read[0], read[1], '!H:', '!Bq:', '%:', read[3]]);
-    const fewer = shown(GOOD.replace('| Dm7 G7 | % |', '| H |'), GOOD);
+    const fewer = shown(GOOD.replace('| Dm7 G7 | % |', '| H |'));
     expect(fewer).toEqual([read[0], '!H:', read[3]]);
   });
 
-  test('keep what was changed in a plan, too', () => {
-    const plan = shown(GOOD, GOOD, 'two');
-    expect(plan[1]).toMatch(/^\*Ab7:Ab /u);
-    const typing = shown(GOOD.replace('| Cmaj7', '| Cmaj7 H'), GOOD, 'two');
-    expect(typing[1]).toBe(plan[1]);
+  test('keep them under headers that are wrong, and when the title is missing', () => {
+    expect(shown(GOOD.replace('meter: 4/4', 'meter: 4/5'))).toEqual(read);
+    expect(shown(GOOD.replace('title: T\n', ''))).toEqual(read);
   });
 
-  test('have none where no text was ever read', () => {
-    const never = `${HEAD}| Cmaj7 | H |\n`;
-    expect(shown(never)).toEqual(['Cmaj7:', '!H:']);
+  test('keep what was changed in a plan, too', () => {
+    const plan = shown(GOOD, 'two');
+    expect(plan[1]).toMatch(/^\*Ab7:Ab /u);
+    const typing = shown(GOOD.replace('| Cmaj7', '| Cmaj7 H'), 'two');
+    expect(typing[1]).toBe(plan[1]);
   });
 });
 
 describe('the pickup of a page', () => {
   test('is what its header says, with what is wrong there', () => {
-    const problems = (text: string) => {
-      const parsed = parseChart(text);
-      return parsed.ok ? [] : parsed.problems;
-    };
-    expect(pagePickup(GOOD, null, [])).toEqual({ text: '', read: null, problem: null });
+    expect(pagePickup(readChart(GOOD), null)).toEqual({ text: '', read: null, problem: null });
     const wrong = GOOD.replace('meter', 'pickup: 4 G7\nmeter');
-    expect(pagePickup(wrong, null, problems(wrong))).toMatchObject({
+    expect(pagePickup(readChart(wrong), null)).toMatchObject({
       text: '4 G7',
       problem: { code: 'unknownPickup', suggestion: '3 G7' },
     });
     const elsewhere = GOOD.replace('meter', 'pickup: 1\nmeter').replace('Am7', 'H');
-    expect(pagePickup(elsewhere, null, problems(elsewhere)).problem).toBeNull();
+    expect(pagePickup(readChart(elsewhere), null).problem).toBeNull();
   });
 
   test('is a place of its own before the bars', () => {

@@ -1,6 +1,7 @@
 /** Elements a chart and a line have in common. Source: MusicXML 4.0, `harmony`, `key`, `time`. */
 
 import { type ChordSymbol, type Key, keyFifths, qualityText } from '../../theory/index.ts';
+import { formatMeter } from '../meter.ts';
 import type { Meter } from '../model.ts';
 import { kindOf, stepAndAlter } from './harmony.ts';
 import { branch, leaf } from './xml-text.ts';
@@ -9,8 +10,10 @@ export function keyElement(key: Key): string {
   return branch('key', [leaf('fifths', keyFifths(key)), leaf('mode', key.mode)]);
 }
 
-export function timeElement({ count, unit }: Meter): string {
-  return branch('time', [leaf('beats', count), leaf('beat-type', unit)]);
+/** Groups that are not the usual ones are written as a sum: `2+3`. */
+export function timeElement(meter: Meter): string {
+  const [beats = '', type = ''] = formatMeter(meter).split('/');
+  return branch('time', [leaf('beats', beats), leaf('beat-type', type)]);
 }
 
 /** A chord symbol, null for N.C., so many divisions after where it stands in its measure. */

@@ -1,8 +1,9 @@
 /** The measures of a part as the bars of a chart: what stands in each, and what was not understood. */
 
 import type { ChordSymbol } from '../../theory/index.ts';
-import { formatMeter, METERS } from '../meter.ts';
-import type { Meter } from '../model.ts';
+import { type Jump, parseFormMark } from '../form-marks.ts';
+import { parseMeter } from '../meter.ts';
+import type { EndMark, Meter, StartMark } from '../model.ts';
 import { readHarmony } from './harmony.ts';
 import type { MusicXmlNotice, MusicXmlProblem } from './problem.ts';
 import { child, childNumber, childrenOf, childText, type XmlElement } from './xml-tree.ts';
@@ -24,8 +25,10 @@ export interface ReadMeasure {
   readonly section: string | null;
   readonly repeatStart: boolean;
   readonly repeatEnd: boolean;
-  readonly ending: number | null;
+  readonly endings: readonly number[];
   readonly doubleAfter: boolean;
+  readonly startMark: StartMark | null;
+  readonly endMark: EndMark | null;
 }
 
 export interface ReadPart {
@@ -54,6 +57,9 @@ interface State {
   /** A repeat starts at its right bar line: with the measure after it. */
   startsAfter: boolean;
   startsNext: boolean;
+  /** A coda sign, the first of the part, stands at the beginning of the measure just read: it is left after the one before. */
+  leavesBefore: boolean;
+  hasCoda: boolean;
   readonly told: MusicXmlNotice[];
 }
 
@@ -73,6 +79,8 @@ export function readPart(part: XmlElement): ReadPart {
     endsBefore: false,
     startsAfter: false,
     startsNext: false,
+    leavesBefore: false,
+    hasCoda: false,
     told: [],
   };
   const measures: OpenMeasure[] = [];
@@ -86,6 +94,7 @@ export function readPart(part: XmlElement): ReadPart {
       // A sign may stand on the other side of its bar line, in the measure beside.
       const before = measures.at(-1);
       if (state.endsBefore && before !== undefined) before.repeatEnd = true;
+      if (state.leavesBefore && before !== undefined) before.endMark ??= { kind: 'toCoda' };
       if (state.startsNext) measure.repeatStart = true;
       measures.push(measure);
     }
@@ -95,7 +104,7 @@ export function readPart(part: XmlElement): ReadPart {
       tell(state, measure.number, `a rest of ${times} measures stands as one sign; each is a bar`);
   }
   return {
-    measures,
+    measures: withJumpEnds(measures),
     fifths: state.fifths ?? 0,
     mode: state.mode,
     quartersPerMinute: state.tempo,
@@ -117,11 +126,10 @@ function readMeasure(element: XmlElement, state: State): OpenMeasure | null {
   let reach = 0;
   state.endsBefore = false;
   state.startsAfter = false;
-  const bar = {
-    repeatStart: false,
-    repeatEnd: false,
-    ending: null as number | null,
-    doubleAfter: false,
+  state.leavesBefore = false;
+  const bar: OpenBar = {
+    ...{ repeatStart: false, repeatEnd: false, endings: [], doubleAfter: false },
+    ...{ startMark: null, endMark: null },
   };
   for (const part of element.children) {
     switch (part.name) {
@@ -147,6 +155,7 @@ function readMeasure(element: XmlElement, state: State): OpenMeasure | null {
       case 'direction':
       case 'sound':
         section = readDirection(part, number, state) ?? section;
+        readMarks(part, bar, position === 0, state);
         break;
       case 'barline':
         readBarline(part, number, bar, state);
@@ -186,9 +195,8 @@ function readAttributes(element: XmlElement, number: string, state: State): void
   const time = child(element, 'time');
   if (time === null) return;
   const [beats, type] = [childText(time, 'beats') ?? '', childText(time, 'beat-type') ?? ''];
-  const meter = METERS.find((one) => formatMeter(one) === `${beats}/${type}`);
-  if (meter === undefined)
-    state.problem = { code: 'meter', measure: number, read: `${beats}/${type}` };
+  const meter = parseMeter(`${beats.replace(/\s/gu, '')}/${type}`);
+  if (meter === null) state.problem = { code: 'meter', measure: number, read: `${beats}/${type}` };
   else state.meter = meter;
 }
 
@@ -234,25 +242,54 @@ function readDirection(element: XmlElement, number: string, state: State): strin
   const sound = element.name === 'sound' ? element : child(element, 'sound');
   const tempo = Number(sound?.attributes['tempo'] ?? Number.NaN);
   if (state.tempo === null && Number.isFinite(tempo) && tempo > 0) state.tempo = tempo;
-  for (const jump of JUMPS) {
-    if (sound?.attributes[jump] !== undefined)
-      tell(state, number, `the jump “${jump}” was left out`);
-  }
   for (const type of childrenOf(element, 'direction-type')) {
     const rehearsal = childText(type, 'rehearsal');
     if (rehearsal !== null && rehearsal !== '') return rehearsal;
     if (state.tempo === null) state.tempo = readMetronome(child(type, 'metronome'));
     const words = childText(type, 'words');
-    if (words !== null && words !== '')
+    if (words !== null && words !== '' && parseFormMark(words) === null)
       tell(state, number, `the words “${words.slice(0, 80)}” were left out`);
-    for (const sign of ['segno', 'coda']) {
-      if (child(type, sign) !== null) tell(state, number, `the ${sign} was left out`);
-    }
   }
   return null;
 }
 
-const JUMPS = ['dacapo', 'dalsegno', 'tocoda', 'coda', 'segno', 'fine'];
+/**
+ * The marks of the form in a direction: what its sound says, else its signs and words. Of coda signs alone the first is where one
+ * leaves. Source: MusicXML 4.0, `sound`, `segno`, `coda`.
+ */
+function readMarks(element: XmlElement, bar: OpenBar, isAtStart: boolean, state: State): void {
+  const sound = element.name === 'sound' ? element : child(element, 'sound');
+  const says = (name: string): boolean => sound?.attributes[name] !== undefined;
+  const types = childrenOf(element, 'direction-type');
+  const shows = (name: string): boolean => types.some((type) => child(type, name) !== null);
+  const words = types.flatMap((type) => parseFormMark(childText(type, 'words') ?? '') ?? []);
+  const jump = words.flatMap((mark) => (mark.kind === 'jump' ? [mark.jump] : []))[0];
+  const isWord = (kind: string): boolean => words.some((mark) => mark.kind === kind);
+  if (says('segno') || shows('segno') || isWord('segno')) bar.startMark = 'segno';
+  if (says('dacapo') || says('dalsegno') || jump !== undefined) {
+    const to = says('dalsegno') ? 'segno' : 'start';
+    bar.endMark = { kind: 'jump', jump: jump ?? { to, until: 'end' } };
+  } else if (says('fine') || isWord('fine')) bar.endMark = { kind: 'fine' };
+  const isSign = shows('coda') || isWord('coda');
+  if (says('coda') || (isSign && !says('tocoda') && state.hasCoda)) bar.startMark = 'coda';
+  else if (says('tocoda') || isSign) {
+    if (isAtStart && !says('tocoda')) state.leavesBefore = true;
+    else bar.endMark ??= { kind: 'toCoda' };
+  }
+  state.hasCoda ||= says('tocoda') || isSign;
+}
+
+/** A jump that does not say until where goes to the end the part has: its coda, its fine. */
+function withJumpEnds(measures: readonly OpenMeasure[]): readonly ReadMeasure[] {
+  const hasCoda = measures.some(({ startMark }) => startMark === 'coda');
+  const hasFine = measures.some(({ endMark }) => endMark?.kind === 'fine');
+  const until: Jump['until'] = hasCoda ? 'coda' : hasFine ? 'fine' : 'end';
+  return measures.map((measure) =>
+    measure.endMark?.kind === 'jump' && measure.endMark.jump.until === 'end'
+      ? { ...measure, endMark: { kind: 'jump', jump: { ...measure.endMark.jump, until } } }
+      : measure,
+  );
+}
 
 const QUARTERS: Readonly<Record<string, number>> = { half: 2, quarter: 1, eighth: 0.5 };
 
@@ -266,8 +303,10 @@ function readMetronome(metronome: XmlElement | null): number | null {
 interface OpenBar {
   repeatStart: boolean;
   repeatEnd: boolean;
-  ending: number | null;
+  endings: readonly number[];
   doubleAfter: boolean;
+  startMark: StartMark | null;
+  endMark: EndMark | null;
 }
 
 function readBarline(element: XmlElement, number: string, bar: OpenBar, state: State): void {
@@ -287,10 +326,7 @@ function readBarline(element: XmlElement, number: string, bar: OpenBar, state: S
   const ending = child(element, 'ending');
   if (ending?.attributes['type'] === 'start') {
     const numbers = (ending.attributes['number'] ?? '').split(/[\s,]+/u).map(Number);
-    const [first = 0] = numbers;
-    bar.ending = Number.isInteger(first) && first > 0 ? first : null;
-    if (numbers.length > 1)
-      tell(state, number, `the ending ${numbers.join(', ')} was read as ending ${first}`);
+    bar.endings = numbers.filter((time) => Number.isInteger(time) && time > 0 && time < 10);
   }
   const style = childText(element, 'bar-style');
   if (style === 'light-light' && element.attributes['location'] !== 'left') bar.doubleAfter = true;

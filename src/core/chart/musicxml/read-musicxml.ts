@@ -8,6 +8,7 @@ import { TEMPO_RANGE_BPM } from '../headers.ts';
 import { quartersPerBeat } from '../meter.ts';
 import type { Chart, Section, WrittenBar, WrittenChord } from '../model.ts';
 import { MAX_CHART_BARS, parseChart } from '../parse-chart.ts';
+import { firstMeter } from '../pickup.ts';
 import { onBeats } from './on-beats.ts';
 import type { MusicXmlNotice, MusicXmlProblem } from './problem.ts';
 import { type ReadMeasure, type ReadPart, readPart } from './read-measures.ts';
@@ -53,7 +54,10 @@ export function readMusicXml(bytes: Uint8Array): Outcome<ReadScore, MusicXmlProb
   const lost: MusicXmlNotice[] = [];
   const built = soundChart(buildChart(score, part, lost), lost);
   const own = ownChart(score);
-  const isOwn = own !== null && isSameScore(own, built) && isSamePickup(own.pickup, built.pickup);
+  const isOwn =
+    own !== null &&
+    isSameScore(own, built) &&
+    isSamePickup(own.pickup, built.pickup, firstMeter(own));
   if (!isOwn) for (const notice of lost) notices.push(notice);
   if (own !== null && !isOwn) notices.push({ measure: null, what: CHANGED_SINCE });
   const chart = isOwn ? { ...own, pickup: own.pickup ?? built.pickup } : built;
@@ -99,7 +103,9 @@ function buildChart(score: XmlElement, part: ReadPart, notices: MusicXmlNotice[]
   return {
     title: titleOf(score),
     key,
+    keyGiven: true,
     meter,
+    meterGiven: true,
     tempoBpm,
     pickup,
     headers: composerOf(score).map((value) => ({ name: 'composer', value })),
@@ -142,8 +148,8 @@ function barsOf(
 ): readonly WrittenBar[] {
   let sounding = before;
   return measures.map((measure): WrittenBar => {
-    const { meter, repeatStart, repeatEnd, ending, doubleAfter } = measure;
-    const rest = { meter, repeatStart, repeatEnd, ending, doubleAfter };
+    const { meter, repeatStart, repeatEnd, endings, doubleAfter, startMark, endMark } = measure;
+    const rest = { meter, repeatStart, repeatEnd, endings, doubleAfter, startMark, endMark };
     if (measure.isSame && measure.chords.length === 0)
       return { content: { kind: 'same' }, ...rest };
     const chords = onBeats(measure, sounding, notices);
@@ -172,7 +178,7 @@ function soundChart(chart: Chart, notices: MusicXmlNotice[]): Chart {
   if (read.ok) return read.value;
   notices.push({
     measure: null,
-    what: 'its repeats and endings do not fit together and were left out; look at the form',
+    what: 'its repeats, endings and jumps do not fit together and were left out; look at the form',
   });
   const plain = parseChart(formatChart(withoutSigns(chart)));
   return plain.ok ? plain.value : withoutSigns(chart);
@@ -188,11 +194,15 @@ function withoutSigns(chart: Chart): Chart {
         const content: WrittenBar['content'] =
           bar.content.kind === 'same' && before !== null ? before : bar.content;
         before = content;
-        return { ...bar, content, repeatStart: false, repeatEnd: false, ending: null };
+        return { ...bar, content, ...NO_SIGNS };
       }),
     })),
   };
 }
+
+const NO_SIGNS = {
+  ...{ repeatStart: false, repeatEnd: false, endings: [], startMark: null, endMark: null },
+} as const;
 
 /** The chart this program wrote into its own file, or null. */
 function ownChart(score: XmlElement): Chart | null {
@@ -228,6 +238,7 @@ function asScored(chart: Chart): string {
   };
   return formatChart({
     ...chart,
+    ...{ keyGiven: true, meterGiven: true },
     meter: first,
     tempoBpm: null,
     pickup: null,

@@ -1,6 +1,6 @@
 /** A measure before the first full one as the pickup of a chart. */
 
-import { quartersPerBeat } from '../meter.ts';
+import { eighthsPerBeat, quartersPerBeat } from '../meter.ts';
 import type { Meter, WrittenPickup } from '../model.ts';
 import { longestPickup, pickupBeatsBefore, pickupMeter } from '../pickup.ts';
 import { onBeats } from './on-beats.ts';
@@ -39,9 +39,9 @@ export function readPickupMeasure(
   const perBeat = quartersPerBeat(meter);
   const placed = chords.map(({ atQuarter, symbol }) => {
     const exact = atQuarter === 0 ? 0 : Math.max(0, atQuarter + shift) / perBeat;
-    const beat = Math.floor(exact + EXACT);
+    const beat = Math.floor(2 * exact + EXACT) / 2;
     if (exact - beat > EXACT) {
-      const what = `${symbol?.text ?? 'N.C.'} was moved to beat ${beat + 1} of the pickup: chords stand on beats`;
+      const what = `${symbol?.text ?? 'N.C.'} was moved to beat ${beat + 1} of the pickup: chords stand on beats and half-beats`;
       notices.push({ measure: number, what });
     }
     return { atQuarter: beat * perBeat, symbol };
@@ -50,16 +50,22 @@ export function readPickupMeasure(
 }
 
 /** Whether a score still says what the chart says of its pickup. A longer one holds notes of the melody before it. */
-export function isSamePickup(own: WrittenPickup | null, read: WrittenPickup | null): boolean {
+export function isSamePickup(
+  own: WrittenPickup | null,
+  read: WrittenPickup | null,
+  meter: Meter,
+): boolean {
   if (own === null) return true;
   if (read === null || read.eighths < own.eighths) return false;
-  const [wanted, found] = [symbolsByBeat(own), symbolsByBeat(read)];
+  const [wanted, found] = [symbolsByHalfBeat(own), symbolsByHalfBeat(read)];
   if (wanted.length === 0 || found.length === 0) return wanted.length === found.length;
-  return found.slice(-wanted.length).join() === wanted.join();
+  // What a chord has of its beat before the pickup begins is not heard.
+  const heard = Math.ceil((2 * own.eighths) / eighthsPerBeat(meter));
+  return found.slice(-heard).join() === wanted.slice(-heard).join();
 }
 
-function symbolsByBeat({ chords }: WrittenPickup): readonly string[] {
+function symbolsByHalfBeat({ chords }: WrittenPickup): readonly string[] {
   return chords.flatMap(({ symbol, beats }): string[] =>
-    Array.from({ length: beats }, () => symbol?.text ?? 'N.C.'),
+    Array.from({ length: 2 * beats }, () => symbol?.text ?? 'N.C.'),
   );
 }

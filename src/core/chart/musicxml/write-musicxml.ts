@@ -7,6 +7,7 @@ import { bareBars, melodyMeasures } from '../../melody/melody-measures.ts';
 import type { Melody } from '../../melody/model.ts';
 import type { Measure } from '../../score/measures.ts';
 import { beatElements, DIVISIONS } from '../../score/note-elements.ts';
+import { formatFormMark } from '../form-marks.ts';
 import { formatChart } from '../format-chart.ts';
 import { beatsPerBar, isCompound, isSameMeter, quartersPerBeat } from '../meter.ts';
 import type { Chart, Meter, WrittenBar, WrittenChord } from '../model.ts';
@@ -74,9 +75,11 @@ function measures(chart: Chart, melody: Melody | null): readonly string[] {
         ...leftBarline(bar),
         ...attributes(chart, bar, before, pickup !== null, isWritten),
         ...(section === null ? [] : [direction(leaf('rehearsal', section))]),
+        ...startMark(bar),
         ...(index === 0 && chart.tempoBpm !== null ? [tempo(chart.tempoBpm, chart.meter)] : []),
         ...chords.map((chord) => harmonyElement(chord.symbol, offsetOf(chord, bar))),
         ...notesOf(notes[index], bar.meter),
+        ...endMark(bar),
         ...rightBarline(bar, bars[index + 1]?.bar ?? null),
       ],
       { number: index + 1 },
@@ -133,14 +136,37 @@ function direction(what: string, sound: readonly string[] = []): string {
   return branch('direction', [branch('direction-type', [what]), ...sound], { placement: 'above' });
 }
 
+/** Where one comes to: the sign, and what it is for whoever plays the file. */
+function startMark({ startMark: mark }: WrittenBar): readonly string[] {
+  if (mark === null) return [];
+  return [direction(branch(mark, []), [branch('sound', [], { [mark]: mark })])];
+}
+
+/** Where one leaves, in words but for the coda, which has a sign. */
+function endMark({ endMark: mark }: WrittenBar): readonly string[] {
+  if (mark === null) return [];
+  if (mark.kind === 'toCoda') {
+    return [direction(branch('coda', []), [branch('sound', [], { tocoda: 'coda' })])];
+  }
+  const sound =
+    mark.kind === 'fine'
+      ? { fine: 'yes' }
+      : mark.jump.to === 'start'
+        ? { dacapo: 'yes' }
+        : { dalsegno: 'segno' };
+  return [direction(leaf('words', formatFormMark(mark)), [branch('sound', [], sound)])];
+}
+
 function tempo(tempoBpm: number, meter: Meter): string {
   const mark = branch('metronome', [
-    leaf('beat-unit', 'quarter'),
+    leaf('beat-unit', BEAT_UNITS[quartersPerBeat(meter)]),
     ...(isCompound(meter) ? [branch('beat-unit-dot', [])] : []),
     leaf('per-minute', tempoBpm),
   ]);
   return direction(mark, [branch('sound', [], { tempo: tempoBpm * quartersPerBeat(meter) })]);
 }
+
+const BEAT_UNITS = { 0.5: 'eighth', 1: 'quarter', 1.5: 'quarter', 2: 'half' } as const;
 
 function offsetOf({ beat }: WrittenChord, { meter }: WrittenBar): number {
   return Math.round((beat - 1) * quartersPerBeat(meter) * DIVISIONS);
@@ -155,14 +181,16 @@ function wholeRest(meter: Meter): string {
   ]);
 }
 
-function leftBarline({ repeatStart, ending }: WrittenBar): readonly string[] {
-  if (!repeatStart && ending === null) return [];
+function leftBarline({ repeatStart, endings }: WrittenBar): readonly string[] {
+  if (!repeatStart && endings.length === 0) return [];
   return [
     branch(
       'barline',
       [
         ...(repeatStart ? [leaf('bar-style', 'heavy-light')] : []),
-        ...(ending === null ? [] : [branch('ending', [], { number: ending, type: 'start' })]),
+        ...(endings.length === 0
+          ? []
+          : [branch('ending', [], { number: endings.join(', '), type: 'start' })]),
         ...(repeatStart ? [branch('repeat', [], { direction: 'forward' })] : []),
       ],
       { location: 'left' },
@@ -172,13 +200,13 @@ function leftBarline({ repeatStart, ending }: WrittenBar): readonly string[] {
 
 /** An ending is closed where the repeat sends back, and the last one with the bar it begins with. */
 function rightBarline(
-  { repeatEnd, ending, doubleAfter }: WrittenBar,
+  { repeatEnd, endings, doubleAfter }: WrittenBar,
   next: WrittenBar | null,
 ): readonly string[] {
   const style = doubleAfter ? 'light-light' : repeatEnd || next === null ? 'light-heavy' : null;
   const closing =
-    ending !== null && !repeatEnd
-      ? [branch('ending', [], { number: ending, type: 'discontinue' })]
+    endings.length > 0 && !repeatEnd
+      ? [branch('ending', [], { number: endings.join(', '), type: 'discontinue' })]
       : [];
   if (style === null && closing.length === 0) return [];
   return [

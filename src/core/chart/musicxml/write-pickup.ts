@@ -5,9 +5,9 @@ import { bareBars, melodyMeasures } from '../../melody/melody-measures.ts';
 import type { Melody } from '../../melody/model.ts';
 import { beatElements, DIVISIONS } from '../../score/note-elements.ts';
 import { FILLING } from '../../score/pickup-measure.ts';
-import { quartersPerBeat } from '../meter.ts';
+import { eighthsPerBeat, quartersPerBeat } from '../meter.ts';
 import type { Chart, Meter, WrittenPickup } from '../model.ts';
-import { eighthsPerBeat, firstMeter } from '../pickup.ts';
+import { firstMeter } from '../pickup.ts';
 import { harmonyElement, timeElement } from './elements.ts';
 import { branch } from './xml-text.ts';
 

@@ -1,9 +1,15 @@
 /** The guide-tone line: thirds and sevenths in half notes. */
 
-import { beatsPerBar, type Form } from '../../chart/index.ts';
+import {
+  beatsPerBar,
+  type Form,
+  isCompound,
+  type Meter,
+  quartersPerBeat,
+} from '../../chart/index.ts';
 import { TWELFTHS } from '../../grading/free-line.ts';
 import { hasPc } from '../../grading/index.ts';
-import type { BeatRhythm } from '../rhythm.ts';
+import type { BeatRhythm, RhythmPart } from '../rhythm.ts';
 import { chanceAt, STREAM } from '../taste/noise.ts';
 import type { Register } from '../wish.ts';
 import type { DrillFrame } from './scale-rules.ts';
@@ -12,7 +18,9 @@ import type { LineOutcome } from './target-line.ts';
 import { isIn, keysIn } from './tones.ts';
 
 /** Beats of a half note; in a compound meter it is a dotted one. */
-const HALF = 2;
+function halfNoteBeats(meter: Meter): number {
+  return isCompound(meter) ? 2 : 2 / quartersPerBeat(meter);
+}
 
 /**
  * Half notes from the start of each bar and of each chord; an odd beat left before the next of those is a note of one beat.
@@ -20,16 +28,17 @@ const HALF = 2;
  */
 export function halfNotes(form: Form, choruses: number): readonly BeatRhythm[] {
   const chorus = form.bars.flatMap(({ meter, chords }) => {
-    const starts = chords.map(({ beat }) => beat - 1);
-    const beats = beatsPerBar(meter);
-    return chords.flatMap((_, index): BeatRhythm[] => {
-      const length = (starts[index + 1] ?? beats) - (starts[index] ?? 0);
-      return Array.from({ length }, (__, beat) => {
-        if (beat % HALF !== 0) return [];
-        const held = Math.min(HALF, length - beat);
-        return [{ at: 0, length: held * TWELFTHS, isRest: false }];
-      });
-    });
+    const beats = Array.from({ length: beatsPerBar(meter) }, (): RhythmPart[] => []);
+    const half = halfNoteBeats(meter);
+    for (const { beat, beats: length } of chords) {
+      for (let held = 0; held < length; held += half) {
+        const from = beat - 1 + held;
+        const part = { at: (from % 1) * TWELFTHS, isRest: false };
+        const lasting = Math.min(half, length - held) * TWELFTHS;
+        beats[Math.floor(from)]?.push({ ...part, length: lasting });
+      }
+    }
+    return beats;
   });
   return Array.from({ length: choruses }, () => chorus).flat();
 }

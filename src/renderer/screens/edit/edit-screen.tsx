@@ -6,12 +6,14 @@ import type { ChartRow } from '../../../../shared/bridge/index.ts';
 import {
   addBarEdits,
   type BarText,
+  barTexts,
   type Chart,
   editsTowards,
+  keyEdit,
   type PlanText,
   pickupEdit,
   planNames,
-  readBarTexts,
+  readTree,
   removeBarEdits,
   type TextEdit,
   transposeBarText,
@@ -60,28 +62,22 @@ function Workbench({
   const [wantedPlan, setPlan] = useState<string>(PLAIN);
   const [wantedPlace, setPlace] = useState<PagePlace>({ bar: 0, chord: 0 });
   const [told, setTold] = useState<string | null>(null);
-  const { editor, text, chart, chartText, problems } = draft;
+  const { editor, text, reading, chart } = draft;
   /** Read once for each text, however often a key asks. */
-  const barTexts = useRef<{ text: string; plans: readonly PlanText[] } | null>(null);
+  const present = useRef<{ text: string; plans: readonly PlanText[] } | null>(null);
 
   const names = chart === null ? [PLAIN] : planNames(chart);
   // Undoing takes plans and bars back from under the player.
   const plan = names.includes(wantedPlan) ? wantedPlan : PLAIN;
-  const bars = useMemo(
-    () => pageBars(text, { chart, chartText }, problems, plan),
-    [text, chart, chartText, problems, plan],
-  );
+  const bars = useMemo(() => pageBars(reading, plan), [reading, plan]);
 
-  const readable = problems.length === 0 ? chart : null;
+  const readable = reading.problems.length === 0 ? chart : null;
   const written = useMemo(
     () => (readable === null ? null : writtenForm(readable, plan)),
     [readable, plan],
   );
   const playedPickup = written?.ok === true ? written.value.pickup : null;
-  const pickup = useMemo(
-    () => pagePickup(text, playedPickup, problems),
-    [text, playedPickup, problems],
-  );
+  const pickup = useMemo(() => pagePickup(reading, playedPickup), [reading, playedPickup]);
 
   const place = nearestPlace(bars, wantedPlace);
   const page = useRef<HTMLDivElement>(null);
@@ -97,11 +93,11 @@ function Workbench({
   }
   /** Where a bar stands now: what is drawn may be a keystroke behind. */
   function placeOf(bar: number): BarText | undefined {
-    const present = editor.text();
-    if (barTexts.current?.text !== present) {
-      barTexts.current = { text: present, plans: readBarTexts(present) };
+    const typed = editor.text();
+    if (present.current?.text !== typed) {
+      present.current = { text: typed, plans: barTexts(readTree(typed)) };
     }
-    return barTexts.current.plans.find(({ name }) => name === plan)?.bars[bar];
+    return present.current.plans.find(({ name }) => name === plan)?.bars[bar];
   }
   function putBar(bar: number, content: string): void {
     const at = placeOf(bar);
@@ -123,7 +119,7 @@ function Workbench({
         <button type="button" onClick={() => void leave()}>
           ← Charts
         </button>
-        <h2 className="edit-title">{chart?.title ?? row.title}</h2>
+        <h2 className="edit-title">{chart?.title || row.title}</h2>
         <StoreWords draft={draft} isCopy={row.builtIn && text !== row.text} />
         <button type="button" onClick={editor.undo}>
           Undo
@@ -140,7 +136,13 @@ function Workbench({
           options={names.map((name) => ({ value: name, words: name }))}
           onChange={setPlan}
         />
-        {readable !== null && <KeyField chart={readable} onChart={become} />}
+        {readable !== null && (
+          <KeyField
+            chart={readable}
+            onChart={become}
+            onName={(key) => edit([keyEdit(editor.text(), key)])}
+          />
+        )}
       </div>
       <div className="edit">
         <div ref={page}>

@@ -2,15 +2,16 @@
 
 import {
   type BarText,
+  barTexts,
   type Chart,
   type ChartProblem,
+  type ChartReading,
   type FormBar,
   type FormChord,
   type FormPickup,
   offsetOfPlace,
+  pickupText,
   playOrder,
-  readBarTexts,
-  readPickupText,
   unrollForm,
 } from '../../../core/chart/index.ts';
 import { comparePlan, writtenBars } from '../../../core/plan/index.ts';
@@ -24,7 +25,7 @@ export interface PageBar {
   readonly section: string | null;
   /** As it stands in the text of the plan. */
   readonly content: BarText;
-  /** Where it is first played, read with its palettes; while the text has problems as it was last read, or null. */
+  /** Where it is first played, read with its palettes; null where it was not understood. */
   readonly form: FormBar | null;
   /** In a further plan: whether this bar is another than in `plain`. */
   readonly changed: boolean;
@@ -49,74 +50,31 @@ export interface PagePlace {
   readonly chord: number;
 }
 
-/** The chart as last read without problems, and the text it was read from. */
-export interface LastRead {
-  readonly chart: Chart | null;
-  readonly chartText: string;
-}
-
-/**
- * The bars of one plan. In: the text, its problems, and the chart as last read: while the text has problems, bars that
- * are as they were then keep what was read of them. A plan that the text does not have gives no bars.
- */
-export function pageBars(
-  text: string,
-  lastRead: LastRead,
-  problems: readonly ChartProblem[],
-  plan: string,
-): readonly PageBar[] {
-  const read = readBars(text, problems.length === 0 ? lastRead.chart : null, problems, plan);
-  if (problems.length === 0 || lastRead.chart === null) return read;
-  return keepForms(read, readBars(lastRead.chartText, lastRead.chart, [], plan));
-}
-
-/** Bars before and after those that were changed, as they were. */
-function keepForms(bars: readonly PageBar[], before: readonly PageBar[]): readonly PageBar[] {
-  const isSame = (one: PageBar | undefined, other: PageBar | undefined): boolean =>
-    one !== undefined && one.content.text === other?.content.text;
-  let from = 0;
-  while (isSame(bars[from], before[from])) from++;
-  let back = 0;
-  while (from + back < bars.length && isSame(bars.at(-1 - back), before.at(-1 - back))) back++;
-  return bars.map((bar, index) => {
-    const isAhead = index < from;
-    if (!isAhead && index < bars.length - back) return bar;
-    const then = before[isAhead ? index : index - bars.length + before.length];
-    return { ...bar, form: then?.form ?? null, changed: then?.changed ?? false };
-  });
-}
-
-function readBars(
-  text: string,
-  chart: Chart | null,
-  problems: readonly ChartProblem[],
-  plan: string,
-): readonly PageBar[] {
-  const texts = readBarTexts(text);
-  const bars = texts.find(({ name }) => name === plan)?.bars ?? [];
-  const plainBars = texts[0]?.bars ?? [];
+/** The bars of one plan as they were read: one that could not be has no form. A plan that the text does not have gives no bars. */
+export function pageBars(reading: ChartReading, plan: string): readonly PageBar[] {
+  const { tree, chart, problems, unread } = reading;
+  const plans = barTexts(tree);
+  const index = plans.findIndex(({ name }) => name === plan);
+  const bars = plans[index]?.bars ?? [];
+  const plainBars = plans[0]?.bars ?? [];
   const firstPlayed = chart === null ? new Map<number, FormBar>() : formBars(chart, plan);
-  const offsets = problems.map((problem) => ({ problem, at: offsetOfPlace(text, problem) }));
+  const offsets = problems.map((problem) => ({ problem, at: offsetOfPlace(tree, problem) }));
   const changedBars = chart === null ? new Set<number>() : changedIn(chart, plan);
-  return bars.map((content, index) => ({
-    index,
-    section: plainBars[index]?.section ?? null,
+  return bars.map((content, at) => ({
+    index: at,
+    section: plainBars[at]?.section ?? null,
     content,
-    form: firstPlayed.get(index) ?? null,
-    changed: changedBars.has(index),
-    problem: offsets.find(({ at }) => content.from <= at && at <= content.to)?.problem ?? null,
+    form: (unread[index]?.has(at) ?? true) ? null : (firstPlayed.get(at) ?? null),
+    changed: changedBars.has(at),
+    problem: offsets.find((one) => content.from <= one.at && one.at <= content.to)?.problem ?? null,
   }));
 }
 
 /** The pickup of a text, with what is read of it. */
-export function pagePickup(
-  text: string,
-  read: FormPickup | null,
-  problems: readonly ChartProblem[],
-): PagePickup {
-  const written = readPickupText(text);
+export function pagePickup({ tree, problems }: ChartReading, read: FormPickup | null): PagePickup {
+  const written = pickupText(tree);
   const problem = problems.find((one) => {
-    const at = offsetOfPlace(text, one);
+    const at = offsetOfPlace(tree, one);
     return written !== null && written.from <= at && at <= written.to;
   });
   return { text: written?.text ?? '', read, problem: problem ?? null };

@@ -6,9 +6,10 @@ import { EditorState } from '@codemirror/state';
 import { drawSelection, EditorView, keymap, lineNumbers } from '@codemirror/view';
 import {
   type ChartProblem,
+  type ChartReading,
   describeProblem,
-  mendingEdit,
   offsetOfPlace,
+  quickFix,
   type TextEdit,
 } from '../../../core/chart/index.ts';
 
@@ -22,8 +23,8 @@ export interface TextEditor {
   focus(): void;
   undo(): void;
   redo(): void;
-  /** Underlines problems at their places, each with its mending. */
-  show(problems: readonly ChartProblem[]): void;
+  /** Underlines the problems of the text at their places, each with its quick fix. */
+  show(reading: ChartReading): void;
   /** Puts the cursor at an offset, in sight. */
   goTo(offset: number): void;
 }
@@ -109,17 +110,17 @@ export function createTextEditor(
     focus: () => view.focus(),
     undo: () => void undo(view),
     redo: () => void redo(view),
-    show(problems) {
+    show({ tree, problems }) {
       const whole = view.state.doc.toString();
       const diagnostics = problems.map((problem): Diagnostic => {
-        const from = offsetOfPlace(whole, problem);
+        const from = Math.min(offsetOfPlace(tree, problem), whole.length);
         const to = whole.startsWith(problem.read, from) ? from + problem.read.length : from;
         return {
           from,
           to: Math.min(to, whole.length),
           severity: 'error',
           message: describeProblem(problem),
-          actions: problem.suggestion === null ? [] : [mendAction(problem)],
+          actions: problem.fix === null ? [] : [fixAction(problem)],
         };
       });
       view.dispatch(setDiagnostics(view.state, diagnostics));
@@ -130,11 +131,11 @@ export function createTextEditor(
     },
   };
 
-  function mendAction(problem: ChartProblem) {
+  function fixAction(problem: ChartProblem) {
     return {
       name: `Write ${problem.suggestion}`,
       apply() {
-        const edit = mendingEdit(view.state.doc.toString(), problem);
+        const edit = quickFix(view.state.doc.toString(), problem);
         if (edit !== null) apply([edit]);
       },
     };

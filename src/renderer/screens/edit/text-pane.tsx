@@ -1,14 +1,15 @@
 /** The chart's text, and everything that is wrong with it. */
 
 import { useLayoutEffect, useRef } from 'react';
-import { describeProblem, mendingEdit, offsetOfPlace } from '../../../core/chart/index.ts';
+import { describeProblem, offsetOfPlace, quickFix } from '../../../core/chart/index.ts';
 import type { Draft } from './use-draft.ts';
 
 /** Problems listed below the text; mending these brings up the next. */
 const LISTED = 12;
 
 export function TextPane({ draft }: { readonly draft: Draft }) {
-  const { editor, text, problems } = draft;
+  const { editor, reading } = draft;
+  const { problems } = reading;
   const pane = useRef<HTMLDivElement>(null);
   // On the page before a key can ask for it.
   useLayoutEffect(() => {
@@ -25,16 +26,16 @@ export function TextPane({ draft }: { readonly draft: Draft }) {
               <button
                 type="button"
                 className="inline"
-                onClick={() => editor.goTo(offsetOfPlace(text, problem))}
+                onClick={() => editor.goTo(offsetOfPlace(reading.tree, problem))}
               >
                 Line {problem.line}, column {problem.column}
               </button>{' '}
               {describeProblem(problem)}{' '}
-              {problem.suggestion !== null && (
+              {problem.fix !== null && (
                 <button
                   type="button"
                   onClick={() => {
-                    const edit = mendingEdit(text, problem);
+                    const edit = quickFix(editor.text(), problem);
                     if (edit !== null) editor.apply([edit]);
                   }}
                 >

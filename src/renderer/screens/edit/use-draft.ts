@@ -2,7 +2,7 @@
 
 import { startTransition, useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import type { ChartRow } from '../../../../shared/bridge/index.ts';
-import { type Chart, type ChartProblem, parseChart } from '../../../core/chart/index.ts';
+import { type Chart, type ChartReading, readChart } from '../../../core/chart/index.ts';
 import { useProgram } from '../../app/program.tsx';
 import { refusalWords } from '../../app/refusal-words.ts';
 import { useAnswer } from '../../data/index.ts';
@@ -14,11 +14,10 @@ const STORE_AFTER_MS = 500;
 export interface Draft {
   readonly editor: TextEditor;
   readonly text: string;
-  /** The chart as last read without problems, or null before there is one. */
+  /** The text as it is read, with its problems. */
+  readonly reading: ChartReading;
+  /** The chart as far as it is understood; null where that is no chart at all. */
   readonly chart: Chart | null;
-  /** The text that chart was read from. */
-  readonly chartText: string;
-  readonly problems: readonly ChartProblem[];
   /** What is said about storing: that it is stored, that it is not yet, or why it failed. */
   readonly state: 'stored' | 'waiting' | { readonly failure: string };
   /** The chart was deleted elsewhere meanwhile. What is typed is stored with it all the same, and comes back with it. */
@@ -28,8 +27,6 @@ export interface Draft {
   /** Stores at once; answers the id of the stored chart: a copy, when a shipped one was changed. */
   store(): Promise<string>;
 }
-
-const NO_PROBLEMS: readonly ChartProblem[] = [];
 
 /** Typing is read when it pauses this long: no keystroke waits for a long chart to be read and drawn. */
 const READ_AFTER_MS = 80;
@@ -70,9 +67,7 @@ export function useDraft(row: ChartRow): Draft {
   const stored = useRef({ chartId: row.builtIn ? null : row.chartId, text: row.text });
   const storing = useRef(Promise.resolve(row.chartId));
 
-  const parsed = useMemo(() => parseChart(text), [text]);
-  const [readable, setReadable] = useState({ chart: parsed.ok ? parsed.value : null, text });
-  if (parsed.ok && parsed.value !== readable.chart) setReadable({ chart: parsed.value, text });
+  const reading = useMemo(() => readChart(text), [text]);
 
   const store = useCallback((): Promise<string> => {
     // One after another: the first to store a copy learns its id.
@@ -95,8 +90,8 @@ export function useDraft(row: ChartRow): Draft {
   }, [bridge, editor, row]);
 
   useEffect(() => {
-    if (editor.text() === text) editor.show(parsed.ok ? [] : parsed.problems);
-  }, [editor, parsed, text]);
+    if (editor.text() === text) editor.show(reading);
+  }, [editor, reading, text]);
 
   useEffect(() => {
     if (text === stored.current.text) return;
@@ -117,9 +112,8 @@ export function useDraft(row: ChartRow): Draft {
   return {
     editor,
     text,
-    chart: parsed.ok ? parsed.value : readable.chart,
-    chartText: parsed.ok ? text : readable.text,
-    problems: parsed.ok ? NO_PROBLEMS : parsed.problems,
+    reading,
+    chart: reading.chart,
     ...{ state, isDeleted, store },
     async bringBack() {
       if (chartId === null) return;

@@ -132,10 +132,13 @@ describe('what other programs write', () => {
           quarter +
           quarter,
         harmony('C', 'major-sixth') + harmony('A', 'dominant', '<offset>5</offset>') + REST,
+        harmony('F', 'major') + harmony('B', 'dominant', '<offset>5.5</offset>') + REST,
       ),
     );
-    expect(barsOf(chart)).toEqual(['| Dm7 G7 | C6 / / A7 |']);
-    expect(told).toEqual(['Measure 2: A7 was moved to beat 4: chords stand on beats.']);
+    expect(barsOf(chart)).toEqual(['| Dm7 G7 | C6 / / / / A7 / / | F / / B7 |']);
+    expect(told).toEqual([
+      'Measure 3: B7 was moved to beat 4: chords stand on beats and half-beats.',
+    ]);
   });
 
   test('a measure without a chord holds the one before, the first is without', () => {

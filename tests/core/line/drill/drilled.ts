@@ -14,7 +14,7 @@ import { runs } from '../../../helpers/runs.ts';
 import { type Slot, slotsOf } from './drilling.ts';
 
 const SEED = 20_261_126;
-export const CASES = runs(150, 30);
+export const CASES = runs(150, 45);
 
 /** Any palettes a writer may name and any register; and palettes the program chose, with room of two octaves and a half. */
 export const ANY = fc.sample(fc.tuple(arbitraryForm, arbitraryWish), {

@@ -2,9 +2,10 @@
 
 import {
   beatsPerBar,
+  eighthsPerBeat,
   type Form,
   type FormChord,
-  isCompound,
+  type Meter,
 } from '../../../../src/core/chart/index.ts';
 import { gradeTake, type Report } from '../../../../src/core/grading/index.ts';
 import {
@@ -57,6 +58,7 @@ export interface Slot {
   /** The chord in force, under `N.C.` the one heard last, before any the first. */
   readonly chord: FormChord;
   readonly palette: Palette;
+  readonly meter: Meter;
   readonly beat: number;
   readonly sub: number;
   readonly opens: boolean;
@@ -70,14 +72,17 @@ export function slotsOf(form: Form, { choruses, slotsPerBeat }: DrillWish): read
   for (let chorus = 0; chorus < choruses; chorus++) {
     for (const { meter, chords } of form.bars) {
       for (let beat = 1; beat <= beatsPerBar(meter); beat++) {
-        const begun = chords.find((chord) => chord.beat === beat) ?? null;
-        if (begun?.chosen) heard = begun;
-        const perBeat = slotsPerBeat ?? (isCompound(meter) ? 3 : 2);
+        const perBeat = slotsPerBeat ?? eighthsPerBeat(meter);
         for (let sub = 0; sub < perBeat; sub++) {
+          const isBegun = (chord: FormChord): boolean =>
+            Math.ceil((chord.beat - 1) * perBeat) === (beat - 1) * perBeat + sub;
+          // Of chords that begin before the same slot the last is in force.
+          const begun = chords.findLast(isBegun) ?? null;
+          if (begun?.chosen) heard = begun;
           if (heard === null || heard.chosen === null) return null;
           const { palette } = heard.chosen;
-          const opens = sub === 0 && (beat === 1 || begun !== null);
-          slots.push({ chord: heard, palette, beat, sub, opens });
+          const opens = (sub === 0 && beat === 1) || begun !== null;
+          slots.push({ chord: heard, palette, meter, beat, sub, opens });
         }
       }
     }

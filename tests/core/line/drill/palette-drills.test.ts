@@ -110,7 +110,8 @@ describe('drills that run through the palette', () => {
         expect(line.level).toBe(level);
       });
     }
-    expect(seen).toBeGreaterThan(CASES / 2);
+    // A form with such palettes alone is one in six.
+    expect(seen).toBeGreaterThan(CASES / 4);
   });
 });
 

@@ -91,15 +91,18 @@ describe('the guide-tone line', () => {
   test('has guide tones alone, each the nearest voice to the one before', () => {
     forEveryDrill('guideTones', ({ form, wish, line, midis }) => {
       const { lowestMidi, highestMidi } = wish.register;
-      const halves = slotsOf(form, { ...wish, slotsPerBeat: 1 }) ?? [];
+      const halfBeats = slotsOf(form, { ...wish, slotsPerBeat: 2 }) ?? [];
       let onset = 0;
       let index = 0;
       let guidesBefore = '';
-      for (const [beat, slot] of halves.entries()) {
-        if (slot.opens) onset = beat;
-        if ((beat - onset) % 2 !== 0) continue;
+      for (const [at, slot] of halfBeats.entries()) {
+        if (slot.opens) onset = at;
+        // A half note is so many half-beats; a dotted one in compound meters.
+        const { unit, groups } = slot.meter;
+        const half = unit === 2 ? 2 : groups === undefined ? 4 : 8;
+        if ((at - onset) % half !== 0) continue;
         const midi = midis[index] ?? -1;
-        expect(line.notes[index]?.onsetBeats).toBe(beat);
+        expect(line.notes[index]?.onsetBeats).toBe(at / 2);
         const guides = keysOf({ pcs: guidePcs(slot) }, lowestMidi, highestMidi);
         expect(guides).toContain(midi);
         const before = midis[index - 1];
