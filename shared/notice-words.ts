@@ -8,6 +8,8 @@ export function hostNoticeWords(notice: HostNotice): string {
   switch (notice.kind) {
     case 'uncounted':
       return uncountedWords(notice);
+    case 'moreUncounted':
+      return `${notice.takes} more takes do not count for the same reason.`;
     case 'clockBehind':
       return `This computer’s clock says ${day(notice.nowMs)}, but there is a take of ${day(notice.latestTakeMs)}. Set the clock right: progress over weeks is told by it.`;
     case 'backupFailed':
@@ -67,6 +69,8 @@ export function mergedWords(merged: Merged): string {
 const UNCOUNTED: Readonly<Record<Uncounted['because'], string>> = {
   partDamaged: 'a part of it is damaged. Restore a backup.',
   chartUnreadable: 'its chart cannot be read. Open the take: it says what is wrong with it.',
+  figuresUnreadable:
+    'what it came to cannot be read. Close the program and count all takes again: npm run recount.',
   takeTooLong: `it is too long. ${NOT_GRADABLE.remedy}`,
 };
 

@@ -16,13 +16,15 @@ function kind<Kind extends string, Shape extends z.ZodRawShape>(name: Kind, shap
 const uncounted = kind('uncounted', {
   startedAtMs: atMs,
   chartTitle: text,
-  because: z.enum(['partDamaged', 'chartUnreadable', 'takeTooLong']),
+  because: z.enum(['partDamaged', 'chartUnreadable', 'takeTooLong', 'figuresUnreadable']),
 });
 export type Uncounted = z.infer<typeof uncounted>;
 
 /** Of this run of the program. */
 export const hostNoticeSchema = z.discriminatedUnion('kind', [
   uncounted,
+  /** So many more, whose figures cannot be read. */
+  kind('moreUncounted', { takes: count }),
   kind('clockBehind', { nowMs: atMs, latestTakeMs: atMs }),
   kind('backupFailed', { why }),
   kind('takeUnfinished', { why }),

@@ -15,6 +15,8 @@ export interface CountingState {
 export interface Counting {
   /** How far it has come; null once every take is counted. */
   state(): CountingState | null;
+  /** Takes that do not count because what they came to cannot be read. */
+  unread(): readonly string[];
   /** Counts to the end; done when it is there, or when the library is closed. */
   run(): Promise<void>;
 }
@@ -52,6 +54,7 @@ export function createCounting(
       const left = facts.toMake();
       return left === 0 ? null : { done: facts.made(), of: facts.made() + left, problem };
     },
+    unread: () => facts.unread(),
     async run() {
       while (database.isOpen && facts.toMake() > 0) {
         try {

@@ -29,7 +29,7 @@ import {
   StoreError,
   type TakeStore,
 } from '../store/index.ts';
-import { createTakeDesk } from '../takes/index.ts';
+import { createTakeDesk, uncounted } from '../takes/index.ts';
 import { createExportHandlers, createImportHandlers } from './archive-handlers.ts';
 import { isShippedChart, type Shipped, shippedChartId } from './shipped.ts';
 
@@ -125,6 +125,15 @@ export function createHandlers(parts: ServiceParts): Serving {
   );
   void counting.run();
 
+  function unreadNotices(): readonly HostNotice[] {
+    const unread = counting.unread().flatMap((takeId) => takes.name(takeId) ?? []);
+    const told = unread
+      .slice(0, MOST_UNREAD_TOLD)
+      .map((name) => uncounted(name, 'figuresUnreadable'));
+    const more = unread.length - told.length;
+    return more === 0 ? told : [...told, { kind: 'moreUncounted', takes: more }];
+  }
+
   const handlers: Handlers = {
     ...progress,
     'host.info': () => {
@@ -134,7 +143,7 @@ export function createHandlers(parts: ServiceParts): Serving {
       return {
         host: parts.host,
         version: parts.version,
-        notices: [...parts.notices, ...failed, ...desk.notices()],
+        notices: [...parts.notices, ...failed, ...desk.notices(), ...unreadNotices()],
       };
     },
     'library.state': () => {
@@ -262,6 +271,9 @@ export function createHandlers(parts: ServiceParts): Serving {
   };
   return { handlers, leave: (client) => desk.leave(client) };
 }
+
+/** More names than this are no help. */
+const MOST_UNREAD_TOLD = 5;
 
 function refuseRepair(): never {
   throw new StoreError(plainRefusal('notAllowed', 'librarySound'));

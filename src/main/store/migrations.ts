@@ -244,6 +244,9 @@ export const MIGRATIONS: readonly string[] = [
      rating TEXT NOT NULL,
      PRIMARY KEY (practice, day, tempo_bpm)
    ) STRICT, WITHOUT ROWID;
+   CREATE TABLE unread_takes (
+     take_id TEXT PRIMARY KEY REFERENCES takes (take_id) ON DELETE CASCADE
+   ) STRICT, WITHOUT ROWID;
    CREATE TABLE facts_to_make (place INTEGER PRIMARY KEY, take_id TEXT NOT NULL UNIQUE) STRICT;
    INSERT INTO facts_to_make (take_id) SELECT take_id FROM takes
      WHERE finished <> 0 AND deleted_at_ms IS NULL AND figures IS NOT NULL ORDER BY chart_id, started_at_ms;`,

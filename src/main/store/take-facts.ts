@@ -21,6 +21,8 @@ export interface TakeFacts {
   made(): number;
   /** Makes the rows of so many of them, in one transaction; answers how many are left. */
   makeSome(most: number): number;
+  /** Takes that do not count because what they came to cannot be read. */
+  unread(): readonly string[];
   /** Takes every row away: all are to be made. */
   forgetAll(): void;
 }
@@ -56,6 +58,9 @@ export function createTakeFacts(database: DatabaseSync): TakeFacts {
   const removePractice = database.prepare('DELETE FROM practices WHERE practice = ?');
   const nameOf = database.prepare('SELECT chart_id, plan, key FROM practices WHERE practice = ?');
   const isMade = database.prepare('DELETE FROM facts_to_make WHERE take_id = ?');
+  const isUnread = database.prepare('INSERT INTO unread_takes (take_id) VALUES (?)');
+  const isRead = database.prepare('DELETE FROM unread_takes WHERE take_id = ?');
+  const unread = database.prepare('SELECT take_id FROM unread_takes');
   const addPractice = database.prepare(
     'INSERT INTO practices (chart_id, plan, key, level, form) VALUES (?, ?, ?, ?, ?)',
   );
@@ -82,11 +87,12 @@ export function createTakeFacts(database: DatabaseSync): TakeFacts {
     return Number(addPractice.run(...name).lastInsertRowid);
   }
 
-  function add(told: Told, touched: Touched): void {
+  /** Answers whether what the take came to can be read. */
+  function add(told: Told, touched: Touched): boolean {
     const { take, bars: range } = told;
     const { takeId, chartTitle, tempoBpm, day, evidence } = take;
     const counts = countsSchema.safeParse(evidence).data;
-    if (counts === undefined) return;
+    if (counts === undefined) return false;
     const { playedAtMs, choruses, lateChanges } = evidence;
     const practice = practiceNumber(told);
     const number = addFacts.run(
@@ -100,11 +106,13 @@ export function createTakeFacts(database: DatabaseSync): TakeFacts {
       addBar.run(number, bar, slots, clean, times ?? null, faultySquares ?? null);
     }
     touch(touched, practice, playedAtMs, day);
+    return true;
   }
 
   function takeAway(takeId: string, touched: Touched): void {
     const before = removeFacts.get(takeId);
     isMade.run(takeId);
+    isRead.run(takeId);
     if (before === undefined) return;
     const { practice, played_at_ms: playedAtMs, day } = before;
     touch(touched, Number(practice), Number(playedAtMs), Number(day));
@@ -129,9 +137,13 @@ export function createTakeFacts(database: DatabaseSync): TakeFacts {
       const row = takeOf.get(takeId);
       const counted = row === undefined ? null : readTake(row);
       if (row === undefined || counted === null) continue;
+      if (counted === 'damaged') {
+        isUnread.run(takeId);
+        continue;
+      }
       const { plan, key } = counted.take;
       const form = forms.formOf(String(row['chart_text']), plan, key);
-      add({ ...counted, form }, touched);
+      if (!add({ ...counted, form }, touched)) isUnread.run(takeId);
     }
     settle(touched, forms);
   }
@@ -153,9 +165,10 @@ export function createTakeFacts(database: DatabaseSync): TakeFacts {
         write(next.all(most).map((row) => String(row['take_id'])));
         return toMake();
       }),
+    unread: () => unread.all().map((row) => String(row['take_id'])),
     forgetAll() {
       transaction(database, () => {
-        database.exec(`DELETE FROM take_facts; DELETE FROM practices; DELETE FROM facts_to_make;
+        database.exec(`DELETE FROM take_facts; DELETE FROM practices; DELETE FROM facts_to_make; DELETE FROM unread_takes;
           INSERT INTO facts_to_make (take_id) SELECT take_id FROM takes WHERE ${COUNTED}
             ORDER BY chart_id, started_at_ms`);
       });

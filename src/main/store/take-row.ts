@@ -82,10 +82,15 @@ export function createChordReader(
     });
 }
 
-/** A take that counts: at a steady tempo, with evidence and at least one slot; null for any other. */
-export function readTake(row: Record<string, unknown>): CountedTake | null {
+/**
+ * A take that counts: at a steady tempo, with evidence and at least one slot; null for any other. What is damaged is told: the take
+ * itself can still be heard and graded.
+ */
+export function readTake(row: Record<string, unknown>): CountedTake | 'damaged' | null {
   const read = parsed(row);
-  if (read === null || read.figures.slots === 0) return null;
+  if (read === 'damaged' || read === null || read.figures.slots === 0) {
+    return read === 'damaged' ? read : null;
+  }
   const { bars, grade, ...named } = read.setUp;
   if (grade.tempo.kind !== 'steady') return null;
   const { evidence: _packed, ...counts } = read.figures;
@@ -120,7 +125,7 @@ function jsonOrNull(text: string): unknown {
   }
 }
 
-/** The parts of a row; null where one is damaged: the take itself can still be heard and graded. */
+/** The parts of a row; null without evidence. */
 function parsed(row: Record<string, unknown>) {
   try {
     const setUp = setUpSchema.parse(JSON.parse(String(row['set_up'])));
@@ -128,7 +133,7 @@ function parsed(row: Record<string, unknown>) {
     const evidence = packedEvidence(row) ?? figures.evidence;
     return evidence === null ? null : { setUp, figures, evidence };
   } catch {
-    return null;
+    return 'damaged';
   }
 }
 

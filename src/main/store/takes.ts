@@ -100,6 +100,8 @@ export interface TakeStore {
   remove(takeId: string): void;
   /** The takes that are not finished, deleted ones too, the latest first. */
   unfinished(): readonly string[];
+  /** The takes that are finished and not deleted, oldest first. */
+  finished(): readonly string[];
   /** Takes that the host finished and that are deleted. */
   finishedAndDeleted(): readonly string[];
   /** Newest first. */
@@ -295,6 +297,13 @@ export function createTakeStore(database: DatabaseSync): TakeStore {
     unfinished: () =>
       database
         .prepare('SELECT take_id FROM takes WHERE finished = 0 ORDER BY started_at_ms DESC')
+        .all()
+        .map((row) => String(row['take_id'])),
+    finished: () =>
+      database
+        .prepare(
+          'SELECT take_id FROM takes WHERE finished <> 0 AND deleted_at_ms IS NULL ORDER BY started_at_ms',
+        )
         .all()
         .map((row) => String(row['take_id'])),
     finishedAndDeleted: () =>

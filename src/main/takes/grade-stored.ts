@@ -26,7 +26,7 @@ export type Graded =
   | {
       readonly kind: 'uncounted';
       readonly figures: null;
-      readonly why: Exclude<Uncounted['because'], 'partDamaged'>;
+      readonly why: Extract<Uncounted['because'], 'chartUnreadable' | 'takeTooLong'>;
     };
 
 /**

@@ -24,8 +24,9 @@ function statementsOf(make: (database: ReturnType<typeof openLibrary>) => unknow
 
 /** Practices are some hundreds; what an inner question has chosen is gone through once, as are the numbers handed over. */
 const FEW = /^SCAN (p|\(subquery-\d+\)|json_each VIRTUAL TABLE INDEX 1:)$/;
-/** How many are still to be counted, and the next of them: asked while takes are counted. */
-const COUNTS = /^SELECT (count\(\*\) AS takes|take_id) FROM (facts_to_make|take_facts)/;
+/** How many are still to be counted, the next of them, and those that cannot be: few, or asked while takes are counted. */
+const COUNTS =
+  /^SELECT (count\(\*\) AS takes|take_id) FROM (facts_to_make|take_facts|unread_takes)/;
 
 test.each([
   ['a question', createHistory],

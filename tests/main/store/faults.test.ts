@@ -101,6 +101,9 @@ describe('a full disk', () => {
     fillTo(join(disk, 'rest'));
     const exported = await program.services('archive.export', {}, 'page');
     expect(exported).toMatchObject({ ok: false, refusal: { code: 'diskFull' } });
+    const finished = await program.services('takes.finish', { takeId, endMs: 1e6 }, 'page');
+    expect(finished).toMatchObject({ ok: false, refusal: { code: 'diskFull' } });
+    expect((await ask(program, 'takes.get', { takeId })).events).toHaveLength(stored);
     for (const folder of ['backups', 'transfer']) {
       const left = readdirSync(join(disk, folder)).filter((name) => name.startsWith('unfinished'));
       expect([folder, left]).toEqual([folder, []]);
@@ -115,6 +118,9 @@ describe('a full disk', () => {
       breaks: [],
     });
     expect((await ask(program, 'takes.get', { takeId })).events).toHaveLength(stored + 400);
+    await ask(program, 'takes.finish', { takeId, endMs: 1e6 });
+    const { row, events } = await ask(program, 'takes.get', { takeId });
+    expect([row.state, events.length]).toEqual(['finished', stored + 400]);
   });
 
   test.skipIf(process.platform === 'win32')(

@@ -73,7 +73,8 @@ function toldPlainly(database: DatabaseSync, nowMs: number) {
     .all()
     .flatMap((row): readonly PlayedTake[] => {
       const counted = readTake(row);
-      return counted?.bars === null ? [counted.take] : [];
+      if (counted === 'damaged' || counted === null) return [];
+      return counted.bars === null ? [counted.take] : [];
     });
   return practicesOf(takes, nowMs);
 }
@@ -168,13 +169,18 @@ describe('making them anew', () => {
   });
 
   test('leaves out a take whose figures cannot be read, and no other', () => {
-    const { database, facts, ids } = filled();
+    const { database, store, facts, ids } = filled();
     database.prepare("UPDATE takes SET evidence = x'00' WHERE take_id = ?").run(ids[3] ?? '');
     facts.forgetAll();
     expect(facts.makeSome(100)).toBe(0);
     const rows = database.prepare('SELECT take_id FROM take_facts').all();
     expect(rows).toHaveLength(19);
     expect(rows.map((row) => row['take_id'])).not.toContain(ids[3]);
+    expect(facts.unread()).toEqual([ids[3]]);
+    // Graded again it counts.
+    const counted = { figures: figures(64, 60), setUp: setUp(60, 'C') };
+    store.decide(ids[3] ?? '', null, counted);
+    expect([facts.unread(), facts.made()]).toEqual([[], 20]);
   });
 });
 
