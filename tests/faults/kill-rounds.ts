@@ -157,8 +157,12 @@ function checkFile(file: string, check: Check): void {
 async function checkVisibleFiles(folder: string, check: Check): Promise<void> {
   for (const name of namesIn(join(folder, 'backups'))) {
     if (name.startsWith('unfinished')) continue;
-    check(`${name} is no backup`, /^library-\d{6}-\d{8}T\d{6}Z\.sqlite$/.test(name));
-    checkFile(join(folder, 'backups', name), check);
+    const file = join(folder, 'backups', name);
+    const schema = /^library-of-schema-(\d+)\.sqlite$/.exec(name)?.[1];
+    if (schema === undefined)
+      check(`${name} is no backup`, /^library-\d{6}-\d{8}T\d{6}Z\.sqlite$/.test(name));
+    else checkOldLibrary(file, Number(schema), check);
+    checkFile(file, check);
   }
   for (const name of namesIn(join(folder, 'transfer'))) {
     if (name.startsWith('unfinished-') || name.startsWith('upload-')) continue;
@@ -169,6 +173,16 @@ async function checkVisibleFiles(folder: string, check: Check): Promise<void> {
       check(`${name}: ${String(error)}`, false);
     }
   }
+}
+
+/** What was kept before a migration is the library as it was: of the schema its name tells, with all its takes. */
+function checkOldLibrary(file: string, schema: number, check: Check): void {
+  const database = new DatabaseSync(file);
+  const version = database.prepare('PRAGMA user_version').get()?.['user_version'];
+  check(`${file} is of schema ${version}`, version === schema);
+  const takes = Number(database.prepare('SELECT COUNT(*) AS takes FROM takes').get()?.['takes']);
+  check(`${file} holds ${takes} takes`, takes >= FILLED_TAKES + 1);
+  database.close();
 }
 
 function namesIn(folder: string): readonly string[] {
