@@ -124,11 +124,24 @@ export const practiceRowSchema = practiceNameSchema.extend({
   standing: standingSchema,
 });
 
+/** What was played of a practice while its chart had other bars, chords or palettes. */
+const beforeSchema = practiceNameSchema.extend({
+  chartTitle: z.string().max(500),
+  takes: count,
+  lastTakeId: id,
+  /** Days since 1970, where it was played. */
+  lastDay: z.int(),
+  lastBpm: tempoBpm,
+  heldBpm: tempoBpm.nullable(),
+});
+
 export const practicesSchema = z.strictObject({
   /** Those played last, the latest first. */
   practices: z.array(practiceRowSchema).readonly(),
   /** Every practice by its name, the latest first. */
   all: z.array(practiceNameSchema.extend({ chartTitle: z.string().max(500) })).readonly(),
+  /** Those of forms that charts do not have now, the latest first: they count no more. */
+  before: z.array(beforeSchema).readonly(),
 });
 
 /** One practice with all there is to tell. */
@@ -156,7 +169,13 @@ export const practiceDetailSchema = z.strictObject({
   /** Newest first. */
   takes: z
     .array(
-      z.strictObject({ takeId: id, playedAtMs: z.number(), tempoBpm, slots: count, clean: count }),
+      z.strictObject({
+        takeId: id,
+        playedAtMs: z.number(),
+        /** Days since 1970, where it was played. */
+        day: z.int(),
+        ...{ tempoBpm, slots: count, clean: count },
+      }),
     )
     .readonly(),
 });
@@ -298,6 +317,7 @@ export const heatSchema = z.strictObject({
 export type PracticeName = z.infer<typeof practiceNameSchema>;
 export type PracticeRow = z.infer<typeof practiceRowSchema>;
 export type NamedPractice = z.infer<typeof practicesSchema>['all'][number];
+export type PracticeBefore = z.infer<typeof beforeSchema>;
 export type PracticeDetail = z.infer<typeof practiceDetailSchema>;
 export type LadderReply = z.infer<typeof ladderSchema>;
 export type HeatWish = z.infer<typeof heatWishSchema>;

@@ -22,8 +22,8 @@ export interface History {
   kept(): readonly StoredPractice[];
   /** Practices at a moment, ms since 1970. */
   judge(practices: readonly StoredPractice[], nowMs: number): readonly Practice[];
-  /** What was played of a practice before its chart had the form it has now; the latest first. */
-  before(name: PracticeName): readonly KeptPractice[];
+  /** Those of forms that charts do not have now, the one played last first. */
+  before(): readonly KeptPractice[];
   /** Every take of a practice over the whole form, newest first. */
   takes(practice: StoredPractice): readonly TakeCounts[];
   /** Takes of some bars alone, newest first: those of the last `WINDOW_DAYS`. */
@@ -57,10 +57,7 @@ const KEPT = `
 /** The history of a library. */
 export function createHistory(database: DatabaseSync): History {
   const kept = database.prepare(`${KEPT} WHERE p.is_present = 1 ORDER BY f.played_at_ms DESC`);
-  const before = database.prepare(
-    `${KEPT} WHERE p.is_present = 0 AND chart_id = ? AND plan = ? AND key = ? AND level = ?
-     ORDER BY f.played_at_ms DESC`,
-  );
+  const before = database.prepare(`${KEPT} WHERE p.is_present = 0 ORDER BY f.played_at_ms DESC`);
   const takes = database.prepare(
     `SELECT take_id, tempo_bpm, day, played_at_ms, slots, clean FROM take_facts
      WHERE practice = ? AND from_bar IS NULL ORDER BY played_at_ms DESC, take_id DESC`,
@@ -93,8 +90,7 @@ export function createHistory(database: DatabaseSync): History {
         ),
       );
     },
-    before: ({ chartId, plan, key, level }) =>
-      before.all(chartId, plan, key, level).map(toPractice),
+    before: () => before.all().map(toPractice),
     takes: ({ row }) =>
       takes.all(row).map((take) => ({
         takeId: String(take['take_id']),

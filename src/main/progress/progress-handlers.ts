@@ -62,6 +62,11 @@ export function createProgressHandlers(parts: ProgressParts) {
             standing: standingOf(practice, goals.get(practice.chartId)?.goalBpm ?? null, now.today),
           }),
         ),
+        before: history.before().map(({ name, takeCount, last, onceHeldBpm }) => ({
+          ...nameOfPractice(name),
+          ...{ chartTitle: last.chartTitle, takes: takeCount, lastTakeId: last.takeId },
+          ...{ lastDay: last.day, lastBpm: last.tempoBpm, heldBpm: onceHeldBpm },
+        })),
         all: kept.map(({ name, last }) => ({
           ...nameOfPractice(name),
           chartTitle: last.chartTitle,
@@ -109,7 +114,7 @@ export function createProgressHandlers(parts: ProgressParts) {
             };
           }),
         designEffect: designEffectOf(recent.map(({ evidence }) => evidence)),
-        takes: takes.slice(0, MOST_TAKES).map(({ day: _day, ...take }) => take),
+        takes: takes.slice(0, MOST_TAKES),
       };
     },
 

@@ -13,6 +13,7 @@ import {
   civilTimeAt,
   createChartOutlines,
   createLibrary,
+  createTakeFacts,
   createTakeStore,
   openLibrary,
 } from '../../../src/main/store/index.ts';
@@ -86,7 +87,7 @@ function open() {
     return takes.add({ ...setUp(tempoBpm, bars), key }, atMs, [], 60_000, figures(wrong));
   }
   const practices = () => calls['progress.practices']({ most: null }).practices;
-  return { library, takes, calls, add, practices };
+  return { database, library, takes, calls, add, practices };
 }
 
 const HEAT: HeatWish = {
@@ -94,6 +95,32 @@ const HEAT: HeatWish = {
   ...{ tempoBpm: null, playedAtMs: null },
   picture: 'rulesByBars',
 };
+
+describe('days', () => {
+  /** A take of so long before, by the wall clock of a place. */
+  function played(hoursAgo: number, civil: { readonly day: number; readonly zone: string }) {
+    const opened = open();
+    const takeId = opened.add(hoursAgo / 24, 60, 0);
+    opened.database
+      .prepare('UPDATE takes SET day = ?, zone = ? WHERE take_id = ?')
+      .run(civil.day, civil.zone, takeId);
+    createTakeFacts(opened.database).write(takeId);
+    return opened.practices()[0]?.standing.daysSince;
+  }
+  const TODAY = civilTimeAt(NOW_MS).day;
+
+  test('yesterday evening is yesterday in the morning, though it was ten hours ago', () => {
+    expect(played(10, { day: TODAY - 1, zone: 'Europe/Berlin' })).toBe(1);
+  });
+
+  test('are those of the place: a take of thirty hours ago, played where it was today already, is of today', () => {
+    expect(played(30, { day: TODAY, zone: 'Pacific/Auckland' })).toBe(0);
+  });
+
+  test('of a clock that was years off are not believed', () => {
+    expect(played(1, { day: TODAY + 4000, zone: 'Europe/Berlin' })).toBe(0);
+  });
+});
 
 describe('the practices', () => {
   test('are told of in short, so many as are asked for, the one played last first; named are all', () => {
@@ -153,13 +180,15 @@ describe('the practices', () => {
   });
 
   test('of which the chart has another form by now are none, until it has the old one again', () => {
-    const { library, add, practices } = open();
+    const { library, calls, add, practices } = open();
     library.saveChart('pier', 'Pier', TEXT, NOW_MS);
     add(1, 60, 0);
     library.saveChart('pier', 'The Pier', TEXT.replace('Pier', 'The Pier'), NOW_MS);
     expect(practices()).toHaveLength(1);
     library.saveChart('pier', 'Pier', TEXT.replace('G7', 'Db7'), NOW_MS);
     expect(practices()).toEqual([]);
+    const { before } = calls['progress.practices']({ most: null });
+    expect(before).toMatchObject([{ ...NAME, takes: 1, lastBpm: 60, heldBpm: 60 }]);
     library.saveChart('pier', 'Pier', TEXT, NOW_MS);
     expect(practices()).toMatchObject([{ takes: 1 }]);
   });

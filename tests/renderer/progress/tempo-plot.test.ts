@@ -12,6 +12,7 @@ const NOON_MS = Date.UTC(2026, 2, 14, 12);
 const take = (daysAgo: number, tempoBpm: number, clean = 100) => ({
   ...{ takeId: `${daysAgo} ${tempoBpm}`, tempoBpm, slots: 100, clean },
   playedAtMs: NOON_MS - daysAgo * DAY_MS,
+  day: Math.floor(NOON_MS / DAY_MS) - daysAgo,
 });
 
 const laid = (takes: Parameters<typeof tempoPlot>[0]['takes'], goalBpm: number | null) =>

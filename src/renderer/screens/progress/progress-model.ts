@@ -2,7 +2,7 @@
 
 import type { PracticeDetail } from '../../../../shared/bridge/index.ts';
 import { counted, percent } from '../../../core/findings/index.ts';
-import { effectiveInterval } from '../../../core/progress/index.ts';
+import { DAY_MS, effectiveInterval } from '../../../core/progress/index.ts';
 
 /** One take; of a long history all takes at one tempo in a stretch of time. */
 export interface PlotMark {
@@ -49,6 +49,7 @@ export function tempoPlot(
   const lowestBpm = Math.min(...tempos) - MARGIN_BPM;
   const highestBpm = Math.max(...tempos, goalBpm ?? 0) + MARGIN_BPM;
   const times = takes.map(({ playedAtMs }) => playedAtMs);
+  const days = takes.map(({ day }) => day);
   const [firstMs, lastMs] = [Math.min(...times), Math.max(...times)];
   const spanMs = lastMs - firstMs;
   const across = (ms: number): number => (spanMs === 0 ? 0.5 : (ms - firstMs) / spanMs);
@@ -70,8 +71,8 @@ export function tempoPlot(
     ...{ marks, lowestBpm, highestBpm, lowestRate },
     goalY: goalBpm === null ? null : bpmY(goalBpm),
     cleanY: rateY(CLEAN_SHARE),
-    firstDay: dayWords(firstMs),
-    lastDay: dayWords(lastMs),
+    firstDay: dayWords(Math.min(...days)),
+    lastDay: dayWords(Math.max(...days)),
   };
 }
 
@@ -92,7 +93,7 @@ function grouped(takes: readonly Take[], designEffect: number, across: (ms: numb
       const slots = own.reduce((sum, take) => sum + take.slots, 0);
       const clean = own.reduce((sum, take) => sum + take.clean, 0);
       const interval = effectiveInterval(clean, slots, designEffect);
-      const [from, to] = [dayWords(oldest.playedAtMs), dayWords(playedAtMs)];
+      const [from, to] = [dayWords(oldest.day), dayWords(newest.day)];
       const when = from === to ? to : `${from} to ${to}`;
       const sure = `surely ${percent(interval.lower)} to ${percent(interval.upper)}`;
       const many = own.length === 1 ? '' : `, ${counted(own.length, 'take')}`;
@@ -108,8 +109,9 @@ function grouped(takes: readonly Take[], designEffect: number, across: (ms: numb
     .sort((one, other) => one.x - other.x || one.tempoBpm - other.tempoBpm);
 }
 
-const DAY = new Intl.DateTimeFormat(undefined, { dateStyle: 'medium' });
+const DAY = new Intl.DateTimeFormat(undefined, { dateStyle: 'medium', timeZone: 'UTC' });
 
-function dayWords(atMs: number): string {
-  return DAY.format(atMs);
+/** `Mar 14, 2026`, of days since 1970. */
+export function dayWords(day: number): string {
+  return DAY.format(day * DAY_MS);
 }

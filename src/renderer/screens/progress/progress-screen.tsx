@@ -7,6 +7,7 @@ import { BreakNotice } from '../../app/break-notice.tsx';
 import { CAUTION } from '../../app/words.ts';
 import { useAnswer } from '../../data/index.ts';
 import type { Again } from '../../prepare/play-again.ts';
+import { BeforeChange } from './before-change.tsx';
 import { HeatSection } from './heat-section.tsx';
 import { LadderSection } from './ladder-section.tsx';
 import { PracticeCard } from './practice-card.tsx';
@@ -26,7 +27,7 @@ export default function ProgressScreen({ onReview, onPlay }: ProgressWays) {
   const whole = useAnswer('progress.practices', showsAll ? { most: null } : null);
   const value = whole.value ?? first.value;
   const failure = first.failure ?? whole.failure;
-  const { practices, all } = value ?? { practices: [], all: [] };
+  const { practices, all, before } = value ?? { practices: [], all: [], before: [] };
   return (
     <>
       <h2 tabIndex={-1} data-focus-home>
@@ -63,6 +64,7 @@ export default function ProgressScreen({ onReview, onPlay }: ProgressWays) {
           <HeatSection practices={all} onReview={onReview} />
         </>
       )}
+      <BeforeChange before={before} />
     </>
   );
 }
