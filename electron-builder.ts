@@ -49,7 +49,7 @@ const configuration: Configuration = {
 
   fileAssociations: [
     {
-      ext: 'chart',
+      ext: 'changes',
       name: 'Linekeeper chart',
       description: 'A tune’s form and chords as text',
       mimeType: 'text/x-linekeeper-chart',

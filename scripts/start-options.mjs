@@ -35,7 +35,7 @@ Options
   --no-open   starts it in the browser and opens nothing: the address that is printed opens the page
   -h, --help  prints this
 
-Files end in .chart, .musicxml, .mxl, .mid or .linekeeper; they are opened in the window.
+Files end in .changes, .chart, .musicxml, .mxl, .mid or .linekeeper; they are opened in the window.
 
 Environment
   LINEKEEPER_DATA  the folder of the library, the backups and all else that is kept

@@ -26,7 +26,7 @@ export function printChart(args: readonly string[]): void {
 
 function chartCommand(): Command {
   return createCommand('chart', 'Prints a chart with a palette and its reason for every chord.')
-    .argument('<file>', 'chart text, extension .chart')
+    .argument('<file>', 'chart text, extension .changes or .chart')
     .option('--plan <name>', 'the plan to print', PLAIN)
     .option('--key <key>', 'the key to move the chart to, such as Eb or F#m')
     .option('--rules', 'tell what each rule that makes plans finds here, and what it leaves alone')

@@ -195,7 +195,7 @@ describe('scripts planted', () => {
     await drop(page, 'later.linekeeper', Buffer.from(JSON.stringify(later)));
     await page.getByText('later.linekeeper was not opened').waitFor();
     await drop(page, `${script('file').replaceAll('/', '_')}.png`, Buffer.from([1]));
-    await page.getByText('charts end in .chart').waitFor();
+    await page.getByText('charts end in .changes').waitFor();
     await inert(page, 'refusals');
     expect([dialogs, seen]).toEqual([[], { errors: [], foreign: [] }]);
     await context.close();

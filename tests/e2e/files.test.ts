@@ -43,7 +43,7 @@ describe('importing a chart', () => {
   test('makes it a chart of the library', async () => {
     const { page, done } = await openPage();
     const text = 'title: Gangway Three\nkey: F\nmeter: 4/4\n\n[A]\n| Gm7 | C7 | Fmaj7 | % |\n';
-    await drop(page, 'gangway.chart', Buffer.from(text));
+    await drop(page, 'gangway.changes', Buffer.from(text));
     await page.getByRole('heading', { name: 'Gangway Three' }).waitFor();
     await page.getByRole('button', { name: 'Delete this chart' }).click();
     await expect.poll(() => page.getByRole('button', { name: 'Gangway Three' }).count()).toBe(0);
@@ -138,7 +138,9 @@ describe('bad input', () => {
   test('a file of another kind is refused with the kinds that are opened', async () => {
     const { page, done } = await openPage();
     await drop(page, 'photo.png', Buffer.from([0x89, 0x50]));
-    await page.getByText('charts end in .chart, .musicxml or .mxl, takes in .mid').waitFor();
+    await page
+      .getByText('charts end in .changes, .chart, .musicxml or .mxl, takes in .mid')
+      .waitFor();
     done();
   });
 

@@ -48,7 +48,7 @@ describe('a chart with a pickup', () => {
     await page.getByText('Stored.').waitFor();
     await page.getByRole('button', { name: '← Charts' }).click();
     await page.getByRole('region', { name: 'pickup, 1 beat' }).waitFor();
-    const chart = await saved(page, 'Save as chart text', 'pickup.chart');
+    const chart = await saved(page, 'Save as chart text', 'pickup.changes');
     expect(readFileSync(chart, 'utf8')).toContain('\npickup: 1 G7\n');
 
     await page.getByLabel('Tempo', { exact: true }).fill('120');

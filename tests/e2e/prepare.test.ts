@@ -34,7 +34,7 @@ const levelOf = (page: Page) =>
 /** The text as stored: what the chart's file holds. */
 async function storedText(page: Page, title: string): Promise<string> {
   await chooseChart(page, title);
-  return readFileSync(await saved(page, 'Save as chart text', 'stored.chart'), 'utf8');
+  return readFileSync(await saved(page, 'Save as chart text', 'stored.changes'), 'utf8');
 }
 
 describe('a chart written from the keyboard alone', () => {

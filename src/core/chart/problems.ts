@@ -6,6 +6,7 @@ import type { TextEdit } from './text-edit.ts';
 export const CHART_PROBLEM_CODES = [
   // the text as a whole
   'notText',
+  'otherKind',
   'tooLong',
   'tooManyBars',
   'tooManyProblems',

@@ -98,6 +98,6 @@ export const takeFileSchema = z.strictObject({
 });
 
 /** The folder a path of the archive is in, and whether it is one this program reads. */
-export const CHART_PATH = /^charts\/[^/]+\.chart$/;
+export const CHART_PATH = /^charts\/[^/]+\.(?:changes|chart)$/;
 export const TAKE_PATH = /^takes\/[^/]+\.json$/;
 export const MIDI_PATH = /^takes\/[^/]+\.mid$/;

@@ -66,7 +66,7 @@ export async function writeArchive(
   const names = createNames();
   const charts: z.infer<typeof chartsSchema>[number][] = [];
   for (const { chartId, title, text, updatedAtMs } of contents.charts()) {
-    const name = `${names.name(slug(title), chartId)}.chart`;
+    const name = `${names.name(slug(title), chartId)}.changes`;
     charts.push({ chartId, title, file: name, updatedAtMs });
     await add(`charts/${name}`, new TextEncoder().encode(text), updatedAtMs);
   }

@@ -255,7 +255,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
 }
 
 function refusedFile(name: string): string {
-  return `${name} was not opened: charts end in .chart, .musicxml or .mxl, takes in .mid, hand-over files in .linekeeper.`;
+  return `${name} was not opened: charts end in .changes, .chart, .musicxml or .mxl, takes in .mid, hand-over files in .linekeeper.`;
 }
 
 function fileOfPush({

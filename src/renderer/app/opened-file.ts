@@ -18,7 +18,7 @@ export function isMidiFile(name: string): boolean {
 }
 
 export function isChartFile(name: string): boolean {
-  return /\.(chart|musicxml|mxl|xml)$/i.test(name);
+  return /\.(changes|chart|musicxml|mxl|xml)$/i.test(name);
 }
 
 export function isHandOverFile(name: string): boolean {

@@ -17,7 +17,7 @@ export interface FileChart {
 /** Reads the chart of a file; problems are sentences with their places. */
 export async function chartFromFile(file: OpenedFile): Promise<Outcome<FileChart, string>> {
   const { name, bytes } = file;
-  if (!/\.chart$|\.txt$/iu.test(name)) return chartFromScore(bytes);
+  if (!/\.(changes|chart|txt)$/iu.test(name)) return chartFromScore(bytes);
   const text = decodeText(bytes);
   if (text === null) {
     return failure('It is no text in UTF-8. Save it as UTF-8 in a text editor and open it again.');

@@ -62,6 +62,26 @@ describe('the text itself', () => {
     expect(problemsOf(text)).toEqual([problem]);
   });
 
+  it.each([
+    [
+      'blocks of settings',
+      '[Settings]\n{\n  speed = 4\n}\n[Rows]\n{\n  0 = 12\n}\n',
+      '[Settings] {',
+    ],
+    ['data', '{"type": "bar", "labels": ["a"]}', '{'],
+    ['markup', '<?xml version="1.0"?>\n<svg/>', '<?'],
+  ])('says of %s that it is a file of another kind, and nothing more', (_, text, read) => {
+    expect(parseChart(text)).toMatchObject({
+      ok: false,
+      problems: [{ code: 'otherKind', line: 1, column: 1, read }],
+    });
+  });
+
+  it('takes a section with bars for what it is', () => {
+    expect(problemsOf('title: a\n[A]\n| C |')).toEqual([]);
+    expect(problemsOf('[A]\n| C |')).toEqual(['missingTitle 1:1']);
+  });
+
   it('refuses text beyond the limit and takes text at it', () => {
     const atLimit = TIDY + ' '.repeat(MAX_CHART_LENGTH - TIDY.length);
     expect(problemsOf(atLimit)).toEqual([]);

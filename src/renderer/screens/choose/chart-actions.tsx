@@ -77,7 +77,7 @@ export function ChartActions({ chart, onChart, onEdit }: ChartActionsProps) {
         </button>
         <button
           type="button"
-          onClick={() => saveFile(`${fileName(title)}.chart`, text, 'text/plain')}
+          onClick={() => saveFile(`${fileName(title)}.changes`, text, 'text/plain')}
         >
           Save as chart text
         </button>

@@ -70,11 +70,11 @@ export function ChartList({ charts, chosen, onChart, onEdit, onFiles }: ChartLis
       )}
       <NewChart onEdit={onEdit} />
       <label className="field">
-        Import charts (.chart, .musicxml, .mxl)
+        Import charts (.changes, .chart, .musicxml, .mxl)
         <input
           type="file"
           multiple
-          accept=".chart,.musicxml,.mxl,.xml,text/plain"
+          accept=".changes,.chart,.musicxml,.mxl,.xml,text/plain"
           onChange={(event) => onFiles([...(event.target.files ?? [])].map(waitingFile))}
         />
       </label>

@@ -47,7 +47,7 @@ export const HELP: Readonly<Record<Screen['name'], HelpPage>> = {
       'With “hear a line” an example chorus is heard before each of your own, until you stop: another one each time, which goes on from your last note where that lies in its register. Register and shape are those set under the example line.',
       'An example line is written for the bars, level and grid chosen: clean by the same rules your own line is graded by, every change shown as early as it can be. Another line, another shape or register is a click away, and so are drills, each with what the grader says of it. A line or drill begins anywhere, or on or after the key you play.',
       'A MusicXML score brings its melody: it is kept beside the chart and shown over the chords under “Melody”, moves with the key, and goes out again with “Save as MusicXML”. Where bars were added or removed since, the program says so and shows none.',
-      'Chart files (.chart) and recorded takes (.mid) can be dropped anywhere on the page.',
+      'Chart files (.changes) and recorded takes (.mid) can be dropped anywhere on the page.',
       'Keys: Tab and Shift+Tab go through everything, Enter presses, ↑ and ↓ go through the list of charts, F1 opens this help.',
     ],
     words: PRACTICE_WORDS,
