@@ -8,6 +8,7 @@ import type { TakeBreak, TakeSource } from '../take/model.ts';
 import { UNKNOWN_SOURCE } from '../take/sources.ts';
 import type { Onset } from '../take/strikes.ts';
 import { FAULTS } from '../words.ts';
+import { approachName, isChromatic, type PlayedNote } from './approach-name.ts';
 import type { BoundaryArrival } from './arrival.ts';
 import type { Span } from './breaks.ts';
 import type { Course } from './course.ts';
@@ -17,6 +18,7 @@ import {
   isJudged,
   keyAt,
   type Ledger,
+  MARK_BIT,
   MARK_LISTS,
   nominalAt,
   onsetAt,
@@ -35,6 +37,23 @@ import {
 } from './report.ts';
 import type { CompleteSettings } from './settings.ts';
 import { summariseLine, summariseRhythm, summariseTiming } from './summary.ts';
+
+/** A settled note's name: an approach goes by where it leads, any other by its chord. */
+function nameAt(line: GradedLine, index: number): string {
+  const note = playedAt(line, index);
+  if (note === null) return '';
+  const isApproach = ((line.ledger.marks[index] ?? 0) & MARK_BIT.approach) !== 0;
+  const next = isApproach && isChromatic(note) ? playedAt(line, index + 1) : null;
+  return next === null
+    ? note.chord.spell(note.midi)
+    : approachName(note, next, playedAt(line, index + 2));
+}
+
+function playedAt(line: GradedLine, index: number): PlayedNote | null {
+  const midi = keyAt(line.ledger, index);
+  const chord = chordAt(line, index);
+  return midi === null || chord === undefined ? null : { midi, chord };
+}
 
 /** One settled entry in the report's words; `durationMs` tells how long a note lasted, or has lasted so far. */
 export function slotRecord(
@@ -62,7 +81,7 @@ export function slotRecord(
         ? null
         : {
             midi,
-            name: chord?.spell(midi) ?? '',
+            name: nameAt(line, index),
             onsetMs,
             deviationMs: onsetMs - nominalMs,
             velocity: ledger.velocity[index] ?? 0,

@@ -1,7 +1,9 @@
 /** A line before it has keys: when its notes come and what each stands under; and the line that keys make of it. */
 
 import type { Form } from '../chart/index.ts';
+import { approachName, isChromatic, type PlayedNote } from '../grading/approach-name.ts';
 import { type Course, layCourse } from '../grading/course.ts';
+import { hasPc } from '../grading/palette-view.ts';
 import type { CompleteSettings } from '../grading/settings.ts';
 import { createBeatClock, createSlotGrid, formOnGrid } from '../grid/index.ts';
 import { failure, type Outcome, success } from '../problem.ts';
@@ -70,6 +72,7 @@ export function fillLine(
   midis: readonly number[],
   closingMidi: number | null = null,
 ): WrittenLine {
+  const mayApproach = settingsOfWish(wish, LAYOUT_TEMPO).approach === 'allow';
   return {
     level: wish.level,
     slotsPerBeat: wish.slotsPerBeat,
@@ -84,13 +87,29 @@ export function fillLine(
         slot,
         place: notePlace(entry),
         midi,
-        name: entry.chord.spell(midi),
+        name: mayApproach ? noteName(entries, midis, slot) : entry.chord.spell(midi),
         onsetBeats: onsets.onsetBeats[slot] ?? 0,
         durationBeats: onsets.durationBeats[slot] ?? 0,
         velocity: velocityAt(entry, wish.seed, slot),
       };
     }),
   };
+}
+
+/** The grader's name for a clean note: a chromatic one that may not belong to the next palette yet is an approach. */
+function noteName(entries: readonly LineEntry[], midis: readonly number[], slot: number): string {
+  const playedAt = (index: number): PlayedNote | null => {
+    const [entry, midi] = [entries[index], midis[index]];
+    return entry === undefined || midi === undefined ? null : { midi, chord: entry.chord };
+  };
+  const [note, next] = [playedAt(slot), playedAt(slot + 1)];
+  if (note === null) return '';
+  const upcoming = entries[slot]?.upcoming ?? null;
+  const isAnticipation = upcoming !== null && hasPc(upcoming.mask, note.midi % 12);
+  const leads = next !== null && Math.abs(next.midi - note.midi) === 1;
+  return leads && isChromatic(note) && !isAnticipation
+    ? approachName(note, next, playedAt(slot + 2))
+    : note.chord.spell(note.midi);
 }
 
 function notePlace({ place, chorus, chord }: LineEntry): NotePlace {

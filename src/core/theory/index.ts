@@ -37,7 +37,7 @@ export {
 export { parseChordSymbol } from './parse-chord-symbol.ts';
 export { plainShift } from './plain-root.ts';
 export { findScale, nearestScaleName, SCALES, type Scale, scalePalette } from './scales.ts';
-export { makeSpeller, type SpellingContext, spellMidi } from './spelling.ts';
+export { makeSpeller, type SpellingContext, spellApproach, spellMidi } from './spelling.ts';
 export { MAX_SYMBOL_LENGTH, type SymbolProblem, type SymbolProblemCode } from './symbol-problem.ts';
 export {
   formatTone,

@@ -33,6 +33,21 @@ export function makeSpeller(context: SpellingContext): (midi: number) => string 
   return (midi) => names[midi] ?? name(midi);
 }
 
+/**
+ * The name of a note a semitone below or above another one that it leads to, with its octave: a minor second away, so F#4
+ * below G4 and Ab4 above it; E#, B#, Cb and Fb under their plain names. In: two MIDI numbers a semitone apart, and the name of
+ * the second. Source: chromatic notes are spelled by their resolution, common practice.
+ */
+export function spellApproach(midi: number, target: number, targetName: string): string {
+  const to = parseTone(targetName.replace(/-?\d+$/u, '')) ?? FLAT_SIDE;
+  const tone = to + (midi < target ? MINOR_SECOND_DOWN : -MINOR_SECOND_DOWN);
+  return nameWithOctave(midi, tone < FLAT_SIDE ? tone + 12 : tone > SHARPEST ? tone - 12 : tone);
+}
+
+const MINOR_SECOND_DOWN = 5;
+/** A#; beyond it E# and B#. */
+const SHARPEST: Tone = 10;
+
 function pcOf(midi: number): number {
   return ((midi % 12) + 12) % 12;
 }

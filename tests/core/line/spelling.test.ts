@@ -104,7 +104,8 @@ describe.each(Object.entries(MAJOR))('in %s major', (tonic, signature) => {
 
   test('the staff and the score file show the names of the line', () => {
     for (const line of linesOver(form)) {
-      const names = line.notes.map(({ name }) => name);
+      const closing = line.closing === null ? [] : [line.closing];
+      const names = [...line.notes, ...closing].map(({ name }) => name);
       const measures = lineMeasures(form, line);
       const onStaff = measures.flatMap(({ beats }) =>
         beats.flatMap(({ notes }) =>

@@ -11,6 +11,7 @@ import {
   SCALES,
   type SpellingContext,
   scalePalette,
+  spellApproach,
   spellMidi,
 } from '../../../src/core/theory/index.ts';
 import { chord, QUALITIES, ROOTS } from './symbols.ts';
@@ -151,5 +152,27 @@ describe('laws of spelling', () => {
     const place = { palette, symbol: chord('G7'), key: key('E') };
     const names = [61, 63, 65, 67, 68, 70, 71].map((midi) => spellMidi(midi, place));
     expect(names).toEqual(['Db4', 'Eb4', 'F4', 'G4', 'Ab4', 'Bb4', 'Cb5']);
+  });
+});
+
+describe('a chromatic approach', () => {
+  it.each([
+    // Common practice: a chromatic note is spelled by where it leads.
+    [66, 67, 'G4', 'F#4'],
+    [68, 67, 'G4', 'Ab4'],
+    [63, 64, 'E4', 'D#4'],
+    [61, 60, 'C4', 'Db4'],
+    [59, 60, 'C4', 'B3'],
+    [60, 59, 'B3', 'C4'],
+    // No E#, B#, Cb, Fb, and no double accidentals.
+    [65, 66, 'F#4', 'F4'],
+    [64, 63, 'Eb4', 'E4'],
+    [59, 58, 'Bb3', 'B3'],
+    [62, 61, 'Db4', 'D4'],
+    [69, 70, 'A#4', 'A4'],
+    [66, 65, 'E#4', 'F#4'],
+    [58, 59, 'Cb4', 'Bb3'],
+  ])('%i before %i, %s, is %s', (midi, target, targetName, name) => {
+    expect(spellApproach(midi, target, targetName)).toBe(name);
   });
 });

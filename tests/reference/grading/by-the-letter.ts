@@ -12,7 +12,12 @@ import {
 } from '../../../src/core/chart/index.ts';
 import type { GradeSettings, Report } from '../../../src/core/grading/index.ts';
 import type { TakeEvents, TakeSource } from '../../../src/core/take/model.ts';
-import { chordPcs, makeSpeller, paletteName } from '../../../src/core/theory/index.ts';
+import {
+  chordPcs,
+  makeSpeller,
+  type Palette,
+  paletteName,
+} from '../../../src/core/theory/index.ts';
 import { tonePc } from '../../../src/core/theory/tone.ts';
 import { readChanges } from './changes.ts';
 import { isChange, judge, type Line } from './judge.ts';
@@ -88,6 +93,23 @@ export function gradeByTheLetter(form: Form, take: TakeEvents, given: GradeSetti
   );
   const verdicts = judge(line, settings);
 
+  /** "A chromatic approach is named by the note it leads to": F#4 from below G4, Ab4 from above it. */
+  const approachAt = (index: number): string => {
+    const at = (of: number) => {
+      const midi = filled[of]?.note?.midi ?? 0;
+      const chord = played.chords[line.entries[of]?.chord ?? -1]?.chord;
+      const palette = chord?.chosen?.palette ?? null;
+      const isOutside = palette !== null && !hasPitch(palette, midi);
+      const name = makeSpeller({ palette, symbol: chord?.symbol ?? null, key: form.key })(midi);
+      return { midi, name, isOutside };
+    };
+    const [note, next, after] = [at(index), at(index + 1), at(index + 2)];
+    if (!note.isOutside) return note.name;
+    const isFirstOfTwo = next.isOutside && after.midi - next.midi === next.midi - note.midi;
+    const target = isFirstOfTwo ? neighbourOf(next.midi, after.midi, after.name) : next.name;
+    return neighbourOf(note.midi, next.midi, target);
+  };
+
   const slots = line.entries.map((entry, index): Report['slots'][number] => {
     const chord = played.chords[entry.chord]?.chord;
     const palette = chord?.chosen?.palette ?? null;
@@ -103,7 +125,7 @@ export function gradeByTheLetter(form: Form, take: TakeEvents, given: GradeSetti
       palette: palette === null ? 'none' : paletteName(palette),
       note: note && {
         midi: note.midi,
-        name: spell(note.midi),
+        name: marks.includes('approach') ? approachAt(index) : spell(note.midi),
         onsetMs: note.onsetMs,
         deviationMs: note.onsetMs - nominalMs,
         velocity: note.velocity,
@@ -197,6 +219,22 @@ interface Cell {
 interface Closing {
   readonly note: Key;
   readonly nominalMs: number;
+}
+
+function hasPitch({ pcs, falling }: Palette, midi: number): boolean {
+  return [...pcs, ...(falling?.pcs ?? [])].includes(midi % 12);
+}
+
+/** The name a letter away from another note's, by whatever accidental; a white key by its own letter. */
+function neighbourOf(midi: number, target: number, targetName: string): string {
+  const white = ['C', '', 'D', '', 'E', 'F', '', 'G', '', 'A', '', 'B'];
+  const natural = white[midi % 12];
+  if (natural !== undefined && natural !== '') return natural + (Math.floor(midi / 12) - 1);
+  const letters = 'CDEFGAB';
+  const at = letters.indexOf(targetName.charAt(0)) + (midi < target ? 6 : 1);
+  const letter = letters.charAt(at % 7);
+  const sign = (white.indexOf(letter) + 1) % 12 === midi % 12 ? '#' : 'b';
+  return letter + sign + (Math.floor(midi / 12) - 1);
 }
 
 interface Laid {

@@ -61,7 +61,7 @@ describe('by hand', () => {
       'enclosures: scale above, half step below, then the chord tone; the scale between',
       ['| C | F7 <mixolydian> |', 'enclosures', WISH],
       // Targets C E F A on beats 1 and 3, each after a scale tone, its upper neighbour and its half step below.
-      'C4 D4 F4 Eb4 E4 F4 G4 E4 F4 G4 Bb4 Ab4 A4 Bb4 C5 D5',
+      'C4 D4 F4 D#4 E4 F4 G4 E4 F4 G4 Bb4 G#4 A4 Bb4 C5 D5',
     ],
     [
       'guide tones: the common tone held, then the other one; falling by half steps',
