@@ -12,6 +12,7 @@ import { readArchive } from '../../src/main/archive/index.ts';
 import { openProgram } from '../../src/main/open-program.ts';
 import {
   createLibrary,
+  createTakeFacts,
   createTakeStore,
   openLibrary,
   readContents,
@@ -129,6 +130,7 @@ async function lookAt(
   }
   const ids = new Set(takes.list(null, 10_000).map(({ takeId }) => takeId));
   checkFigures(database, check);
+  checkFacts(database, check);
   checkRuns(said, takes, check);
   const archived = archivedIds.filter((id) => ids.has(id)).length;
   if (work === 'import') {
@@ -151,6 +153,22 @@ function checkFile(file: string, check: Check): void {
   const found = database.prepare('PRAGMA integrity_check').get()?.['integrity_check'];
   check(`${file}: ${found}`, found === 'ok');
   database.close();
+}
+
+const FACTS = `
+  SELECT take_id, chart_id, plan, key, level, form, is_present, takes, once_held_bpm, due_day, f.slots, f.clean, holds, bar, b.clean
+  FROM take_facts f JOIN practices USING (practice) LEFT JOIN bar_facts b USING (take) ORDER BY take_id, bar`;
+
+/** What takes count for goes on to be counted, and is then what they come to when all are counted anew. */
+function checkFacts(database: DatabaseSync, check: Check): void {
+  const facts = createTakeFacts(database);
+  const counted = (): string => {
+    while (facts.makeSome(100) > 0);
+    return JSON.stringify(database.prepare(FACTS).all());
+  };
+  const goneOn = counted();
+  facts.forgetAll();
+  check('takes are counted otherwise than they come to', goneOn === counted());
 }
 
 /** Whatever has the name of something finished is that, whole. */

@@ -22,7 +22,7 @@ export interface Counting {
 }
 
 /** So many are counted within some hundredths of a second: whoever asks meanwhile waits no longer. Own choice. */
-const TAKES_AT_ONCE = 20;
+const TAKES_AT_ONCE = 50;
 /** A bar that moves four times a second is seen to move. Own choice. */
 const TELL_EVERY_MS = 250;
 /** What stands in the way, such as a full disk, is looked at again after this. Own choice. */

@@ -5,8 +5,7 @@ export { type ChartOutline, type ChartOutlines, createChartOutlines } from './ch
 export { civilTimeAt } from './civil-time.ts';
 export { type Contents, type KeptTake, readContents } from './contents.ts';
 export { asStored } from './event-codec.ts';
-export { createFactReader, type TakeFact } from './fact-rows.ts';
-export { inflateEvidence } from './figures-codec.ts';
+export { createFactReader } from './fact-rows.ts';
 export { watchFile } from './file-watch.ts';
 export { DamageError, openDamaged } from './inspect.ts';
 export { createLibrary, type Library, type StoredChart } from './library.ts';
@@ -23,7 +22,7 @@ export {
   restoreBackup,
 } from './repair/index.ts';
 export { errorAt, plainRefusal, refusal, refusalOf, StoreError } from './store-error.ts';
-export { createTakeFacts, type TakeFacts } from './take-facts.ts';
+export { createTakeFacts } from './take-facts.ts';
 export { createChordReader } from './take-row.ts';
 export {
   type BesideEvents,

@@ -61,8 +61,8 @@ export interface TakeDeskParts {
   readonly takes: TakeStore;
   readonly nowMs: () => number;
   readonly isOpen: () => boolean;
-  /** What a take counts for is another now; null: only which take is played. */
-  readonly onChanged: (takeId: string | null) => void;
+  /** What a take counts for is another now, or another take is played. */
+  readonly onChanged: () => void;
   readonly onNotice: () => void;
   /** Between two takes of many. */
   readonly rest?: () => Promise<void>;
@@ -119,7 +119,7 @@ export function createTakeDesk(parts: TakeDeskParts): TakeDesk {
     else takes.hide(takeId, nowMs());
     players.delete(takeId);
     leftOpen.delete(takeId);
-    parts.onChanged(isKept ? takeId : null);
+    parts.onChanged();
     return isKept;
   }
 
@@ -154,7 +154,7 @@ export function createTakeDesk(parts: TakeDeskParts): TakeDesk {
       for (const before of players.keys()) leftOpen.add(before);
       players.clear();
       play(client, takeId);
-      parts.onChanged(null);
+      parts.onChanged();
       if (leftOpen.size > 0) void desk.finishLeftOpen();
       return takeId;
     },
@@ -163,8 +163,7 @@ export function createTakeDesk(parts: TakeDeskParts): TakeDesk {
       if (state === 'finished') return stored;
       const isNew = players.get(takeId) !== client;
       play(client, takeId);
-      if (state === 'reopened') parts.onChanged(takeId);
-      else if (isNew) parts.onChanged(null);
+      if (state === 'reopened' || isNew) parts.onChanged();
       return stored;
     },
     finish: (takeId, endMs) => end(takeId, endMs, 'byPage'),
@@ -182,7 +181,7 @@ export function createTakeDesk(parts: TakeDeskParts): TakeDesk {
         readings: graded.kind === 'graded' ? graded.readings : null,
       });
       if (graded.figures === null) tell(takeId, uncounted({ ...setUp, startedAtMs }, graded.why));
-      parts.onChanged(takeId);
+      parts.onChanged();
       return takeId;
     },
     read(takeId) {
@@ -192,7 +191,7 @@ export function createTakeDesk(parts: TakeDeskParts): TakeDesk {
       if (graded?.readings == null) return;
       try {
         takes.setReadings(takeId, graded.readings);
-        parts.onChanged(takeId);
+        parts.onChanged();
       } catch {
         // The take is shown all the same, and read another time when the disk has room for it.
       }
@@ -201,13 +200,13 @@ export function createTakeDesk(parts: TakeDeskParts): TakeDesk {
       const recorded = takes.recorded(takeId);
       const graded = recorded && gradedFrom(recorded, recorded.endMs, decision);
       takes.decide(takeId, decision, graded);
-      parts.onChanged(takeId);
+      parts.onChanged();
     },
     delete(takeId) {
       if (players.has(takeId) || leftOpen.has(takeId)) end(takeId, null, 'byHost');
       takes.setDeleted(takeId, nowMs());
       tell(takeId, null);
-      parts.onChanged(takeId);
+      parts.onChanged();
     },
     open(client) {
       const all = [...players];
