@@ -7,6 +7,7 @@ import { join } from 'node:path';
 import { type Zippable, zipSync } from 'fflate';
 import { describe, expect, test, vi } from 'vitest';
 import {
+  type Answer,
   CALLS,
   importResultSchema,
   takeEventSchema,
@@ -39,6 +40,11 @@ import { makeZip } from './zip-maker.ts';
 
 const HARMONY = '<harmony><root><root-step>C</root-step></root><kind>major</kind></harmony>';
 const text = (words: string): Uint8Array => new TextEncoder().encode(words);
+
+/** What a screen says of a refused answer. */
+function toldOf(answer: Answer | undefined): string {
+  return answer === undefined || answer.ok ? 'not refused' : tellRefusal(answer.refusal).message;
+}
 
 describe('MIDI files', () => {
   const note = { kind: 'channel', tick: 0, status: 0x90, data1: 60, data2: 80 } as const;
@@ -187,10 +193,9 @@ describe('what is told', () => {
   test('a request nested too deep is refused as one, not as a slip of our own', async () => {
     const { services, close } = openInMemory();
     const values = JSON.parse(`{"a":${'['.repeat(200_000)}${']'.repeat(200_000)}}`);
-    expect(await services('settings.set', { values })).toMatchObject({
-      ok: false,
-      refusal: { code: 'badRequest', message: 'settings.set: it is nested too deep' },
-    });
+    expect(toldOf(await services('settings.set', { values }))).toBe(
+      'settings.set: it is nested too deep',
+    );
     close();
   });
 });
@@ -234,30 +239,23 @@ describe('an archive', () => {
     [{ startedAtMs: -1 }, 'startedAtMs'],
   ])('with a take of times no list can show, %j, is refused', async (times, field) => {
     const take = { ...takeOf('one'), ...times };
-    expect(await imported({ 'takes/one.json': take })).toMatchObject([
-      { ok: false, refusal: { code: 'badRequest', message: expect.stringContaining(field) } },
-    ]);
+    const [answer] = await imported({ 'takes/one.json': take });
+    expect(answer).toMatchObject({ ok: false, refusal: { code: 'badRequest' } });
+    expect(toldOf(answer)).toContain(field);
     expect(await imported({ 'takes/one.json': takeOf('one') })).toMatchObject([{ ok: true }]);
   });
 
   test('with a chart written in no year is refused', async () => {
     const chart = { chartId: 'one', title: 'One', file: 'one.chart', updatedAtMs: 1e300 };
-    expect(await imported({ 'charts.json': [chart], 'charts/one.chart': '' })).toMatchObject([
-      { ok: false, refusal: { message: expect.stringContaining('updatedAtMs') } },
-    ]);
+    const [answer] = await imported({ 'charts.json': [chart], 'charts/one.chart': '' });
+    expect(toldOf(answer)).toContain('updatedAtMs');
   });
 
   test('nested too deep is refused as one, not as a slip of our own', async () => {
     const deep = `{"a":${'['.repeat(200_000)}${']'.repeat(200_000)}}`;
-    expect(await imported({ 'settings.json': deep })).toMatchObject([
-      {
-        ok: false,
-        refusal: {
-          code: 'badRequest',
-          message: 'The archive was not imported: settings.json is nested too deep.',
-        },
-      },
-    ]);
+    const [answer] = await imported({ 'settings.json': deep });
+    expect(answer).toMatchObject({ ok: false, refusal: { code: 'badRequest' } });
+    expect(toldOf(answer)).toBe('The archive was not imported: settings.json is nested too deep.');
   });
 
   test('with names of thousands of letters is told of in a sentence', async () => {
@@ -291,14 +289,8 @@ describe('a take that is brought', () => {
   test.each([1e300, -1])(
     'is refused when it began at %d ms: no calendar has it, and no export could name it',
     (startedAtMs) => {
-      const {
-        takeId: _id,
-        schema: _schema,
-        note: _note,
-        isFinished: _state,
-        figures: _figures,
-        ...take
-      } = takeOf('one');
+      const { setUp, events, sources, breaks, endMs, decision, ...kept } = takeOf('one');
+      const take = { setUp, events, sources, breaks, endMs, decision, startedAtMs: kept.startedAtMs };
       const request = CALLS['takes.add'].request;
       expect(request.safeParse(take).success).toBe(true);
       expect(request.safeParse({ ...take, startedAtMs }).success).toBe(false);
