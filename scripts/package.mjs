@@ -4,4 +4,4 @@ import { buildWhenStale } from './build-when-stale.mjs';
 import { step } from './steps.mjs';
 
 buildWhenStale();
-step('packages', 'electron-builder', ['--publish', 'never', ...process.argv.slice(2)]);
+await step('packages', 'electron-builder', ['--publish', 'never', ...process.argv.slice(2)]);

@@ -12,4 +12,4 @@ await stepWithAnother(
   ['tests, and end-to-end tests beside them', 'vitest', ['run', ...process.argv.slice(2)]],
   ['end-to-end tests', 'vitest', ['run', '-c', 'vitest.e2e.config.ts']],
 );
-step('figures', 'node', ['tests/bench/run.ts', '--short']);
+await step('figures', 'node', ['tests/bench/run.ts', '--short']);
