@@ -156,7 +156,8 @@ test('every file that opens the program is one the program opens', () => {
   const associations = [configuration, configuration.mac].flatMap((part) =>
     [part?.fileAssociations ?? []].flat().flatMap(({ ext }) => [ext].flat()),
   );
-  expect(associations.sort()).toEqual([...OPENED_ENDINGS].sort());
+  // Files of other programs end with `.chart` too: it is opened when asked for, not claimed.
+  expect([...associations, 'chart'].sort()).toEqual([...OPENED_ENDINGS].sort());
 });
 
 test('an option that the packager does not know is refused', () => {

@@ -5,8 +5,8 @@ import { basename, extname, resolve } from 'node:path';
 import type { Push } from '../../../shared/bridge/index.ts';
 import { READ_WITHOUT_WAITING } from '../read-flags.ts';
 
-/** What the program opens, without the dots. */
-export const OPENED_ENDINGS: readonly string[] = ['chart', 'linekeeper', 'mid', 'midi'];
+/** What the program opens, without the dots. Charts were once saved as `.chart`. */
+export const OPENED_ENDINGS: readonly string[] = ['changes', 'chart', 'linekeeper', 'mid', 'midi'];
 
 /** Two hundred hours of playing, or any chart; more than this is another kind of file. */
 export const LARGEST_FILE_BYTES = 16 * 1024 * 1024;
