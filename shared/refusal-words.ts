@@ -145,7 +145,10 @@ function toldOf(why: RefusalCause): Told {
     case 'unknownCall':
       return { message: `There is no call ${why.name}.`, remedy: LOAD_AGAIN };
     case 'misshapenCall':
-      return { message: `${why.name}: ${why.place} ${why.detail}`.trim(), remedy: LOAD_AGAIN };
+      return {
+        message: [`${why.name}:`, why.place, why.detail].filter((part) => part !== '').join(' '),
+        remedy: LOAD_AGAIN,
+      };
     case 'archive': {
       const [message, remedy] = archiveWords(why.fault);
       return {

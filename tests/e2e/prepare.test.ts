@@ -176,7 +176,7 @@ describe('palettes and plans', () => {
       .locator('select')
       .selectOption({ label: 'tritone substitute' });
     await page.getByRole('button', { name: 'Play', exact: true }).click();
-    await page.getByText('plan tritone substitute, in C').waitFor();
+    await page.getByText('steps · tritone substitute · C ·').waitFor();
     await start(page);
     await playFromDownbeat(page, SLOPPY.slice(0, 2));
     await stopTake(page);

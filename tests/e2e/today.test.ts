@@ -71,7 +71,7 @@ test('three sloppy takes are held and their bars drilled; three clean ones are r
     .getByRole('button', { name: /^Drill bars 2 to 4 at/ })
     .first()
     .click();
-  await page.getByText(/steps at \d+, plan plain, in Dm, bars 2 to 4/).waitFor();
+  await page.getByText(/steps · plain · Dm · bars 2–4 · \d+/).waitFor();
   await page.getByRole('button', { name: '← Charts' }).click();
 
   for (let clean = 0; clean < 3; clean++) await take(page, 2, () => false);
