@@ -290,7 +290,15 @@ describe('a take that is brought', () => {
     'is refused when it began at %d ms: no calendar has it, and no export could name it',
     (startedAtMs) => {
       const { setUp, events, sources, breaks, endMs, decision, ...kept } = takeOf('one');
-      const take = { setUp, events, sources, breaks, endMs, decision, startedAtMs: kept.startedAtMs };
+      const take = {
+        setUp,
+        events,
+        sources,
+        breaks,
+        endMs,
+        decision,
+        startedAtMs: kept.startedAtMs,
+      };
       const request = CALLS['takes.add'].request;
       expect(request.safeParse(take).success).toBe(true);
       expect(request.safeParse({ ...take, startedAtMs }).success).toBe(false);
