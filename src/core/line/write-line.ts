@@ -33,7 +33,7 @@ export function writeLine(form: Form, wish: LineWish): Outcome<WrittenLine, Line
   const rules = rulesOf(wish, settings);
   const best = bestGraph(entries, rules);
   if (!best.ok) return failure(blockedAt(entries, rules, best.atEntry));
-  const places = tastePlaces(entries, guideMasks(form));
+  const places = tastePlaces(entries, guideMasks(form), form.key);
   const closing = closingOf(blank.value, places);
   const closed = closing === null ? null : withClosing(best.graph, closing.entry, rules);
   if (closing === null || closed === null) {

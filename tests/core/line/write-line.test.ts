@@ -5,11 +5,14 @@ import { describe, expect, test } from 'vitest';
 import type { Form } from '../../../src/core/chart/index.ts';
 import { gradeTake } from '../../../src/core/grading/index.ts';
 import {
+  describeLineProblem,
+  LINE_STYLES,
   type LineWish,
   MAX_LINE_NOTES,
   takeOfLine,
   writeLine,
 } from '../../../src/core/line/index.ts';
+import { LEVELS } from '../../../src/core/words.ts';
 import { arbitraryForm, arbitraryWish } from '../../helpers/arbitrary-wish.ts';
 import { lineOfKeys } from '../../helpers/line-of-keys.ts';
 import { runs } from '../../helpers/runs.ts';
@@ -235,4 +238,49 @@ describe('a direction', () => {
     expect(Math.abs(movesDown(0) - 0.5)).toBeLessThan(0.07);
     expect(movesDown(1)).toBeLessThan(0.4);
   });
+});
+
+describe('thin charts', () => {
+  const over = (bars: string, wish: Partial<LineWish>) =>
+    writeLine(formOf(chartOf(`title: a\nkey: Eb\nmeter: 4/4\n${bars}\n`)), { ...WISH, ...wish });
+  const CHANGES_EACH_BEAT = '| C7 Db7 D7 Eb7 | E7 F7 Gb7 G7 |';
+
+  test.each(LEVELS)(
+    'have a line at %s: only N.C., palettes of two notes, a change every beat',
+    (level) => {
+      for (const bars of ['| N.C. | N.C. |', '| C7 <C E> | F7 <F A> |', CHANGES_EACH_BEAT]) {
+        for (const style of LINE_STYLES) {
+          const register = { lowestMidi: 60, highestMidi: 84 };
+          const line = over(bars, { level, style, register, density: 1 / 3 });
+          const notes = line.ok ? line.value.notes : [];
+          if (level !== 'free') expect(notes).toHaveLength(16);
+          expect(notes.length).toBeGreaterThan(0);
+        }
+      }
+    },
+  );
+
+  test('under N.C. alone the line keeps mostly to the key', () => {
+    const inKey = Array.from({ length: 12 }, (_, seed) => {
+      const register = { lowestMidi: 60, highestMidi: 84 };
+      const line = over('| N.C. | N.C. |', { level: 'leaps', style: 'solo', register, seed });
+      return line.ok ? line.value.notes.map(({ midi }) => midi % 12) : [];
+    }).flat();
+    // E flat major: Eb F G Ab Bb C D.
+    const share = inKey.filter((pc) => [3, 5, 7, 8, 10, 0, 2].includes(pc)).length / inKey.length;
+    expect(share).toBeGreaterThan(0.85);
+  });
+
+  test.each([
+    ['one key', { lowestMidi: 60, highestMidi: 60 }],
+    ['two keys', { lowestMidi: 60, highestMidi: 61 }],
+  ])(
+    'a register of %s is too small for a change every beat, in one sentence with its place',
+    (_, register) => {
+      const line = over(CHANGES_EACH_BEAT, { level: 'thirds', register });
+      const problems = line.ok ? [] : line.problems.map(describeLineProblem);
+      expect(problems).toHaveLength(1);
+      expect(problems[0]).toMatch(/^Chorus 1, bar \d, beat \d \(.+\): .+ Widen the register/u);
+    },
+  );
 });

@@ -12,6 +12,10 @@ import type { Weights } from './weights.ts';
 /** Cost of a key as the next note, from what was played before it. */
 export type PastCost = (midi: number) => number;
 
+/** In semitones. */
+const LARGEST_THIRD = 4;
+const LARGEST_STEP = 2;
+
 /** A cell is what two beats play. */
 const CELL_BEATS = 2;
 /** How many cells are to echo the one before. In solos 3.6 % are transposed; some come about by themselves. */
@@ -87,7 +91,7 @@ export function createPast(
       return (midi) => {
         let cost = 0;
         if (last !== undefined && midi === beforeLast && midi !== last) {
-          cost += Math.abs(midi - last) > 2 ? weights.return : 0;
+          cost += Math.abs(midi - last) > LARGEST_STEP ? weights.return : 0;
           cost += wasReturn ? weights.returnAgain : 0;
         }
         if (running !== 0 && Math.sign(midi - (last ?? midi)) === -running)
@@ -104,12 +108,13 @@ export function createPast(
   };
 }
 
-/** The way of the last two moves where they went one way, else 0. */
+/** The way of the last move where the one before went the same way, or was a leap that is being filled; else 0. */
 function runDirection(midis: readonly number[]): number {
   const [one, two, three] = midis.slice(-3);
   if (one === undefined || two === undefined || three === undefined) return 0;
   const direction = Math.sign(three - two);
-  return Math.sign(two - one) === direction ? direction : 0;
+  const fills = Math.abs(two - one) > LARGEST_THIRD;
+  return fills || Math.sign(two - one) === direction ? direction : 0;
 }
 
 interface Move {

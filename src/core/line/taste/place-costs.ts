@@ -1,6 +1,9 @@
 /** What a key costs at its place, whatever came before it. */
 
 import { hasPc } from '../../grading/index.ts';
+import { type Key, keyFifths } from '../../theory/key.ts';
+import { pcMask } from '../../theory/palette.ts';
+import { tonePc } from '../../theory/tone.ts';
 import type { LineEntry } from '../legal/entries.ts';
 import type { Register } from '../wish.ts';
 import { createHeight } from './height.ts';
@@ -13,19 +16,20 @@ export interface TastePlace {
   readonly strength: number;
   readonly beginsChord: boolean;
   readonly guideMask: number;
-  /** Under `N.C.`: the palette heard last, in which the line stays at home. 0: none. */
+  /** Under `N.C.`: the palette heard last, before any the key's scale, in which the line stays at home. */
   readonly homeMask: number;
 }
 
 /** How strong the beats inside a bar are against its first. Common practice, no source. */
 const INNER_BEAT = 0.8;
 
-/** Adds strength, chord and home to the entries of a line. In: for each chord of a chorus its guide tones. */
+/** Adds strength, chord and home to the entries of a line. In: for each chord of a chorus its guide tones; the form's key. */
 export function tastePlaces(
   entries: readonly LineEntry[],
   guideMasks: readonly number[],
+  key: Key,
 ): readonly TastePlace[] {
-  let homeMask = entries.find(({ palette }) => palette !== null)?.palette?.mask ?? 0;
+  let homeMask = signatureMask(key);
   let lastOrdinal: number | null = null;
   return entries.map((entry) => {
     const beginsChord = entry.ordinal !== lastOrdinal;
@@ -36,6 +40,12 @@ export function tastePlaces(
     const guides = guideMasks[entry.ordinal % guideMasks.length] ?? 0;
     return { entry, strength, beginsChord, guideMask: guides, homeMask };
   });
+}
+
+/** The seven tones of a key's signature, as pitch classes. */
+function signatureMask(key: Key): number {
+  const lowest = keyFifths(key) - 1;
+  return pcMask(Array.from({ length: 7 }, (_, fifth) => tonePc(lowest + fifth)));
 }
 
 /**
@@ -54,7 +64,7 @@ export function createPlaceCost(
     let cost = weights.edge * height(entry.beatsIn, midi);
     if (chordMask !== 0 && !hasPc(chordMask, pc)) cost += weights.chordTone * strength;
     if (beginsChord && guideMask !== 0 && !hasPc(guideMask, pc)) cost += weights.guideTone;
-    if (entry.palette === null && homeMask !== 0 && !hasPc(homeMask, pc)) cost += weights.foreign;
+    if (entry.palette === null && !hasPc(homeMask, pc)) cost += weights.foreign;
     return cost;
   };
 }

@@ -14,6 +14,8 @@ type Dial = readonly [scales: number, mixed: number, arpeggios: number, wide: nu
 const STEP: Dial = [0, 0, 1.7, 1.7];
 const THIRD: Dial = [2.2, -0.3, 0, 0.3];
 const WIDE: Dial = [3.5, -1, -0.6, -2.5];
+/** On top of that: a line that lands on thirds and sevenths leaps to them by itself. */
+const WIDE_IN_STYLE: Readonly<Record<LineStyle, number>> = { solo: -0.13, teaching: 0.05 };
 /** Off for a third or wider move from chord tone to chord tone: an arpeggio. */
 const ARPEGGIO: Dial = [0, 0.1, 0.8, 0.3];
 
@@ -27,7 +29,7 @@ export interface Weights {
   readonly semitoneBeyondOctave: number;
   /** Off for a third or wider move from chord tone to chord tone: an arpeggio. */
   readonly arpeggio: number;
-  /** A step or third that turns after a step or third, and more after two and more moves one way: runs go on. */
+  /** A step or third that turns after a step or third, and more after two and more moves one way, or while a leap is filled. */
   readonly turn: number;
   readonly turnInRun: number;
   /** A wide move that is not followed by a step or third the other way. */
@@ -62,16 +64,15 @@ export interface Weights {
 /** What the two styles have in common. */
 const COMMON = {
   semitoneBeyondOctave: 1,
-  wideUp: 0.75,
-  turnInRun: 0.5,
+  wideUp: 0.7,
+  turnInRun: 0.8,
   leapNotTurned: 2.4,
-  repeat: 1.1,
   repeatAgain: 3,
   return: 0.7,
   returnAgain: 1.5,
   edge: 0.9,
   lineUp: 1.5,
-  foreign: 2,
+  foreign: 3,
   echo: 4,
   sameCell: 3,
   sameBar: 8,
@@ -79,11 +80,11 @@ const COMMON = {
 
 const STYLES = {
   solo: {
-    ...{ turn: 0.8, chordTone: 0.15, guideTone: 0 },
-    ...{ outside: 0.9, outsideOnBeat: 0.2, enclosure: 0.8 },
+    ...{ turn: 0.6, chordTone: 0.15, guideTone: 0, repeat: 1.1 },
+    ...{ outside: 0.7, outsideOnBeat: 0.6, enclosure: 0.8 },
   },
   teaching: {
-    ...{ turn: 0.9, chordTone: 2, guideTone: 3.5 },
+    ...{ turn: 0.9, chordTone: 2, guideTone: 3.5, repeat: 2 },
     ...{ outside: 2, outsideOnBeat: 2, enclosure: 1 },
   },
 } as const;
@@ -94,7 +95,12 @@ export function weightsAt(style: LineStyle, density: number): Weights {
   return {
     ...COMMON,
     ...STYLES[style],
-    ...{ step: at(STEP), third: at(THIRD), wide: at(WIDE), arpeggio: at(ARPEGGIO) },
+    ...{
+      step: at(STEP),
+      third: at(THIRD),
+      wide: at(WIDE) + WIDE_IN_STYLE[style],
+      arpeggio: at(ARPEGGIO),
+    },
   };
 }
 
