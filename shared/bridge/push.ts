@@ -3,6 +3,7 @@
  * starts, and has no use for their schemas.
  */
 
+import { COMMAND_NAMES } from '../commands.ts';
 import { z } from '../schema.ts';
 
 const changedSchema = z.enum([
@@ -21,8 +22,8 @@ export type Changing = z.infer<typeof changedSchema>;
 /** What the host tells without being asked, to every window. */
 export const pushSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('changed'), what: changedSchema }),
-  /** A menu item of the desktop host; names are those of the renderer's command list. */
-  z.strictObject({ kind: z.literal('command'), name: z.string().max(100) }),
+  /** A menu item of the desktop host. */
+  z.strictObject({ kind: z.literal('command'), name: z.enum(COMMAND_NAMES) }),
   /** A file handed to the program by the desktop: dropped on the icon, or opened from the file manager. */
   z.strictObject({ kind: z.literal('file'), name: z.string(), base64: z.string() }),
   /** The program was started again: the page that is open is to be found by the player. */

@@ -25,7 +25,7 @@ test('is empty with a word on how to begin, then tells what holds and starts the
   // What was played last is open; a dot of its plot leads to its take, by keyboard.
   await evening.getByText('Where it breaks, and its tempos').click();
   await evening
-    .getByRole('button', { name: /128 of 128 clean at 66/ })
+    .getByRole('link', { name: /128 of 128 clean at 66/ })
     .first()
     .focus();
   await page.keyboard.press('Enter');

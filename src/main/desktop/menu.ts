@@ -1,7 +1,8 @@
-/** The native menu. Items of the page's own are sent to it by name; the page has the same commands on its buttons. */
+/** The native menu. Commands of the page are sent to it by name; it has the same on its buttons. */
 
 import { basename } from 'node:path';
 import type { MenuItemConstructorOptions } from 'electron/main';
+import { COMMANDS, type CommandName } from '../../../shared/commands.ts';
 
 export interface MenuActions {
   /** Asks which files to open. */
@@ -9,23 +10,8 @@ export interface MenuActions {
   openFile(path: string): void;
   print(): void;
   /** Sends a command to the page. */
-  command(name: string): void;
+  command(name: CommandName): void;
 }
-
-interface PageCommand {
-  readonly name: string;
-  readonly label: string;
-  readonly accelerator: string;
-}
-
-/** Commands of the page that stand in the menu. */
-export const PAGE_COMMANDS: readonly PageCommand[] = [
-  { name: 'charts', label: 'Charts', accelerator: 'CmdOrCtrl+1' },
-  { name: 'today', label: 'Today', accelerator: 'CmdOrCtrl+2' },
-  { name: 'progress', label: 'Progress', accelerator: 'CmdOrCtrl+3' },
-  { name: 'journal', label: 'Journal', accelerator: 'CmdOrCtrl+4' },
-  { name: 'settings', label: 'Settings', accelerator: 'CmdOrCtrl+5' },
-];
 
 /** The menu of a platform. There is no item that loads the page again: it would end a take that is being played. */
 export function menuTemplate(
@@ -58,8 +44,8 @@ export function menuTemplate(
     { role: 'editMenu' },
     {
       label: '&Go',
-      submenu: PAGE_COMMANDS.map(({ name, label, accelerator }) => ({
-        label,
+      submenu: COMMANDS.map(({ name, words, accelerator }) => ({
+        label: words,
         accelerator,
         click: () => actions.command(name),
       })),

@@ -2,6 +2,7 @@
 
 import { lazy, Suspense, useEffect, useEffectEvent, useRef, useState } from 'react';
 import type { Bridge, Push } from '../../../shared/bridge/index.ts';
+import { COMMANDS, type CommandName } from '../../../shared/commands.ts';
 import { useRefresh } from '../data/index.ts';
 import { heardWishOf } from '../prepare/heard-wish.ts';
 import type { ImportState } from '../prepare/import-charts.ts';
@@ -83,6 +84,14 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
     go({ name: 'review', takeId, manner });
   const play = (wish: RunWish, atOnce = false): void => go({ name: 'play', wish, atOnce });
 
+  /** Nothing takes a player away from a take but its own buttons. */
+  function obey(command: CommandName): void {
+    if (screen.name === 'play') return;
+    const door = DOORS[command];
+    if (door === undefined) setHelpOpen(true);
+    else go(door);
+  }
+
   async function openFiles(files: readonly WaitingFile[]): Promise<void> {
     const [first] = files;
     if (first === undefined) return;
@@ -126,15 +135,13 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
   const onFiles = useEffectEvent((files: readonly WaitingFile[]) => void openFiles(files));
   const onPush = useEffectEvent((push: Push) => {
     if (push.kind === 'file') void openFiles([fileOfPush(push)]);
-    if (push.kind !== 'command' || screen.name === 'play') return;
-    const door = DOORS.find(({ command }) => command === push.name);
-    if (door !== undefined) go(door.screen);
-    if (push.name === 'help') setHelpOpen(true);
+    if (push.kind === 'command') obey(push.name);
   });
   const onKeyDown = useEffectEvent((event: KeyboardEvent) => {
-    if (event.key !== 'F1' || screen.name === 'play') return;
+    const command = COMMANDS.find(({ key }) => key === event.key);
+    if (command === undefined || screen.name === 'play') return;
     event.preventDefault();
-    setHelpOpen(true);
+    obey(command.name);
   });
   useEffect(() => {
     const leaving = new AbortController();
@@ -147,7 +154,7 @@ function Screens({ bridge }: { readonly bridge: Bridge }) {
 
   return (
     <>
-      {screen.name !== 'play' && <Head screen={screen} go={go} onHelp={() => setHelpOpen(true)} />}
+      {screen.name !== 'play' && <Head screen={screen} onCommand={obey} />}
       <main className="page" ref={page} tabIndex={-1}>
         <PlayedElsewhere />
         {/* The first screen sounds only when it is touched. */}

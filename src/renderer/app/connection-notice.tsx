@@ -1,6 +1,6 @@
 /** Says when the program the page belongs to is gone or hangs, over whatever screen there is. */
 
-import { useEffect, useState } from 'react';
+import { useState, useSyncExternalStore } from 'react';
 import type { Bridge, Connection } from '../../../shared/bridge/index.ts';
 
 const WORDS: Readonly<Record<Exclude<Connection, 'connected'>, string>> = {
@@ -11,15 +11,27 @@ const WORDS: Readonly<Record<Exclude<Connection, 'connected'>, string>> = {
 };
 
 export function ConnectionNotice({ bridge }: { readonly bridge: Bridge }) {
-  const [connection, setConnection] = useState<Connection>('connected');
-  useEffect(() => {
-    const leaving = new AbortController();
-    bridge.onConnection(setConnection, leaving.signal);
-    return () => leaving.abort();
-  }, [bridge]);
+  const [{ subscribe, current }] = useState(() => connectionOf(bridge));
+  const connection = useSyncExternalStore(subscribe, current);
   return connection === 'connected' ? null : (
     <p className="notice over" role="alert">
       {WORDS[connection]}
     </p>
   );
+}
+
+/** The connection as React follows it. */
+function connectionOf(bridge: Bridge) {
+  let connection: Connection = 'connected';
+  return {
+    current: () => connection,
+    subscribe(onChange: () => void): () => void {
+      const leaving = new AbortController();
+      bridge.onConnection((next) => {
+        connection = next;
+        onChange();
+      }, leaving.signal);
+      return () => leaving.abort();
+    },
+  };
 }

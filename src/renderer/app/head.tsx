@@ -1,44 +1,37 @@
-/** The program's name and the ways to its screens. */
+/** The program's name, and its commands as buttons. */
 
+import { COMMANDS, type CommandName } from '../../../shared/commands.ts';
 import type { Screen } from './screen.ts';
 
-/** The screens one goes to from anywhere: by the head, and by the host's menu, which knows them as commands. */
-export const DOORS = [
-  { command: 'charts', screen: { name: 'choose' }, words: 'Charts' },
-  { command: 'today', screen: { name: 'today' }, words: 'Today' },
-  { command: 'progress', screen: { name: 'progress' }, words: 'Progress' },
-  { command: 'journal', screen: { name: 'journal' }, words: 'Journal' },
-  { command: 'settings', screen: { name: 'settings' }, words: 'Settings' },
-] as const satisfies readonly {
-  readonly command: string;
-  readonly screen: Screen;
-  readonly words: string;
-}[];
+/** Where commands lead that open a screen. */
+export const DOORS: Readonly<Partial<Record<CommandName, Screen>>> = {
+  charts: { name: 'choose' },
+  today: { name: 'today' },
+  progress: { name: 'progress' },
+  journal: { name: 'journal' },
+  settings: { name: 'settings' },
+};
 
 interface HeadProps {
   readonly screen: Screen;
-  readonly go: (screen: Screen) => void;
-  readonly onHelp: () => void;
+  readonly onCommand: (name: CommandName) => void;
 }
 
-export function Head({ screen, go, onHelp }: HeadProps) {
+export function Head({ screen, onCommand }: HeadProps) {
   return (
     <header className="head">
       <h1>Linekeeper</h1>
       <nav aria-label="Program">
-        {DOORS.map(({ screen: door, words }) => (
+        {COMMANDS.map(({ name, words, key }) => (
           <button
-            key={door.name}
+            key={name}
             type="button"
-            aria-current={screen.name === door.name ? 'page' : undefined}
-            onClick={() => go(door)}
+            aria-current={screen.name === DOORS[name]?.name ? 'page' : undefined}
+            onClick={() => onCommand(name)}
           >
-            {words}
+            {key === null ? words : `${words} (${key})`}
           </button>
         ))}
-        <button type="button" onClick={onHelp}>
-          Help (F1)
-        </button>
       </nav>
     </header>
   );

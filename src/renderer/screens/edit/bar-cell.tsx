@@ -36,9 +36,8 @@ export const BarCell = memo((props: BarCellProps) => {
       </span>
       {typing === null ? (
         <div className="bar-chords">
-          {chordNames(bar).map(({ text, palette }, chord) => (
+          {chordNames(bar).map(({ text, palette, chord }) => (
             <button
-              // biome-ignore lint/suspicious/noArrayIndexKey: a chord is its place in the bar
               key={chord}
               type="button"
               className={isRepeat ? 'chord resting' : 'chord'}

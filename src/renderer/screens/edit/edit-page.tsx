@@ -34,7 +34,7 @@ const PICKUP_KEYS = /^(?:Arrow(?:Up|Down|Left|Right)|Home|End|Enter|F2|Delete|\d
 
 export function EditPage(props: EditPageProps) {
   const { bars, pickup, place, onPlace, onBar, onPickup, onTranspose, onAdd, onRemove } = props;
-  const page = useRef<HTMLDivElement>(null);
+  const page = useRef<HTMLElement>(null);
   const [typing, setTyping] = useState<{ readonly bar: number; readonly start: string } | null>(
     null,
   );
@@ -124,8 +124,7 @@ export function EditPage(props: EditPageProps) {
   }
 
   return (
-    // biome-ignore lint/a11y/noStaticElementInteractions: keys of the buttons inside, heard at one place
-    <div className="chart edit-page" ref={page} onKeyDown={onKey}>
+    <section className="chart edit-page" aria-label="Bars" ref={page} onKeyDown={onKey}>
       <PickupCell
         pickup={pickup}
         isChosen={place.bar === PICKUP_PLACE}
@@ -152,7 +151,7 @@ export function EditPage(props: EditPageProps) {
           </div>
         </section>
       ))}
-    </div>
+    </section>
   );
 }
 

@@ -80,21 +80,26 @@ export function pagePickup({ tree, problems }: ChartReading, read: FormPickup | 
   return { text: written?.text ?? '', read, problem: problem ?? null };
 }
 
+interface ChordOnPage {
+  /** Its place in the bar, from 0. */
+  readonly chord: number;
+  readonly text: string;
+  readonly palette: string;
+}
+
 /** What stands on the buttons: the chords as read, or the words as typed while they cannot be. */
-export function chordNames({
-  form,
-  content,
-}: PageBar): readonly { readonly text: string; readonly palette: string }[] {
+export function chordNames({ form, content }: PageBar): readonly ChordOnPage[] {
   if (form !== null && content.text !== '%') {
-    return form.chords.map(({ symbol, chosen }) => ({
+    return form.chords.map(({ symbol, chosen }, chord) => ({
+      chord,
       text: symbol?.text ?? 'N.C.',
       palette: chosen === null ? '' : paletteName(chosen.palette),
     }));
   }
   const words = content.words.filter(({ kind, text }) => kind === 'word' && text !== '/');
   return words.length === 0
-    ? [{ text: content.text || '–', palette: '' }]
-    : words.map(({ text }) => ({ text, palette: '' }));
+    ? [{ chord: 0, text: content.text || '–', palette: '' }]
+    : words.map(({ text }, chord) => ({ chord, text, palette: '' }));
 }
 
 /** A place that is on the page: what stood there may have been taken out since. */

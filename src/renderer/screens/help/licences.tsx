@@ -14,9 +14,8 @@ export default function Licences() {
           <summary>
             {name} {version} <span className="soft">{licence}</span>
           </summary>
-          {/* Wide lines are scrolled, by keyboard too. */}
-          {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by keyboard */}
-          <pre tabIndex={0}>{text}</pre>
+          {/* A field, so that a long text is scrolled by keyboard too. */}
+          <textarea readOnly rows={16} aria-label={`Licence of ${name}`} value={text} />
         </details>
       ))}
     </>

@@ -40,19 +40,16 @@ export function TempoPlot({ model, onTake }: TempoPlotProps) {
   const radius = marks.length > MANY_MARKS ? SMALL_RADIUS : RADIUS;
 
   function walkMarks(event: KeyboardEvent): void {
-    const dots = drawing.current?.querySelectorAll('[role="button"]') ?? [];
+    const dots = drawing.current?.querySelectorAll('a') ?? [];
     walk(event, [...dots], ['ArrowLeft', 'ArrowRight']);
   }
 
   return (
-    // biome-ignore lint/a11y/useSemanticElements: a drawing that holds things to press
     <svg
       ref={drawing}
       className="tempo-plot"
       viewBox={`0 0 ${WIDTH} ${HEIGHT}`}
-      role="group"
       aria-label={`Tempos from ${lowestBpm} to ${highestBpm} and how clean they were, from ${firstDay} to ${lastDay}`}
-      onKeyDown={walkMarks}
     >
       <Scale top={tempoY(0)} bottom={tempoY(1)} highest={`${highestBpm}`} lowest={`${lowestBpm}`} />
       <Scale top={rateY(0)} bottom={rateY(1)} highest="100 %" lowest={percent(lowestRate)} />
@@ -62,26 +59,22 @@ export function TempoPlot({ model, onTake }: TempoPlotProps) {
         <Rate key={mark.takeId} mark={mark} />
       ))}
       {marks.map(({ x, y, takeId, isClean, words }, index) => (
-        // biome-ignore lint/a11y/useSemanticElements: a button has no place in a drawing
-        <circle
+        <a
           key={takeId}
-          className={isClean ? 'take held' : 'take'}
-          cx={px(x)}
-          cy={tempoY(y)}
-          r={radius}
-          role="button"
+          href={`#take-${takeId}`}
           tabIndex={index === current ? 0 : -1}
           aria-label={words}
           onFocus={() => setWanted(index)}
-          onClick={() => onTake(takeId)}
-          onKeyDown={(event) => {
-            if (event.key !== 'Enter' && event.key !== ' ') return;
+          onClick={(event) => {
             event.preventDefault();
             onTake(takeId);
           }}
+          onKeyDown={walkMarks}
         >
-          <title>{words}</title>
-        </circle>
+          <circle className={isClean ? 'take held' : 'take'} cx={px(x)} cy={tempoY(y)} r={radius}>
+            <title>{words}</title>
+          </circle>
+        </a>
       ))}
       <text x={LEFT} y={DAYS_AT} className="axis-words from">
         {firstDay}

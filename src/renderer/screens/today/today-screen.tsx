@@ -13,6 +13,7 @@ import {
   moveItem,
   type PlayItem,
   type Session,
+  type SessionItem,
   skipItem,
   unlockItem,
 } from '../../../core/progress/index.ts';
@@ -140,8 +141,7 @@ export default function TodayScreen({ onPlay }: TodayScreenProps) {
               onPlay={() => void play(item)}
             />
           ) : (
-            // biome-ignore lint/suspicious/noArrayIndexKey: a break is known by nothing but its place
-            <li key={`break ${index}`} className="break">
+            <li key={`break before ${idOf(items[index + 1])}`} className="break">
               {describeItem(item)}
             </li>
           ),
@@ -149,6 +149,11 @@ export default function TodayScreen({ onPlay }: TodayScreenProps) {
       </ol>
     </>
   );
+}
+
+/** A break is followed by something to play. */
+function idOf(item: SessionItem | undefined): string {
+  return item === undefined || !isPlayed(item) ? '' : item.id;
 }
 
 interface ItemProps {
