@@ -78,7 +78,7 @@ test('three sloppy takes are held and their bars drilled; three clean ones are r
   await page.getByRole('button', { name: 'Progress' }).click();
   await practice.getByText(/^Raise the tempo to 166: /).waitFor();
   // In the plot its takes are one stop by keyboard, the newest; arrows lead to the others.
-  const dots = practice.locator('.tempo-plot [role="button"]');
+  const dots = practice.locator('.tempo-plot a');
   const isThere = (at: number) => dots.nth(at).evaluate((dot) => dot === document.activeElement);
   await expect.poll(() => dots.count()).toBe(6);
   await expect.poll(() => practice.locator('.tempo-plot [tabindex="0"]').count()).toBe(1);

@@ -149,11 +149,14 @@ function countedEvidence(takes: readonly TakeEvidence[], nowMs: number, judged: 
 /**
  * Blocks the design effect is told from. Told from the takes that count alone it would be lowest just where chance left few faults,
  * and each new take would draw that lot again. Own rule: of seeded players with strong clusters it takes wrong raises from 6 to
- * under 4 in 100, and no raise comes later (`npm run bench -- verdicts`).
+ * 4 in 100, and no raise comes later (`npm run bench -- verdicts`).
  */
-const CLUSTERING_BLOCKS = 4;
+const CLUSTERING_BLOCKS = 5;
 
-/** Takes, newest first, in blocks of as many as a verdict needs at least: within one of them the player is taken to be the same. */
+/**
+ * Takes, newest first, in blocks of as many as a verdict needs at least: within one of them the player is taken to be the same. An
+ * older block in which the player plainly was not tells of progress, and is left out.
+ */
 function newestBlocks(takes: readonly TakeEvidence[]): readonly (readonly TakeEvidence[])[] {
   const blocks: (readonly TakeEvidence[])[] = [];
   for (let from = 0; from < takes.length && blocks.length < CLUSTERING_BLOCKS; ) {
@@ -161,7 +164,20 @@ function newestBlocks(takes: readonly TakeEvidence[]): readonly (readonly TakeEv
     blocks.push(block);
     from += block.length;
   }
-  return blocks;
+  return blocks.filter((block, index) => index === 0 || !hasChanged(block));
+}
+
+/** So many standard deviations between the clean rates of a block's newest and oldest take are no chance. Own choice. */
+const CHANGED_Z = 3;
+
+function hasChanged(block: readonly TakeEvidence[]): boolean {
+  const [newest] = block;
+  const oldest = block.at(-1);
+  if (newest === undefined || oldest === undefined) return false;
+  const rate = (newest.clean + oldest.clean) / (newest.slots + oldest.slots);
+  const variance = rate * (1 - rate) * (1 / newest.slots + 1 / oldest.slots);
+  const difference = newest.clean / newest.slots - oldest.clean / oldest.slots;
+  return difference ** 2 > CHANGED_Z ** 2 * variance;
 }
 
 function isDecided({ isUndecided }: TakeEvidence): boolean {

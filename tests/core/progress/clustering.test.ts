@@ -105,7 +105,7 @@ describe('a verdict on clustered takes', () => {
   test('counts the slots for fewer, and goes on for as many choruses more', () => {
     const takes = Array.from({ length: 15 }, (_, index) => stumbling(index + 1));
     const { choruses, slots, clean, interval } = judgeReadiness(takes, 60, NOW_MS);
-    const blocks = [0, 3, 6, 9].map((from) => takes.slice(from, from + 3));
+    const blocks = [0, 3, 6, 9, 12].map((from) => takes.slice(from, from + 3));
     const clustering = designEffectWithin(blocks);
     expect(clustering).toBeGreaterThan(2);
     expect(choruses).toBeGreaterThanOrEqual(3 * clustering);
@@ -123,6 +123,18 @@ describe('a verdict on clustered takes', () => {
     const takes = [...clean, ...[4, 5, 6].map(sloppy)];
     expect(designEffectOf(takes)).toBeGreaterThan(2);
     expect(judgeReadiness(takes, 60, NOW_MS)).toMatchObject({ verdict: 'raise', choruses: 3 });
+  });
+
+  test('nor where what went worse ends within a block: two takes of two choruses are a block, the third is not', () => {
+    const twice = (minutesAgo: number, faulty: number): TakeEvidence => ({
+      ...take(
+        minutesAgo,
+        of(24, 8).map((clean, bar) => (bar < 6 ? clean - faulty : clean)),
+      ),
+      choruses: 2,
+    });
+    const takes = [0, 0, 0, 5, 5, 5].map((faulty, index) => twice(index + 1, faulty));
+    expect(judgeReadiness(takes, 60, NOW_MS)).toMatchObject({ verdict: 'raise', choruses: 4 });
   });
 
   test('is a raise later than on the same counts spread evenly', () => {
