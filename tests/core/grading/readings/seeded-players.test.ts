@@ -24,8 +24,8 @@ describe.each(READING_KINDS)('%s', (kind) => {
 });
 
 describe('slip, of players with as many faults of other kinds', () => {
-  // The place decides: only from where the line breaks off does the reading clear half of all faults.
-  it.each([4, 23, 219, 741])('is told of first by seed %i', (seed) => {
+  // Just half of what is wrong comes of it, and the place decides: only from where the line breaks off does the reading clear so many.
+  it.each([72, 109, 146, 193])('is told of first by seed %i', (seed) => {
     const player = seededPlayer(seed, 'slip');
     const [first] = readTake(player, null).report.readings;
     expect(isMostlyMisread(player)).toBe(true);
