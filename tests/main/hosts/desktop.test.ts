@@ -366,7 +366,9 @@ describe('files', () => {
     expect(electron.errorBoxes.join('\n')).toMatch(/folder\.mid is no plain file/);
     expect(electron.errorBoxes.join('\n')).toMatch(/large\.mid is larger than 16 MiB/);
     expect(electron.errorBoxes.join('\n')).toMatch(/missing\.chart could not be read/);
-    expect(electron.errorBoxes.join('\n')).toMatch(/opens changes, chart, linekeeper, mid, midi files/);
+    expect(electron.errorBoxes.join('\n')).toMatch(
+      /opens changes, chart, linekeeper, mid, midi files/,
+    );
     expect(pushes).toEqual([]);
     await close();
   });
