@@ -1,6 +1,6 @@
 /** The keys a screen hears, for as long as it is there. */
 
-import { useEffect, useEffectEvent, useSyncExternalStore } from 'react';
+import { useEffectEvent, useLayoutEffect, useSyncExternalStore } from 'react';
 import { useProgram } from '../app/program.tsx';
 import type { OnKey } from './keyboards.ts';
 import type { KeyboardsState } from './ports.ts';
@@ -9,7 +9,8 @@ import type { KeyboardsState } from './ports.ts';
 export function useKeys(onKey: OnKey): KeyboardsState | null {
   const { keyboards } = useProgram();
   const heard = useEffectEvent(onKey);
-  useEffect(() => {
+  // Before the screen is seen: whoever sees what a key does may press it in that very moment.
+  useLayoutEffect(() => {
     const leaving = new AbortController();
     keyboards.onKey((key, deviceName) => heard(key, deviceName), leaving.signal);
     return () => leaving.abort();

@@ -72,7 +72,8 @@ export function useRun(wish: RunWish, atOnce: boolean, ways: RunWays): DrawnRun 
   );
   const snapshot = useSyncExternalStore(subscribe, () => actor.getSnapshot());
 
-  useEffect(() => {
+  // Before the screen is seen: whoever sees Start may press Escape in that very moment.
+  useLayoutEffect(() => {
     if (atOnce) actor.send({ type: 'START' });
     const leaving = new AbortController();
     const { signal } = leaving;
