@@ -119,7 +119,7 @@ describe('the chart command', () => {
       'Dm7',
       'C#7',
     ]);
-    // C# lydian dominant: B lydian dominant of the reference values, a tone up
+    // C# lydian dominant: B lydian dominant, a tone up by hand
     expect(json.bars[1].chords[1].palette.pcs).toEqual([1, 3, 5, 7, 8, 10, 11]);
   });
 

@@ -13,8 +13,7 @@ import {
 } from './plan-rule.ts';
 import type { Spot } from './rule-spots.ts';
 
-/** The chord scales of Levine, "The Jazz Theory Book" (1995), chapter 3; from memory. */
-const SOURCE = 'Levine, The Jazz Theory Book (1995), chord/scale theory; from memory';
+const SOURCE = 'common practice, no source';
 
 const FLAT_NINTH = -5;
 const MINOR_SEVENTH = -2;

@@ -3,10 +3,11 @@
  * Degrees count in the major scale; a seven-note scale uses each number once, so that every letter comes once. Scales
  * with more or fewer notes repeat or skip numbers as the trade writes them.
  *
- * Sources: D. Terefenko, Jazz Theory, 2014, ch. 8; M. Sabatella, A Jazz Improvisation Primer, chord/scale chart;
- * J. Aebersold, Nomenclature page; OnMusic Dictionary, "Modern Scale Construction" (melodic minor, octatonic);
- * bebop scales: M. Sabatella after D. Baker. Names of the harmonic-major modes and of some aliases: common practice,
- * no source. The modes are checked against rotations of their parents in tests.
+ * Sources of names: M. Sabatella, A Jazz Improvisation Primer, 1992–96, Chord/Scale Chart; D. Terefenko, Jazz Theory, 2014,
+ * chapter 8, list of scale categories. Of degrees: OnMusic Dictionary, appendix "Modern Scale Construction" (the minor scales,
+ * whole tone, half-whole diminished); M. Sabatella, Almanac, who names D. Baker (bebop dominant and bebop major). The rest, the
+ * names of the harmonic-major modes among it: common practice, no source. The modes are checked against rotations of their
+ * parents in tests.
  */
 
 /** A row of the catalogue: name, degrees rising, other names; degrees falling where they differ. */

@@ -91,7 +91,7 @@ describe('the JSON of a chart', () => {
       root: 'G',
       bass: null,
       pcs: [7, 11, 2, 5],
-      // Reference values, "Seven-letter spellings": G phrygian dominant.
+      // G phrygian dominant, each letter once.
       palette: {
         name: 'phrygian dominant',
         root: 'G',

@@ -42,7 +42,7 @@ describe('the example of the chart text page', () => {
       'Cm7 F7',
       'Bb6 F7',
     ]);
-    // Spellings: reference values, "Seven-letter spellings".
+    // Spellings: each letter once, by common practice, no source.
     expect(form.bars[1]?.chords[1]?.chosen).toMatchObject({
       given: true,
       palette: {

@@ -35,7 +35,7 @@ function toKey(chart: Chart, fifths: number): Chart {
 describe('spelling in the new key', () => {
   const lantern = chartOf(LANTERN_WALK);
 
-  // Reference values, section 10: Bb + m3 = Db and so on, by addition on the line of fifths.
+  // Worked out apart: Bb + m3 = Db and so on, by addition on the line of fifths.
   it.each([
     [5, 'B', 'Bmaj7 | C#m7 F#7 | D#m7b5 | G#7'],
     [-5, 'Db', 'Dbmaj7 | Ebm7 Ab7 | Fm7b5 | Bb7'],
@@ -87,7 +87,7 @@ describe('spelling in the new key', () => {
   });
 
   it('spells a root that would have two accidentals under its other name, palette and bass with it', () => {
-    // Db + m6 = Bbb, shown as A (reference values, section 10).
+    // Db + m6 = Bbb, shown as A.
     const chart = chartOf('title: a\nkey: C\nmeter: 4/4\n| Db7/F <mixolydian> | C |');
     const moved = toKey(chart, -4);
     expect(symbolsOf(formOf(moved))).toEqual(['A7/C#', 'Ab']);

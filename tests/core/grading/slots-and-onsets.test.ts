@@ -99,7 +99,7 @@ describe('tolerance', () => {
     [60, 75.001, 'late'],
     [60, -75, ''],
     [60, -75.001, 'early'],
-    // Reference values, section 7: 0.15 of an eighth at 72 and 76 bpm.
+    // By hand: 0.15 of an eighth at 72 and 76 bpm.
     [72, 62.5, ''],
     [72, 62.501, 'late'],
     [76, 59.21, ''],
@@ -129,7 +129,7 @@ describe('tolerance', () => {
   });
 
   test('the off-beat of a swung beat lies at r/(1+r)', () => {
-    // 2 : 1 at 60 bpm: the off-beat lies at 666.667 ms (reference values, section 7).
+    // 2 : 1 at 60 bpm: the off-beat lies at 666.667 ms, two thirds of the beat.
     const report = gradeTake(form, inOrder([key(0, 'C4'), key(666.667, 'D4')].flat()), {
       ...settings,
       swing: 2,

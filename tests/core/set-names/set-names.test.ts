@@ -1,4 +1,4 @@
-/** Names of sets. Sources: degree formulas of the reference values, section 2; chords by any theory primer. */
+/** Names of sets. Scales by the degrees of the catalogue, chords by common practice, no source. */
 
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';

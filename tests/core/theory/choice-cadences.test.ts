@@ -34,7 +34,7 @@ function proposal(
 
 describe('in every key, on every root', () => {
   test.each([
-    // HND: m7 as ii is dorian. `I` in several forms, V in one or more.
+    // Common practice: m7 as ii is dorian. `I` in several forms, V in one or more.
     ['7', 'maj7'],
     ['9', '6'],
     ['13', ''],

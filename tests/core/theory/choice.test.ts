@@ -1,6 +1,6 @@
 /**
- * The proposal for a chord where it stands. The source of each row is named on it; "common practice" and N&G
- * (B. Nettles & R. Graf, The Chord Scale Theory & Jazz Harmony, from memory) are no published table that was seen.
+ * The proposal for a chord where it stands. The source of each row is named on it, SAB and TER as in
+ * `src/core/theory/choice/major.rules.ts`; "common practice" has no source.
  */
 
 import { describe, expect, it } from 'vitest';
@@ -30,7 +30,7 @@ function proposalIn(keyText: string, passage: string): string {
 
 describe('a chord in a major key', () => {
   it.each([
-    // Diatonic chords: N&G; HND for ii, iii, vi; AEB for vii.
+    // Diatonic chords: common practice.
     ['C', '_ [Cmaj7] _', 'C ionian'],
     ['C', '_ [C6] _', 'C ionian'],
     ['Ab', '_ [Ab] _', 'Ab ionian'],
@@ -50,7 +50,7 @@ describe('a chord in a major key', () => {
     // V that turns to minor: common practice.
     ['C', '_ [G7] Cm', 'G phrygian dominant'],
     ['C', '_ [G9] Cm', 'G mixolydian b6'],
-    // Secondary dominants keep the key's notes: N&G.
+    // Secondary dominants keep the key's notes: common practice.
     ['C', '_ [A7] Dm7', 'A mixolydian b6'],
     ['C', '_ [B7] Em7', 'B phrygian dominant'],
     ['C', '_ [E7] Am7', 'E phrygian dominant'],
@@ -58,7 +58,7 @@ describe('a chord in a major key', () => {
     ['C', '_ [E7] A7', 'E mixolydian'],
     ['C', '_ [D7] G7', 'D mixolydian'],
     ['C', '_ [D7] Dm7', 'D mixolydian'],
-    // The ii of a ii–V–I is dorian in whatever key it is: HND for ii, N&G for the related ii. Into minor it keeps the key's
+    // The ii of a ii–V–I is dorian in whatever key it is. Into minor it keeps the key's
     // notes, among them the third of the chord it leads to, and without a cadence too: common practice.
     ['C', '_ [Em7] A7 Dmaj7', 'E dorian'],
     ['C', '_ [Em7] A7 Dm7', 'E phrygian'],
@@ -86,7 +86,7 @@ describe('a chord in a major key', () => {
     ['Bb', 'Dm7b5 [G7] Cm7', 'G phrygian dominant'],
     ['C', '_ [Em7b5] A7', 'E locrian'],
     ['C', '_ [F#m7b5] _', 'F# locrian'],
-    // Tritone substitutes: a teaching sheet, see reference values; the back door and IV7: N&G.
+    // Tritone substitutes, the back door and IV7: common practice.
     ['C', 'Dm7 [Db7] Cmaj7', 'Db lydian dominant'],
     ['C', '_ [Db7] _', 'Db lydian dominant'],
     ['C', '_ [Ab7] G7', 'Ab lydian dominant'],
@@ -98,7 +98,7 @@ describe('a chord in a major key', () => {
     ['C', 'C7 [F7] C7', 'F mixolydian'],
     ['C', 'F7 [C7] G7', 'C mixolydian'],
     ['C', '_ [C7] F7', 'C mixolydian'],
-    // Chords borrowed from minor: N&G.
+    // Chords borrowed from minor: common practice.
     ['C', '_ [Fm6] _', 'F melodic minor'],
     ['C', '_ [Fm] _', 'F melodic minor'],
     ['C', '_ [Fm7] Bb7', 'F dorian'],
@@ -111,7 +111,7 @@ describe('a chord in a major key', () => {
     ['C', 'Eb7 [Abmaj7] _', 'Ab ionian'],
     ['C', '_ [Cm7] F7', 'C dorian'],
     ['C', '_ [Ebm7] Ab7', 'Eb dorian'],
-    // Diminished chords: SAB AEB.
+    // Diminished chords: SAB.
     ['C', 'Cmaj7 [C#dim7] Dm7', 'C# whole-half diminished'],
     ['C', 'Em7 [Ebdim7] Dm7', 'Eb whole-half diminished'],
     ['C', 'F7 [F#dim7] C7', 'F# whole-half diminished'],
@@ -130,7 +130,7 @@ describe('a chord in a major key', () => {
 
 describe('a chord in a minor key', () => {
   it.each([
-    // Tonic: SAB HND for m6 and mMaj7, SAB AEB for m7; the triad by common practice.
+    // Tonic: SAB for m6, mMaj7 and m7; the triad by common practice.
     ['Cm', '_ [Cm6] _', 'C melodic minor'],
     ['Cm', '_ [CmMaj7] _', 'C melodic minor'],
     ['Cm', 'G7 [Cm] _', 'C melodic minor'],
@@ -140,7 +140,7 @@ describe('a chord in a minor key', () => {
     ['Dm', '_ [Dm7] _', 'D dorian'],
     ['Dm', 'Ebm7 [Dm7] Ebm7', 'D dorian'],
     ['Dm', 'Dm7 [Ebm7] Dm7', 'Eb dorian'],
-    // The ii-V: SAB AEB TER for ii, SAB for V.
+    // The ii-V: SAB TER for ii, SAB for V.
     ['Cm', '_ [Dm7b5] G7', 'D locrian'],
     ['Cm', 'Dm7b5 [G7] Cm', 'G phrygian dominant'],
     ['Cm', '_ [G7] _', 'G phrygian dominant'],
@@ -256,11 +256,11 @@ describe('alternatives', () => {
       'Cm',
       'melodic minor, dorian, harmonic minor, aeolian, melodic minor up and down, phrygian, minor pentatonic, blues',
     ],
-    // Into minor: SAB for the altered scale; behind it what holds the fifth, then the whole tones of the symbol (SAB HND).
+    // Into minor: SAB for the altered scale; behind it what holds the fifth, then the whole tones of the symbol (SAB).
     ['Cm', 'G7#5', 'altered, mixolydian b6, phrygian dominant, whole tone'],
     ['Cm', 'G7#9', 'altered, phrygian dominant, half-whole diminished'],
     ['C', 'G7#5', 'whole tone, altered, mixolydian b6, phrygian dominant'],
-    // Where the rules know three, the catalogue is not searched; HND TER.
+    // Where the rules know three, the catalogue is not searched; TER.
     ['C', 'Cmaj7#5', 'lydian augmented, ionian #5, augmented'],
   ])('in %s: those of %s are %s', (key, symbol, names) => {
     const choices = choicesIn(key, `_ [${symbol}] _`);

@@ -1,7 +1,7 @@
 /**
- * The chord/scale table. Sources: SAB M. Sabatella, A Jazz Improvisation Primer, chord/scale chart; HND unsigned
- * hand-out "Chord/Scale Relationship"; AEB J. Aebersold, Nomenclature page; TER D. Terefenko, Jazz Theory, ch. 8;
- * N&G B. Nettles & R. Graf and LEV M. Levine from memory. The charts give no key, so each row stands in every major key
+ * The chord/scale table. Sources: SAB = M. Sabatella, A Jazz Improvisation Primer, 1992–96, Chord/Scale Chart; TER =
+ * D. Terefenko, Jazz Theory, 2014, chapter 8, list of scale categories. A row without either is common practice, no source.
+ * The charts give no key, so each row stands in every major key
  * that does not decide for it: the chord is the tonic, or, for a dominant, leads nowhere.
  */
 
@@ -18,26 +18,26 @@ import { chord, ROOTS } from '../../core/theory/symbols.ts';
 /** Chord, the scale charts give first, further scales they give; on C in the charts. */
 const TABLE: readonly (readonly [qualities: string, first: string, further: readonly string[]])[] =
   [
-    ['maj7 maj9', 'ionian', ['lydian']], // SAB HND AEB
-    ['maj7#11', 'lydian', []], // SAB HND AEB
-    ['6 6/9', 'ionian', ['major pentatonic']], // SAB (C6), HND (C69)
-    ['m7 m9', 'dorian', []], // SAB AEB: no context
-    ['m7b5', 'locrian', ['locrian natural 2']], // SAB AEB TER
-    ['dim7', 'whole-half diminished', []], // SAB AEB
-    ['7', 'mixolydian', ['lydian dominant', 'bebop dominant']], // SAB AEB HND
-    ['9 13', 'mixolydian', ['lydian dominant', 'bebop dominant']], // SAB AEB HND
-    ['7sus4 9sus4 11', 'mixolydian', []], // SAB HND TER
-    ['7b9', 'half-whole diminished', ['phrygian dominant']], // SAB lists both, HND half-whole
-    ['7b9b13', 'phrygian dominant', []], // HND
-    ['7alt 7#5#9', 'altered', []], // SAB HND TER
-    ['7#11 9#11 13#11', 'lydian dominant', []], // SAB AEB HND TER
-    ['13b9', 'half-whole diminished', []], // HND; LEV
-    ['7#5 aug7', 'whole tone', []], // SAB HND
-    ['7b13', 'mixolydian b6', []], // HND TER
-    ['mMaj7', 'melodic minor', ['harmonic minor']], // SAB HND
-    ['m6', 'melodic minor', ['dorian']], // SAB HND
-    ['7susb9', 'phrygian', ['dorian b2']], // SAB (2nd edition), TER
-    ['maj7#5', 'lydian augmented', ['ionian #5', 'augmented']], // SAB HND TER
+    ['maj7 maj9', 'ionian', ['lydian']], // SAB
+    ['maj7#11', 'lydian', []], // SAB
+    ['6 6/9', 'ionian', ['major pentatonic']], // SAB for 6
+    ['m7 m9', 'dorian', []], // SAB: no context
+    ['m7b5', 'locrian', ['locrian natural 2']], // SAB TER
+    ['dim7', 'whole-half diminished', []], // SAB
+    ['7', 'mixolydian', ['lydian dominant', 'bebop dominant']], // SAB
+    ['9 13', 'mixolydian', ['lydian dominant', 'bebop dominant']], // SAB
+    ['7sus4 9sus4 11', 'mixolydian', []], // SAB TER
+    ['7b9', 'half-whole diminished', ['phrygian dominant']], // SAB lists both; the order: common practice
+    ['7b9b13', 'phrygian dominant', []], // Common practice
+    ['7alt 7#5#9', 'altered', []], // SAB TER
+    ['7#11 9#11 13#11', 'lydian dominant', []], // SAB TER
+    ['13b9', 'half-whole diminished', []], // Common practice
+    ['7#5 aug7', 'whole tone', []], // SAB
+    ['7b13', 'mixolydian b6', []], // TER
+    ['mMaj7', 'melodic minor', ['harmonic minor']], // SAB
+    ['m6', 'melodic minor', ['dorian']], // SAB
+    ['7susb9', 'phrygian', ['dorian b2']], // SAB (the later of two editions seen), TER
+    ['maj7#5', 'lydian augmented', ['ionian #5', 'augmented']], // SAB TER
   ];
 
 const rows = TABLE.flatMap(([qualities, first, further]) =>
@@ -60,12 +60,12 @@ describe('the published chord/scale table', () => {
     }
   });
 
-  it('7#9 alone takes altered (SAB) or half-whole (HND)', () => {
+  it('7#9 alone takes altered (SAB) or half-whole (common practice)', () => {
     for (const root of ROOTS)
       expect(['altered', 'half-whole diminished']).toContain(choicesOnTonic(root, '7#9')[0]);
   });
 
-  it('m7 as ii, iii and vi of a major key is dorian, phrygian and aeolian (HND)', () => {
+  it('m7 as ii, iii and vi of a major key is dorian, phrygian and aeolian (common practice)', () => {
     const key = { tonic: 0, mode: 'major' as const };
     const names = ['Dm7', 'Em7', 'Am7'].map(
       (text) =>
@@ -85,7 +85,7 @@ describe('the published chord/scale table', () => {
     expect(proposal?.palette.name).toBe('whole tone');
   });
 
-  it('the substitute Db7 has the notes of G altered (a teaching sheet)', () => {
+  it('the substitute Db7 has the notes of G altered (common practice)', () => {
     const key = { tonic: 0, mode: 'major' as const };
     const [proposal] = choosePalettes({
       symbol: chord('Db7'),

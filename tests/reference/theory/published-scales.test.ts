@@ -1,7 +1,6 @@
 /**
- * Scales against their published semitones. Sources, by the short names used below: AEB J. Aebersold, Nomenclature page;
- * ONM OnMusic Dictionary, "Modern Scale Construction"; HND hand-out "Chord/Scale Relationship"; SAB M. Sabatella,
- * Almanac (bebop scales after D. Baker). Rows without a name: rotations of the parent scales, worked out apart.
+ * Scales against their semitones. Sources, by the short names used below: ONM = OnMusic Dictionary, appendix "Modern Scale
+ * Construction"; SAB = M. Sabatella, Almanac, who names D. Baker. Rotations of the parent scales were worked out apart.
  */
 
 import { describe, expect, it } from 'vitest';
@@ -14,7 +13,7 @@ function semitones(name: string): string {
 
 describe('published semitones', () => {
   it.each([
-    // AEB
+    // Common practice, no source; all but the last are rotations too.
     ['ionian', '0 2 4 5 7 9 11'],
     ['dorian', '0 2 3 5 7 9 10'],
     ['lydian', '0 2 4 6 7 9 11'],
@@ -29,12 +28,12 @@ describe('published semitones', () => {
     ['harmonic minor', '0 2 3 5 7 8 11'],
     ['half-whole diminished', '0 1 3 4 6 7 9 10'],
     ['whole tone', '0 2 4 6 8 10'],
-    // HND
+    // Common practice, no source.
     ['augmented', '0 3 4 7 8 11'],
     // SAB
     ['bebop dominant', '0 2 4 5 7 9 10 11'],
     ['bebop major', '0 2 4 5 7 8 9 11'],
-    // Two teaching sheets: both uses of the name, told apart here.
+    // Common practice, no source: two uses of one name, told apart here.
     ['bebop dorian', '0 2 3 4 5 7 9 10'],
     ['bebop dorian natural 7', '0 2 3 5 7 9 10 11'],
     // Common practice, no source.

@@ -1,6 +1,6 @@
 /**
  * Scales for dominant chords. First the tensions a symbol names, then where the chord leads. Sources as in
- * `major.rules.ts`; TER = D. Terefenko, Jazz Theory, ch. 8; LEV = M. Levine, The Jazz Theory Book, ch. 3 (from memory).
+ * `major.rules.ts`.
  */
 
 import {
@@ -44,7 +44,7 @@ const isDominantOfFour = all(
 /** What the symbol itself names. */
 const TENSIONS: readonly PaletteRule[] = [
   {
-    // SAB HND TER: 7alt is the seventh mode of the melodic minor a semitone up.
+    // SAB TER: 7alt is the seventh mode of the melodic minor a semitone up.
     when: isAltered,
     offers: [
       { scale: 'altered', reason: 'alt: every tension altered' },
@@ -54,17 +54,17 @@ const TENSIONS: readonly PaletteRule[] = [
     ],
   },
   {
-    // HND: 7b9b13 with its perfect fifth.
+    // Common practice: 7b9b13 with its perfect fifth.
     when: all(hasAny('b9'), hasAny('b13', 'b6'), not(hasAny('#9', '#5'))),
     offers: [{ scale: 'phrygian dominant', reason: 'flat ninth and flat thirteenth' }],
   },
   {
-    // SAB HND TER: 7#5#9 and its like.
+    // SAB TER: 7#5#9 and its like.
     when: all(hasAlteredNinth, hasAlteredFifth),
     offers: [{ scale: 'altered', reason: 'altered ninth and fifth' }],
   },
   {
-    // HND; LEV: 13b9.
+    // Common practice: 13b9.
     when: all(hasAlteredNinth, hasAny('13', '6', '#11')),
     offers: [
       { scale: 'half-whole diminished', reason: 'altered ninth with natural thirteenth or #11' },
@@ -80,12 +80,12 @@ const TENSIONS: readonly PaletteRule[] = [
     ],
   },
   {
-    // SAB HND: 7#5.
+    // SAB: 7#5.
     when: hasAny('#5'),
     offers: [{ scale: 'whole tone', reason: 'augmented dominant' }],
   },
   {
-    // SAB AEB HND TER: 7#11, 9#11, 13#11; 7b5 by common practice.
+    // SAB TER: 7#11, 9#11, 13#11; 7b5 by common practice.
     when: hasAny('#11', '#4', 'b5'),
     offers: [
       { scale: 'lydian dominant', reason: 'dominant with a raised fourth' },
@@ -107,7 +107,7 @@ const TENSIONS: readonly PaletteRule[] = [
     ],
   },
   {
-    // HND: 7b9, and its reading of 7#9.
+    // SAB: 7b9, both scales; 7#9 by common practice.
     when: hasAlteredNinth,
     offers: [
       { scale: 'half-whole diminished', reason: 'altered ninth, perfect fifth and thirteenth' },
@@ -119,7 +119,7 @@ const TENSIONS: readonly PaletteRule[] = [
     offers: [{ scale: 'phrygian dominant', reason: 'flat thirteenth towards minor' }],
   },
   {
-    // HND TER: 7b13.
+    // TER: 7b13.
     when: hasAny('b13', 'b6'),
     offers: [{ scale: 'mixolydian b6', reason: 'flat thirteenth with natural ninth' }],
   },
@@ -144,7 +144,7 @@ const FUNCTIONS: readonly PaletteRule[] = [
     ],
   },
   {
-    // N&G; teaching sheet: Db7 for G7 has the notes of G altered.
+    // Common practice: Db7 for G7 has the notes of G altered.
     when: isSubstitute,
     offers: [
       {
@@ -168,7 +168,7 @@ const FUNCTIONS: readonly PaletteRule[] = [
     ],
   },
   {
-    // SAB AEB HND.
+    // SAB.
     when: all(inMajor(V), not(leadsToMinor)),
     offers: [{ scale: 'mixolydian', reason: 'V of a major key' }],
   },
@@ -185,7 +185,7 @@ const FUNCTIONS: readonly PaletteRule[] = [
     ],
   },
   {
-    // N&G: V7 of IV.
+    // Common practice: V7 of IV.
     when: all(inMajor(I), isDominantOfFour),
     offers: [{ scale: 'mixolydian', reason: 'dominant of IV' }],
   },
@@ -194,7 +194,7 @@ const FUNCTIONS: readonly PaletteRule[] = [
     offers: [{ scale: 'mixolydian', reason: 'tonic with a flat seventh, as in a blues' }],
   },
   {
-    // N&G: bVII7 is lydian dominant.
+    // Common practice: bVII7 is lydian dominant.
     when: all(inMajor(FLAT_VII), goesToTonic),
     offers: [{ scale: 'lydian dominant', reason: 'bVII, the back door to I' }],
   },
@@ -203,7 +203,7 @@ const FUNCTIONS: readonly PaletteRule[] = [
     offers: [{ scale: 'lydian dominant', reason: 'bVII borrowed from minor' }],
   },
   {
-    // N&G.
+    // Common practice.
     when: all(inMajor(IV), not(any(goesUpFourth, isInBlues))),
     offers: [{ scale: 'lydian dominant', reason: 'IV with a flat seventh, outside a blues' }],
   },
@@ -227,7 +227,7 @@ const FUNCTIONS: readonly PaletteRule[] = [
     offers: [{ scale: 'mixolydian', reason: 'bIII of a minor key with a flat seventh' }],
   },
   {
-    // N&G: secondary dominants keep the notes of the key: V of ii has a natural ninth, V of iii and of vi a flat one.
+    // Common practice: secondary dominants keep the notes of the key, so V of ii has a natural ninth, V of iii and of vi a flat one.
     when: all(leadsToMinor, not(isV)),
     keyFirst: true,
     offers: [
@@ -236,17 +236,17 @@ const FUNCTIONS: readonly PaletteRule[] = [
     ],
   },
   {
-    // N&G.
+    // Common practice.
     when: all(goesUpFourth, not(any(isV, leadsToMinor))),
     offers: [{ scale: 'mixolydian', reason: 'dominant resolving a fourth up' }],
   },
   {
-    // N&G.
+    // Common practice.
     when: all(inMajor(II), not(goesUpFourth)),
     offers: [{ scale: 'mixolydian', reason: 'II of a major key with a major third' }],
   },
   {
-    // LEV; N&G.
+    // Common practice.
     when: not(any(goesUpFourth, leadsToMinor, inMajor(I, V), inMinor(FLAT_VII, FLAT_III))),
     offers: [{ scale: 'lydian dominant', reason: 'dominant that does not resolve a fourth up' }],
   },
@@ -264,7 +264,7 @@ const FURTHER: readonly PaletteRule[] = [
     ],
   },
   {
-    // SAB AEB HND.
+    // SAB.
     when: always,
     offers: [
       { scale: 'mixolydian', reason: 'dominant chord: no tension altered' },

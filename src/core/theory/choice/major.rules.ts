@@ -1,8 +1,8 @@
 /**
  * Scales for major chords: triads, sixths, major sevenths.
- * Sources: SAB = M. Sabatella, A Jazz Improvisation Primer, chord/scale chart; HND = unsigned teaching hand-out
- * "Chord/Scale Relationship"; AEB = J. Aebersold, Nomenclature; N&G = B. Nettles & R. Graf, The Chord Scale Theory &
- * Jazz Harmony (from memory). "Common practice" has no single source.
+ * Sources, for all files of rules: SAB = M. Sabatella, A Jazz Improvisation Primer, 1992–96, Chord/Scale Chart; TER =
+ * D. Terefenko, Jazz Theory, 2014, chapter 8, list of scale categories. "Common practice" has no source; a
+ * rule without a comment, and alternatives that a comment does not speak of, are common practice too.
  */
 
 import {
@@ -29,22 +29,22 @@ const isSecondaryTriad = all(isTriad, any(inMajor(II, III, VI, VII), inMinor(I, 
 
 export const MAJOR_RULES: readonly PaletteRule[] = [
   {
-    // SAB HND AEB: maj7#11.
+    // SAB: maj7#11.
     when: hasAny('#11', '#4', 'b5'),
     offers: [{ scale: 'lydian', reason: 'the chord has the raised fourth' }],
   },
   {
-    // SAB HND AEB.
+    // SAB.
     when: inMajor(I),
     offers: [{ scale: 'ionian', reason: 'I of a major key' }],
   },
   {
-    // N&G.
+    // Common practice.
     when: inMajor(IV),
     offers: [{ scale: 'lydian', reason: 'IV of a major key' }],
   },
   {
-    // N&G.
+    // Common practice.
     when: inMajor(V),
     offers: [{ scale: 'mixolydian', reason: 'V of a major key' }],
   },
@@ -90,12 +90,12 @@ export const MAJOR_RULES: readonly PaletteRule[] = [
     ],
   },
   {
-    // N&G: chords borrowed from minor are lydian.
+    // Common practice: chords borrowed from minor are lydian.
     when: any(inMajor(FLAT_II, FLAT_III, SHARP_IV, FLAT_VI, FLAT_VII), inMinor(FLAT_II)),
     offers: [{ scale: 'lydian', reason: 'major chord from outside the key' }],
   },
   {
-    // SAB HND AEB.
+    // SAB.
     when: always,
     offers: [
       { scale: 'ionian', reason: 'major chord: the usual major sound' },
@@ -110,8 +110,8 @@ export const MAJOR_RULES: readonly PaletteRule[] = [
 ];
 
 /**
- * Major chords with an augmented fifth, and augmented triads. Source: SAB HND TER (D. Terefenko, Jazz Theory) for
- * maj7#5; SAB for the triad as a dominant; the split by function is from memory.
+ * Major chords with an augmented fifth, and augmented triads. Source: SAB TER for maj7#5; SAB for the triad
+ * as a dominant; the split by function is common practice, no source.
  */
 export const AUGMENTED_RULES: readonly PaletteRule[] = [
   {

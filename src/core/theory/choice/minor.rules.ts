@@ -2,7 +2,7 @@
  * Scales for minor chords. Sources as in `major.rules.ts`.
  *
  * What a tonic m7 gets, and why: dorian, in every minor key and with any neighbours (as ii of another key too). The minor seventh rules out melodic and
- * harmonic minor, the published charts give dorian for m7 without context (SAB AEB), modal charts mean dorian, and one
+ * harmonic minor, the published chart gives dorian for m7 without context (SAB), modal charts mean dorian, and one
  * symbol on one degree then keeps one palette through a chart, so that no change of scale appears where the chart
  * has none. Aeolian, the key signature's own scale, is the first alternative. A plain tonic triad, m6 and mMaj7 get
  * melodic minor, whose sixth and seventh agree with the V that leads there.
@@ -31,7 +31,7 @@ const isBorrowedFour = all(inMajor(IV), not(all(isTwoOfNext, not(leadsOnToTonic)
 
 export const MINOR_RULES: readonly PaletteRule[] = [
   {
-    // SAB HND: mMaj7.
+    // SAB: mMaj7.
     when: hasAny('7'),
     offers: [
       { scale: 'melodic minor', reason: 'minor chord with a major seventh' },
@@ -39,13 +39,13 @@ export const MINOR_RULES: readonly PaletteRule[] = [
     ],
   },
   {
-    // N&G: related ii, dorian, whatever its degree; HND: ii is dorian. Into minor the key's own notes stay: the flat ninth
+    // Common practice: the related ii is dorian, whatever its degree. Into minor the key's own notes stay: the flat ninth
     // of the ii is the minor third of where it goes.
     when: all(isTwoOfCadence, not(inMajor(II)), not(hasAny('7'))),
     offers: [{ scale: 'dorian', reason: 'ii of the dominant that follows' }],
   },
   {
-    // SAB HND: m6 melodic minor, dorian also.
+    // SAB: m6 melodic minor, dorian also.
     when: all(hasSixthOnly, isTonic),
     offers: [
       { scale: 'melodic minor', reason: 'tonic minor with a sixth' },
@@ -61,7 +61,7 @@ export const MINOR_RULES: readonly PaletteRule[] = [
     ],
   },
   {
-    // SAB AEB; see above.
+    // SAB; see above.
     when: all(isTonic, hasAny('b7')),
     offers: [
       { scale: 'dorian', reason: 'tonic minor seventh' },
@@ -69,7 +69,7 @@ export const MINOR_RULES: readonly PaletteRule[] = [
     ],
   },
   {
-    // N&G; common practice.
+    // Common practice.
     when: all(isTonic, not(hasAny('b7'))),
     offers: [
       { scale: 'melodic minor', reason: 'tonic of a minor key' },
@@ -80,12 +80,12 @@ export const MINOR_RULES: readonly PaletteRule[] = [
     ],
   },
   {
-    // HND; N&G.
+    // Common practice.
     when: inMajor(II),
     offers: [{ scale: 'dorian', reason: 'ii of a major key' }],
   },
   {
-    // HND; N&G.
+    // Common practice.
     when: inMajor(III),
     offers: [
       { scale: 'phrygian', reason: 'iii of a major key' },
@@ -93,12 +93,12 @@ export const MINOR_RULES: readonly PaletteRule[] = [
     ],
   },
   {
-    // HND; N&G.
+    // Common practice.
     when: inMajor(VI),
     offers: [{ scale: 'aeolian', reason: 'vi of a major key' }],
   },
   {
-    // N&G: iv as a sixth chord is melodic minor, as a seventh chord dorian.
+    // Common practice: iv as a sixth chord is melodic minor, as a seventh chord dorian.
     when: isBorrowedFour,
     offers: [
       { scale: 'melodic minor', reason: 'iv borrowed from minor' },
@@ -120,12 +120,12 @@ export const MINOR_RULES: readonly PaletteRule[] = [
     offers: [{ scale: 'phrygian', reason: 'minor v of a minor key' }],
   },
   {
-    // N&G: the ii of any dominant.
+    // Common practice: the ii of any dominant.
     when: isTwoOfNext,
     offers: [{ scale: 'dorian', reason: 'ii of the dominant that follows' }],
   },
   {
-    // SAB AEB: no context, dorian.
+    // SAB: no context, dorian.
     when: always,
     offers: [
       { scale: 'dorian', reason: 'minor chord: the usual minor sound' },

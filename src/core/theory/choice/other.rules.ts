@@ -1,12 +1,11 @@
 /**
- * Scales for half-diminished, diminished, suspended and power chords. Sources as in `major.rules.ts`;
- * TER = D. Terefenko, Jazz Theory, ch. 8; LEV = M. Levine, The Jazz Theory Book, ch. 3 (from memory).
+ * Scales for half-diminished, diminished, suspended and power chords. Sources as in `major.rules.ts`.
  */
 
 import { II, isTwoOfNext, leadsToMinor, SHARP_IV, V, VII } from './place.ts';
 import { all, always, any, hasAny, inMajor, inMinor, not, type PaletteRule } from './rule.ts';
 
-/** SAB AEB TER: locrian, or locrian natural 2. */
+/** SAB TER: locrian, or locrian natural 2. */
 export const HALF_DIMINISHED_RULES: readonly PaletteRule[] = [
   {
     when: inMajor(VII),
@@ -42,7 +41,7 @@ export const DIMINISHED_RULES: readonly PaletteRule[] = [
     offers: [{ scale: 'locrian', reason: "diminished triad of the key's own notes" }],
   },
   {
-    // SAB AEB.
+    // SAB.
     when: ({ toNext }) => toNext === 1 || toNext === 11,
     offers: [
       {
@@ -52,7 +51,7 @@ export const DIMINISHED_RULES: readonly PaletteRule[] = [
     ],
   },
   {
-    // SAB AEB; the modes of harmonic minor by common practice.
+    // SAB; the modes of harmonic minor by common practice.
     when: always,
     offers: [
       { scale: 'whole-half diminished', reason: 'diminished chord: a whole tone above each tone' },
@@ -67,7 +66,7 @@ const isSuspendedDominant = hasAny('b7');
 
 export const SUSPENDED_RULES: readonly PaletteRule[] = [
   {
-    // SAB (2nd edition), TER; LEV.
+    // SAB (the later of two editions seen), TER.
     when: hasAny('b9'),
     offers: [
       { scale: 'phrygian', reason: 'suspended chord with a flat ninth' },
@@ -80,7 +79,7 @@ export const SUSPENDED_RULES: readonly PaletteRule[] = [
     offers: [{ scale: 'phrygian', reason: 'suspended V of a minor key' }],
   },
   {
-    // SAB HND TER: 7sus4, 9sus4.
+    // SAB TER: 7sus4, 9sus4.
     when: isSuspendedDominant,
     offers: [
       { scale: 'mixolydian', reason: 'suspended dominant' },
