@@ -54,7 +54,7 @@ function lineCost(effort: Effort): Measure {
   };
 }
 
-/** What is aimed at. Source: the aims of the program's own plan. */
+/** What is aimed at: an own rule. */
 const AIM_256_MS = 1000;
 
 /** How the cost grows with the length: bars × choruses. */

@@ -36,7 +36,7 @@ export function once(work: 'parse' | 'slots' | 'grade' | 'all', file: string): O
   return { ms, peakMb };
 }
 
-/** Milliseconds `midi-file` took for 100,000 notes where the aims in ms were set. Source: the program's own plan. */
+/** Milliseconds midi-file 1.2.4 took for 100,000 notes where the aims in ms were set. Measured once, on that machine. */
 const PLANNED_MS = 45;
 
 /** How fast this machine is beside the one the aims in ms are meant for. */

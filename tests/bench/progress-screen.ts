@@ -9,7 +9,7 @@ import { type Bench, distribution, type Figure, type Measure, ratio } from './be
 import { yardstick } from './long-file.ts';
 import { MANY_TAKES, makeLibrary } from './ten-years.ts';
 
-/** Source: the aim of the program's own plan. */
+/** Own aim. */
 const AIM_MS = 300;
 const RUNS = 7;
 /** Ten for each door, pressed at once and by a hand. */

@@ -14,7 +14,7 @@ import { MANY_TAKES, makeLibrary, NOTES_A_TAKE } from './ten-years.ts';
 
 const FEW = 400;
 const NOW_MS = 1_800_000_000_000;
-/** Source: the aims of the program's own plan: at the store, and on screen. */
+/** Own aims: at the store, and on screen. */
 const AIM_MS = 100;
 const AIM_BYTES_PER_NOTE = 12;
 async function timed(work: () => unknown) {

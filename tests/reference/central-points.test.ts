@@ -1,4 +1,4 @@
-/** Factors of intervals against a printed table, a closed form and an independent library. */
+/** Factors of intervals against a printed table, a closed form and @stdlib/stats-base-dists-normal-quantile 0.3.1. */
 
 import normalQuantile from '@stdlib/stats-base-dists-normal-quantile';
 import { describe, expect, test } from 'vitest';

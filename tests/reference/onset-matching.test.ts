@@ -1,7 +1,7 @@
 /**
- * Slot assignment against maximum bipartite matching. Source of the measure and of the check rows: C. Raffel et al.,
- * "mir_eval", ISMIR 2014, onset module (window inclusive). The matching itself is the npm package
- * `bipartite-matching`, which knows nothing of slots.
+ * Slot assignment against maximum bipartite matching. The measure is that of the Python library mir_eval, module `onset` (window
+ * inclusive), in which the check rows were run (version not noted). The matching itself is the npm package bipartite-matching
+ * 1.0.0, which knows nothing of slots.
  */
 
 import findBipartiteMatching from 'bipartite-matching';

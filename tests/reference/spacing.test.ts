@@ -1,7 +1,8 @@
 /**
- * The spacing of practice against values published with other implementations of the same model. Stability and
- * difficulty after mixed ratings: `fsrs-rs` (Rust), `src/inference.rs`, test of the memory state. Series of intervals with nineteen
- * older weights and the retrievability at the due day: tests of `ts-fsrs`, `long-term_scheduler.test.ts` and `FSRS-6.test.ts`.
+ * The spacing of practice against values in the tests of implementations of the same model (versions not noted). Stability and
+ * difficulty after mixed ratings: `fsrs-rs` (Rust), `src/inference.rs`, test of the memory state. Series of intervals with
+ * nineteen older weights and the retrievability at the due day: tests of `ts-fsrs`, `long-term_scheduler.test.ts` and
+ * `FSRS-6.test.ts`.
  */
 
 import { describe, expect, test } from 'vitest';

@@ -1,11 +1,14 @@
-/** Wilson score intervals against the published table and against the formula with an independent quantile. */
+/**
+ * Wilson score intervals against a published table and against the formula with the quantile of @stdlib/stats-base-dists-normal-quantile
+ * 0.3.1. The table was not seen itself, only as a package for R quotes it in its help; its rows were worked out again apart.
+ */
 
 import quantile from '@stdlib/stats-base-dists-normal-quantile';
 import { describe, expect, test } from 'vitest';
 import { wilsonInterval } from '../../src/core/progress/index.ts';
 import { Z_95 } from '../../src/core/progress/wilson.ts';
 
-describe('R. G. Newcombe, Statistics in Medicine 17 (1998), Table I, method 3', () => {
+describe('R. G. Newcombe, Statistics in Medicine 17 (1998), Table I, method 3, second-hand', () => {
   test.each([
     [81, 263, 0.2553, 0.3662],
     [15, 148, 0.0624, 0.1605],

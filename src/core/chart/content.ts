@@ -112,7 +112,7 @@ function hasChordBefore(tokens: readonly ContentToken[], index: number): boolean
   return before?.kind === 'word' && before.text !== '/' && !isNoChord(before.text);
 }
 
-/** `N.C.` in the spellings people type; source: common practice. */
+/** `N.C.` in the spellings people type. Common practice, no source. */
 export function isNoChord(text: string): boolean {
   return /^N\.?C\.?$/iu.test(text);
 }

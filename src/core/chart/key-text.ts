@@ -11,7 +11,7 @@ export interface KeyProblem {
   readonly suggestion: string | null;
 }
 
-/** Most sharps or flats of a written signature. Source: common practice. */
+/** Most sharps or flats of a written signature. Common practice, no source. */
 const MAX_FIFTHS = 7;
 
 /**

@@ -40,7 +40,7 @@ export interface ModeProblem {
 /** One accidental more or less on the line of fifths: the same pitch under the next name. */
 const ENHARMONIC: Interval = 12;
 
-/** Signatures up to this many sharps or flats are preferred. Source: common practice. */
+/** Signatures up to this many sharps or flats are preferred. Common practice, no source. */
 const PREFERRED_FIFTHS = 6;
 
 /**

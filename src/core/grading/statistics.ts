@@ -1,4 +1,4 @@
-/** The few statistics a report needs, on `simple-statistics`. Over no values each is null, never NaN. */
+/** The few statistics a report needs, on simple-statistics 7.12.1. Over no values each is null, never NaN. */
 
 import { mean as meanOf, quantile, standardDeviation as sdOf } from 'simple-statistics';
 

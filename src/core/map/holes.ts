@@ -44,7 +44,8 @@ interface Judged {
 /**
  * The holes and habits of a map, largest first: those in which most notes are missing, or are too many. `counts` and
  * `expected` are of the same form, in the same order. False discoveries are held over the whole map. Source: Y. Benjamini,
- * Y. Hochberg, "Controlling the False Discovery Rate", Journal of the Royal Statistical Society B 57 (1995), 289–300.
+ * Y. Hochberg, "Controlling the False Discovery Rate", Journal of the Royal Statistical Society B 57 (1995), 289–300; from
+ * memory.
  */
 export function findHoles(
   counts: readonly FeatureCount[],

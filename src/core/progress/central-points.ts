@@ -5,7 +5,8 @@
 
 /**
  * The z for which the standard normal distribution lies between −z and z with the given share (0 up to but not 1; known to nine
- * decimals up to 1 − 10⁻⁸). Source of the sum: Abramowitz, Stegun, Handbook of Mathematical Functions, 26.2.11.
+ * decimals up to 1 − 10⁻⁸). Source of the sum: Abramowitz, Stegun, Handbook of Mathematical Functions, 1964, 26.2.11; from
+ * memory.
  */
 export function normalPoint(share: number): number {
   return bisect(8, (z) => {

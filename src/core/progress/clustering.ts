@@ -9,7 +9,7 @@
  * interval in place of the slots.
  * Sources: L. Kish, Survey Sampling, 1965, section 8.2 (design effect, clusters within strata); E. L. Korn and B. I. Graubard,
  * Survey Methodology 24 (1998), 193–201 (effective sample size in the interval of a proportion, less by the square of z over t
- * where the design effect is told from few clusters). The floor of 1 and the least evidence are own rules.
+ * where the design effect is told from few clusters); both from memory. The floor of 1 and the least evidence are own rules.
  */
 
 import { studentPoint } from './central-points.ts';

@@ -7,7 +7,8 @@ export const Z_95 = 1.959963984540054;
 
 /**
  * The point for intervals of which `many` (1 or more) hold together with 95 %, so that the most striking of them may be
- * picked out. Source: Bonferroni's inequality; R. G. Miller, Simultaneous Statistical Inference, 2nd ed., 1981, section 1.3.
+ * picked out. Source: Bonferroni's inequality; R. G. Miller, Simultaneous Statistical Inference, 2nd ed., 1981, section 1.3; from
+ * memory.
  */
 export function zTogether(many: number): number {
   return normalPoint(1 - 0.05 / Math.max(1, many));

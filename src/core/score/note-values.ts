@@ -1,4 +1,4 @@
-/** Lengths as note values: which value a share of a beat is written with, and in which tuplet. Source: common notation. */
+/** Lengths as note values: which value a share of a beat is written with, and in which tuplet. Common practice, no source. */
 
 import { isCompound, type Meter } from '../chart/index.ts';
 

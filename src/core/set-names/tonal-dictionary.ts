@@ -1,7 +1,7 @@
 /**
- * The one door to tonal, a library of scales and chords, of which two parts are shipped: its dictionaries, asked by a set of
- * intervals. What the program
- * itself reads and proposes comes from its own tables, which the library is held against in tests.
+ * The one door to tonal, a library of scales and chords, of which two parts are shipped: its dictionaries (@tonaljs/scale-type
+ * 4.9.2, @tonaljs/chord-type 5.1.1), asked by a set of intervals. What the program itself reads and proposes comes from its own
+ * tables, which the library is held against in tests.
  */
 
 import { get as chordType } from '@tonaljs/chord-type';

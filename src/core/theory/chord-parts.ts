@@ -124,7 +124,7 @@ function upper(parts: ChordParts): readonly Degree[] {
 /**
  * What a chord does, for choosing a scale. A seventh chord with an augmented fifth and a minor seventh is a dominant;
  * a major triad with an altered ninth is one too. A third that is only left out (no3) still counts.
- * Source: common practice.
+ * Common practice, no source.
  */
 export function chordFamily(parts: ChordParts, tones: readonly ChordTone[]): ChordFamily {
   if (parts.suspended.length > 0) return 'suspended';

@@ -1,6 +1,6 @@
 /**
  * Qualities in the spellings people meet most, for suggesting the nearest one. Every row reads.
- * Source: common practice.
+ * Common practice, no source.
  */
 export const COMMON_QUALITIES: readonly string[] = [
   ...['', 'm', 'dim', 'aug', '+', 'sus4', 'sus2', 'sus', '5', 'add9', 'madd9', 'add11', '2'],

@@ -1,7 +1,7 @@
 /**
  * The words a chord symbol is made of, after its root. One row per spelling; the longest spelling that fits wins.
  * Words of three letters and more are read in any case; shorter ones as written, because `M` and `m` differ.
- * Source: common practice of lead sheets and textbooks; no single standard exists.
+ * Common practice of lead sheets, no source; no single standard exists.
  */
 
 /** What the chord is built on before numbers and alterations. */

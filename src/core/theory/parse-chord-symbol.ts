@@ -17,7 +17,7 @@ import { parseTone, type Tone } from './tone.ts';
  * with its tones, or one problem at the first part that was not understood, with a suggestion that reads.
  * Edges: a letter takes all accidentals that follow it (`Cb5` is a bare fifth on Cb; write `C(b5)`), and `-` or `+`
  * straight after the root is minor or augmented (`C-9` is Cm9), after a number flat or sharp (`C7-9` is C7b9).
- * Two chords over one another are a problem (`polychord`). Source: common practice; there is no one standard.
+ * Two chords over one another are a problem (`polychord`). Common practice, no source; there is no one standard.
  */
 export function parseChordSymbol(text: string): Outcome<ChordSymbol, SymbolProblem> {
   const result = readSymbol(text);

@@ -36,7 +36,7 @@ export function makeSpeller(context: SpellingContext): (midi: number) => string 
 /**
  * The name of a note a semitone below or above another one that it leads to, with its octave: a minor second away, so F#4
  * below G4 and Ab4 above it; E#, B#, Cb and Fb under their plain names. In: two MIDI numbers a semitone apart, and the name of
- * the second. Source: chromatic notes are spelled by their resolution, common practice.
+ * the second. Chromatic notes are spelled by their resolution: common practice, no source.
  */
 export function spellApproach(midi: number, target: number, targetName: string): string {
   const to = parseTone(targetName.replace(/-?\d+$/u, '')) ?? FLAT_SIDE;

@@ -2,9 +2,11 @@
  * How late keys arrive, estimated from a player's keys along with a click. Pure.
  *
  * The estimate is a median after keys far from it were left out: one slip or one missed click moves a mean, hardly a
- * median. Scale by the median absolute deviation × 1.4826; F. R. Hampel, JASA 69, 1974 (from memory).
- * People tend to play a little ahead of a click (reviews by B. Repp, 2005, and Repp & Su, 2013: tens of milliseconds,
- * less in musicians): that habit is part of the offset found, as it is part of every take.
+ * median. Scale by the median absolute deviation × 1.4826; F. R. Hampel, "The influence curve and its role in robust estimation",
+ * JASA 69 (1974), 383–393; from memory.
+ * People tend to play a little ahead of a click, by some 30 to 50 ms (G. Aschersleben, W. Prinz, Perception & Psychophysics 57
+ * (1995), 305–317, abstract), musicians less (B. Repp, Psychonomic Bulletin & Review 12 (2005), 969–992, second-hand): that habit
+ * is part of the offset found, as it is part of every take.
  */
 
 import { median, standardDeviation } from 'simple-statistics';

@@ -1,6 +1,7 @@
 /**
  * A line through readings that bears with wrong ones: its height is the median of the last two seconds, its slope that of
- * Theil and Sen over the last minute, told from the medians of single seconds. Sources: Theil 1950, Sen 1968; the lengths
+ * Theil and Sen over the last minute, told from the medians of single seconds. Source of the slope: P. K. Sen, "Estimates of the
+ * regression coefficient based on Kendall's tau", JASA 63 (1968), 1379–1389, after H. Theil, 1950; from memory. The lengths
  * did best in our own simulation of late and torn readings (`tests/renderer/clock`).
  */
 

@@ -1,4 +1,4 @@
-/** The engraving library and its music font, loaded when a staff is first drawn. */
+/** The engraving library, VexFlow 5.0.0, and its music font, Bravura, loaded when a staff is first drawn. */
 
 import bravura from '@vexflow-fonts/bravura/bravura.woff2?url';
 

@@ -1,4 +1,4 @@
-/** Note names as the engraving library wants them. Pure. */
+/** Note names as the engraving library VexFlow 5.0.0 wants them. Pure. */
 
 /** `Eb4` as `eb/4`; the library's accidentals are `b`, `bb`, `#`, `##` too. */
 export function engravedKey(name: string): string {

@@ -1,6 +1,6 @@
 /**
  * How written lines are spelled in every key: by the names of the key's own signature, as the palettes are. The seven names
- * are made here from the order of sharps and flats alone. Source: any theory primer; F C G D A E B, flats the other way.
+ * are made here from the order of sharps and flats alone. Common practice, no source; F C G D A E B, flats the other way.
  */
 
 import { describe, expect, test } from 'vitest';

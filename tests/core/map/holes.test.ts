@@ -25,7 +25,10 @@ const FORMS: readonly Form[] = [
 
 type Habit = 'none' | 'never the last tone' | 'always rising' | 'on the root' | 'one octave';
 
-/** A player who steps at random but for a habit. Numbers at random as in the book of Press et al., "quick and dirty"; from memory. */
+/**
+ * A player who steps at random but for a habit. Numbers at random by a linear congruence of W. Press and others, Numerical
+ * Recipes in C, 2nd ed., 1992, section 7.1; from memory.
+ */
 function played(form: Form, level: Level, habit: Habit, choruses: number, seed: number) {
   const stretches = layStretches(form);
   const walk = { level, slotsPerBeat: null, register: REGISTER, seed: 1 } as const;

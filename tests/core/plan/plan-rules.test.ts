@@ -1,5 +1,5 @@
 /**
- * The worked rules, case by case: chart text in, the plan's bars out. What each rule makes is the textbook use of it, as
+ * The worked rules, case by case: chart text in, the plan's bars out. What each rule makes is its usual use, as
  * the rule's own `source` names it (M. Levine, The Jazz Theory Book, from memory); chords are spelled by common practice.
  */
 

@@ -1,7 +1,7 @@
 /**
- * The design effect by hand (Kish, Survey Sampling, 1965: variance found over variance of independent slots), and its edges.
+ * The design effect by hand (L. Kish, Survey Sampling, 1965: variance found over variance of independent slots), and its edges.
  * Told from few bars it is more by (t/z)² (Korn and Graubard, Survey Methodology 24, 1998); points of Student's distribution:
- * Abramowitz, Stegun, Handbook of Mathematical Functions, table 26.10.
+ * Abramowitz, Stegun, Handbook of Mathematical Functions, 1964, table 26.10; all from memory.
  */
 
 import { describe, expect, test } from 'vitest';

@@ -58,7 +58,7 @@ describe('bars of note values', () => {
     const values = layMeasures(form, sounds, 1).map(({ beats }) =>
       beats.flatMap(({ notes }) => notes.map(({ name, value }) => `${name ?? 'rest'} ${value}`)),
     );
-    // Beat 2 and a half, through the middle of the bar, over the bar line. Source: common notation.
+    // Beat 2 and a half, through the middle of the bar, over the bar line. Common practice, no source.
     expect(values).toEqual([
       ['rest quarter', 'rest eighth', 'C5 eighth', 'C5 half'],
       ['C5 half', 'C5 half'],

@@ -1,4 +1,4 @@
-/** The MIDI file of a written line, read by an unrelated library (midi-file): the same keys at the same times. */
+/** The MIDI file of a written line, read by an unrelated library (midi-file 1.2.4): the same keys at the same times. */
 
 import { parseMidi } from 'midi-file';
 import { expect, test } from 'vitest';

@@ -1,6 +1,7 @@
 /**
  * What improvised eighth-note lines are made of, in the words of `figures.ts`. Source: 456 annotated solos of the Weimar Jazz
- * Database (M. Pfleiderer and others, "Inside the Jazzomat", Schott Campus 2017; open data, ODbL): 1,605 runs of eight and
+ * Database (M. Pfleiderer and others, "Inside the Jazzomat", Schott Campus 2017; open data, ODbL; package jazzodata, file
+ * `wjd_transforms.rda`): 1,605 runs of eight and
  * more consecutive eighths, 19,494 notes, chords as annotated. Shares from 0 to 1.
  */
 

@@ -1,6 +1,6 @@
 /**
- * Files we write, read by two parsers that know nothing of us or of each other: the npm packages `midi-file` and
- * `jzz-midi-smf`. And files `midi-file` writes, read by us.
+ * Files we write, read by two parsers that know nothing of us or of each other: the npm packages midi-file
+ * 1.2.4 and jzz-midi-smf 1.9.9. And files `midi-file` writes, read by us.
  */
 
 import fc from 'fast-check';

@@ -1,7 +1,8 @@
 /**
  * How often each interval stands in improvised eighth-note lines: 19,494 notes in 1,605 runs of eight and more consecutive
  * eighths of 456 annotated solos. Source: note table of the Weimar Jazz Database (M. Pfleiderer and others, "Inside the
- * Jazzomat", Schott Campus 2017; open data, ODbL), counted from its file of solos as notes.
+ * Jazzomat", Schott Campus 2017; open data, ODbL), read through the package jazzodata (version not noted),
+ * file `wjd_transforms.rda`.
  */
 
 /** Percent of all intervals by signed semitones, from −13, down, to 13, up. */

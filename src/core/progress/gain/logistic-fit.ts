@@ -29,7 +29,7 @@ const EXACT = 1e-9;
  * changes, or rates that are all clean on one side of a border. Faults come in clusters and days in forms: covariances
  * are those of independent slots times Pearson's dispersion of the groups, where that is over 1.
  * Source: P. McCullagh, J. A. Nelder, Generalized Linear Models, 2nd ed., 1989, sections 2.5 (scoring), 4.4 (logistic), 4.5
- * (over-dispersion; clusters of one group are summed).
+ * (over-dispersion; clusters of one group are summed); from memory.
  */
 export function fitLogistic(counts: readonly Counts[]): LogisticFit | null {
   const [first] = counts;

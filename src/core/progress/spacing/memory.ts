@@ -1,7 +1,6 @@
 /**
  * How well a thing once practised is still there, by FSRS-6, in whole days and without chance. The only file that knows
- * the library. Source of the model: J. Ye and others, "A Stochastic Shortest Path Algorithm for Optimizing Spaced
- * Repetition Scheduling", KDD 2022; its sixth version with the published default weights, as `ts-fsrs` has them.
+ * the library. Source of the model and its default weights: the library itself, ts-fsrs 5.4.2.
  * The weights were fitted to recall of facts, not to hands: when to come back is advice, not a measurement.
  */
 
