@@ -1,4 +1,7 @@
-/** The grade command as a player runs it. Options, exit codes and formats: `grading.md`, "Command" and "Report". */
+/**
+ * The grade command as a player runs it. Options and exit codes: own rules; the data: `reports.md`,
+ * "A take: `linekeeper.report/1`".
+ */
 
 import { spawnSync } from 'node:child_process';
 import {

@@ -32,7 +32,7 @@ export interface GradeOptions {
   readonly map?: boolean;
 }
 
-/** The command with all options of `grading.md`, "Command". */
+/** The command with all its options; the README lists the useful ones. */
 export function gradeCommand(): Command {
   const allowances = (flags: string, what: string) => choiceOption(flags, what, ALLOWANCES);
   return createCommand('grade', 'Grades recorded takes of a line against a chart.')

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { barsOf, chartOf, contentOf, problemsOf, textOf } from './reading.ts';
 
-// Rows of `chart-text.md` ("In a bar, chords share the beats") and, by the same rule, the meters it does not list.
+// Rows of `chart-text.md`, "Bars", where chords share the beats, and, by the same rule, the meters it does not list.
 const SHARED: readonly (readonly [meter: string, bar: string, expected: string])[] = [
   ['4/4', 'C', 'C@1+4'],
   ['4/4', 'C F', 'C@1+2 F@3+2'],

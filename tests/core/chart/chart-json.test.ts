@@ -11,7 +11,7 @@ import { arbitraryChart } from '../../helpers/arbitrary-chart.ts';
 import { LANTERN_WALK } from './example.ts';
 import { chartOf, formOf, textOf } from './reading.ts';
 
-// The object of `chart-text.md`, "Command", field by field; strict: nothing more, nothing less, but for a pickup.
+// The object of `reports.md`, "A chart: `linekeeper.chart/1`", field by field; strict: nothing more, nothing less, but for a pickup.
 const pc = z.int().min(0).max(11);
 const tones = { notes: z.array(z.string()), pcs: z.array(pc) };
 const alternative = z.strictObject({

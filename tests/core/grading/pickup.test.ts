@@ -1,4 +1,4 @@
-/** A pickup is not graded: `grading.md`, "Grading starts at slot 0". Times by hand: a beat is a second, an eighth half of it. */
+/** A pickup is not graded: grading starts at slot 0, `grading.md`, "Slots and onsets". Times by hand: a beat is a second, an eighth half of it. */
 
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';

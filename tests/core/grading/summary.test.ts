@@ -1,4 +1,4 @@
-/** `grading.md`, "Report", `summary`: figures worked by hand; the statistics beside a library's. */
+/** `summary` of `reports.md`, "A take: `linekeeper.report/1`": figures worked by hand; the statistics beside a library's. */
 
 import fc from 'fast-check';
 import { linearRegression } from 'simple-statistics';

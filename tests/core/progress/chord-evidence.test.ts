@@ -1,4 +1,4 @@
-/** What a take tells about its chords: the counts of the report, `grading.md`, "Report", told apart by chord. */
+/** What a take tells about its chords: the counts of the report, `reports.md`, "A take: `linekeeper.report/1`", told apart by chord. */
 
 import { describe, expect, test } from 'vitest';
 import { takeFiguresSchema } from '../../../shared/bridge/shapes.ts';
