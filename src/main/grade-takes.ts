@@ -21,7 +21,7 @@ import { type GradeOptions, gradeCommand } from './cli/grade-options.ts';
 import { paint } from './cli/paint.ts';
 import { createProgress } from './cli/progress.ts';
 import { readChartFile } from './cli/read-chart-file.ts';
-import { printable, tellProblems } from './cli/show-problem.ts';
+import { tellNotices, tellProblems } from './cli/show-problem.ts';
 import {
   listTakeFiles,
   readTakeFile,
@@ -66,10 +66,22 @@ function gradeAll(parsed: Command): ExitCode {
 
 /** The form to grade against; null after the chart's problems have been told. */
 function readForm(options: GradeOptions): Form | null {
-  const chart = readChartFile(options.chart);
-  if (chart.ok) return inPlan(chart.value, options.plan);
-  tellProblems(chart.problems);
-  return null;
+  const file = readChartFile(options.chart);
+  if (!file.ok) {
+    tellProblems(file.problems);
+    if (options.json) {
+      const { chart } = options;
+      printJson(
+        manyJson(
+          [],
+          file.problems.map(({ sentence }) => ({ file: chart, sentence })),
+        ),
+      );
+    }
+    return null;
+  }
+  tellNotices(options.chart, file.value.notices);
+  return inPlan(file.value.chart, options.plan);
 }
 
 function gradeOne(
@@ -77,7 +89,7 @@ function gradeOne(
   form: Form,
   options: GradeOptions,
 ): Outcome<GradedTake, TakeFileProblem> {
-  tellNotices(take, form, options);
+  tellTakeNotices(take, form, options);
   const { file, modifiedAtMs } = take;
   const settings = settingsOf(take, options);
   if (!isGradable(form, take.take, settings)) {
@@ -113,7 +125,7 @@ function settingsOf(take: TakeFile, options: GradeOptions): GradeSettings {
   };
 }
 
-function tellNotices(take: TakeFile, form: Form, options: GradeOptions): void {
+function tellTakeNotices(take: TakeFile, form: Form, options: GradeOptions): void {
   const [meter] = take.meters;
   const written = meter === undefined ? null : `${meter.count}/${meter.denominator}`;
   if (written !== null && written !== formatMeter(form.meter)) {
@@ -154,8 +166,7 @@ function print(
     if (options.json) printJson(mapJson(form, mapped));
     else process.stdout.write(mapPage(form, mapped, paint(process.stdout, process.env)));
   } else if (options.json) {
-    if (isMany) printJson(manyJson(graded, problems));
-    else if (only !== undefined) printJson(only.report);
+    printJson(isMany || only === undefined ? manyJson(graded, problems) : only.report);
   } else if (options.csv) {
     const rows = graded.map(({ file, report }) => reportCsv(report, file));
     process.stdout.write(CSV_HEADER + rows.join(''));
@@ -181,5 +192,5 @@ function printJson(json: unknown): void {
 }
 
 function tell(file: string, sentence: string): void {
-  process.stderr.write(`${printable(file)}: ${printable(sentence)}\n`);
+  tellNotices(file, [sentence]);
 }

@@ -10,7 +10,7 @@ import { EXIT, type ExitCode } from './cli/exit.ts';
 import { paint } from './cli/paint.ts';
 import { type ChartFileProblem, readChartFile } from './cli/read-chart-file.ts';
 import { rulesJson, rulesPage } from './cli/rules-page.ts';
-import { tellProblems } from './cli/show-problem.ts';
+import { tellNotices, tellProblems } from './cli/show-problem.ts';
 
 interface ChartOptions {
   readonly plan: string;
@@ -26,7 +26,7 @@ export function printChart(args: readonly string[]): void {
 
 function chartCommand(): Command {
   return createCommand('chart', 'Prints a chart with a palette and its reason for every chord.')
-    .argument('<file>', 'chart text, extension .changes or .chart')
+    .argument('<file>', 'chart text (.changes, .chart) or a score (.musicxml, .mxl)')
     .option('--plan <name>', 'the plan to print', PLAIN)
     .option('--key <key>', 'the key to move the chart to, such as Eb or F#m')
     .option('--rules', 'tell what each rule that makes plans finds here, and what it leaves alone')
@@ -35,9 +35,11 @@ function chartCommand(): Command {
 
 function print(parsed: Command): ExitCode {
   const options = parsed.opts<ChartOptions>();
-  const file = readChartFile(parsed.args[0] ?? '');
+  const [path = ''] = parsed.args;
+  const file = readChartFile(path);
   if (!file.ok) return printProblems(file.problems, options);
-  const chart = inKey(file.value, options.key);
+  tellNotices(path, file.value.notices);
+  const chart = inKey(file.value.chart, options.key);
   const form = inPlan(chart, options.plan);
   const colours = paint(process.stdout, process.env);
   const { plan } = form;

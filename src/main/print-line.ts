@@ -26,7 +26,7 @@ import { type LineOptions, lineCommand } from './cli/line-options.ts';
 import { linePage } from './cli/line-page.ts';
 import { paint } from './cli/paint.ts';
 import { type ChartFileProblem, readChartFile } from './cli/read-chart-file.ts';
-import { printable, tellProblems } from './cli/show-problem.ts';
+import { printable, tellNotices, tellProblems } from './cli/show-problem.ts';
 
 /** Writes the line that the arguments after the script's name ask for, and sets the exit code of the process. */
 export function printLine(args: readonly string[]): void {
@@ -39,9 +39,11 @@ const USUAL_TEMPO_BPM = 60;
 function print(parsed: Command): ExitCode {
   const options = parsed.opts<LineOptions>();
   checkTogether(options);
-  const file = readChartFile(parsed.args[0] ?? '');
+  const [path = ''] = parsed.args;
+  const file = readChartFile(path);
   if (!file.ok) return noChart(file.problems, options);
-  const form = inBars(inPlan(inKey(file.value, options.key), options.plan), options.bars);
+  tellNotices(path, file.value.notices);
+  const form = inBars(inPlan(inKey(file.value.chart, options.key), options.plan), options.bars);
   const wish = wishOf(options);
   const line = written(form, wish, options);
   if (!line.ok) return noLine(line.problems, options);

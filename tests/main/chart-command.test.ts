@@ -1,11 +1,14 @@
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { strToU8, zipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { parseChart } from '../../src/core/chart/index.ts';
+import { writeMusicXml } from '../../src/core/chart/musicxml/index.ts';
 import { LANTERN_WALK } from '../core/chart/example.ts';
-import { chartHere as chart } from '../helpers/command-here.ts';
+import { chartHere as chart, gradeHere as grade } from '../helpers/command-here.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 let folder = '';
@@ -57,6 +60,70 @@ describe('the program', () => {
       key: 'Bb',
       plans: ['plain', 'side door'],
       errors: [],
+    });
+  });
+});
+
+describe('a score', () => {
+  function score(): string {
+    const parsed = parseChart(LANTERN_WALK);
+    if (!parsed.ok) throw new Error('the example does not parse');
+    return writeMusicXml(parsed.value);
+  }
+  /** Source of the container: MusicXML 4.0, "Compressed .mxl files". */
+  function compressed(xml: string): Uint8Array {
+    const container =
+      '<container><rootfiles><rootfile full-path="a.musicxml"/></rootfiles></container>';
+    return zipSync({ 'META-INF/container.xml': strToU8(container), 'a.musicxml': strToU8(xml) });
+  }
+  const barsOf = (out: string) => JSON.parse(out).bars;
+
+  it('is read as the chart it holds, compressed or not, and graded against', () => {
+    const bars = barsOf(chart(file('lantern.chart', LANTERN_WALK), '--json').out);
+    for (const [name, bytes] of [
+      ['lantern.musicxml', score()],
+      ['lantern.MXL', compressed(score())],
+      ['lantern.xml', score()],
+    ] as const) {
+      const path = file(name, bytes);
+      const { code, out, err } = chart(path, '--json');
+      expect({ code, err }).toEqual({ code: 0, err: '' });
+      expect(barsOf(out)).toEqual(bars);
+      const take = join(root, 'shared', 'demo-takes', 'late-at-seven.mid');
+      expect(JSON.parse(grade(take, '--chart', path, '--json').out).chart).toBe('Lantern Walk');
+    }
+  });
+
+  it('tells what the chart does not hold of it', () => {
+    const marked = score().replace(
+      '<harmony>',
+      '<harmony><function>ii</function></harmony><harmony>',
+    );
+    const path = file('marked.musicxml', marked);
+    const { code, err } = chart(path);
+    expect(code).toBe(0);
+    expect(err).toMatch(/^.*marked\.musicxml: Measure 1: .*\.\n$/u);
+  });
+
+  it('that is cut short is refused with place and remedy, and as data', () => {
+    const path = file('torn.musicxml', score().slice(0, 900));
+    const { code, out, err } = chart(path);
+    expect({ code, out }).toEqual({ code: 3, out: '' });
+    expect(err).toMatch(
+      /torn\.musicxml {2}Line \d+, column \d+: .*\. Export it again as MusicXML\.\n$/u,
+    );
+    const [error] = JSON.parse(chart(path, '--json').out).errors;
+    expect(error.line).toBeGreaterThan(1);
+    expect(error.expected).toBe('a score in MusicXML with chord symbols');
+  });
+
+  it('without chord symbols is refused, a folder by that name too', () => {
+    const bare = score().replace(/<harmony[\s\S]*?<\/harmony>/gu, '');
+    expect(chart(file('bare.musicxml', bare)).err).toContain('no chord symbol');
+    mkdirSync(join(folder, 'folder.mxl'));
+    expect(chart(join(folder, 'folder.mxl'))).toMatchObject({
+      code: 3,
+      err: expect.stringContaining('Read “a folder”, expected a file.'),
     });
   });
 });

@@ -327,6 +327,19 @@ describe('many takes', () => {
     expect(all.takes[2].problem).toContain('cut short');
   });
 
+  test.each([
+    ['a take that cannot be read', [broken, '--chart', PIER], broken],
+    ['a folder without takes', [charts, '--chart', PIER], charts],
+    ['a chart that cannot be read', [STEPS, '--chart', broken], broken],
+  ])('--json is one object also for %s', (_, args, file) => {
+    const { code, out, err } = grade(...args, '--json');
+    expect(code).toBe(3);
+    const { schema, takes } = JSON.parse(out);
+    expect(schema).toBe('linekeeper.reports/1');
+    expect(takes).toEqual([{ file, problem: expect.stringMatching(/\.$/) }]);
+    expect(err).toContain(file);
+  });
+
   test('--csv of many has one header and the file in each row', () => {
     const rows = grade(many, '--chart', PIER, '--csv').out.trimEnd().split('\r\n');
     expect(rows.filter((row) => row.startsWith('file,'))).toHaveLength(1);

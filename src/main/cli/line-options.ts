@@ -42,7 +42,7 @@ const DRILL_WORDS = new Map(DRILL_STYLES.map((style) => [wordOf(style), style]))
 export function lineCommand(): Command {
   const { lowestMidi, highestMidi } = RIGHT_HAND_REGISTER;
   return createCommand('line', 'Writes an example line over a chart, clean by the grader.')
-    .argument('<file>', 'chart text, extension .changes or .chart')
+    .argument('<file>', 'chart text (.changes, .chart) or a score (.musicxml, .mxl)')
     .option('--plan <name>', 'the plan of the chart', PLAIN)
     .option('--key <key>', 'the key to move the chart to, such as Eb or F#m')
     .addOption(choiceOption('--level <level>', 'which intervals are open (else steps)', LEVELS))

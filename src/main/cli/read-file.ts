@@ -1,4 +1,4 @@
-/** Reading a text file with bounds: what cannot be read is a problem with a remedy, never an exception. */
+/** Reading a file with bounds: what cannot be read is a problem with a remedy, never an exception. */
 
 import { closeSync, fstatSync, openSync, readFileSync } from 'node:fs';
 import { failure, type Outcome, success, type TextProblem } from '../../core/problem.ts';
@@ -31,9 +31,17 @@ export function readTextFile(
   path: string,
   maxBytes: number = MAX_TEXT_BYTES,
 ): Outcome<string, TextProblem<FileProblemCode>> {
+  const bytes = readFileBytes(path, maxBytes);
+  return bytes.ok ? decodeUtf8(bytes.value) : bytes;
+}
+
+/** The bytes of a file of at most `maxBytes`. Problems: as of `readTextFile` but for `notUtf8`. */
+export function readFileBytes(
+  path: string,
+  maxBytes: number,
+): Outcome<Uint8Array, TextProblem<FileProblemCode>> {
   try {
-    const bytes = readBounded(path, maxBytes);
-    return bytes.ok ? decodeUtf8(bytes.value) : bytes;
+    return readBounded(path, maxBytes);
   } catch (error) {
     return failure(systemProblem(error));
   }
@@ -48,10 +56,10 @@ function readBounded(
     const stat = fstatSync(file);
     if (!stat.isFile()) {
       const kind = stat.isDirectory() ? 'a folder' : 'no ordinary file';
-      return failure(fileProblem('notAFile', kind, 'a text file'));
+      return failure(fileProblem('notAFile', kind, 'a file'));
     }
     if (stat.size > maxBytes) {
-      const expected = `a text file of at most ${maxBytes} bytes`;
+      const expected = `a file of at most ${maxBytes} bytes`;
       return failure(fileProblem('fileTooLarge', `${stat.size} bytes`, expected));
     }
     return success(readFileSync(file));

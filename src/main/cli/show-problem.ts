@@ -1,11 +1,13 @@
 /** A problem in a text file, as lines for a terminal: the place, the source line with a caret, and the remedy. */
 
-import { describeMismatch } from '../../core/chart/index.ts';
-import type { TextProblem } from '../../core/problem.ts';
+import type { TextPlace } from '../../core/problem.ts';
 import { type Paint, paint } from './paint.ts';
 
-export interface ShownProblem extends TextProblem {
+export interface ShownProblem extends TextPlace {
   readonly path: string;
+  readonly sentence: string;
+  /** The nearest known spelling, or null. */
+  readonly suggestion: string | null;
   /** The line the problem stands in, or null when there is none to show. */
   readonly sourceLine: string | null;
 }
@@ -17,6 +19,13 @@ export function tellProblems(problems: readonly ShownProblem[]): void {
   process.stderr.write(`${shown.join('\n\n')}\n`);
 }
 
+/** What was left out or guessed in a file that was read, on standard error, a line for each. */
+export function tellNotices(path: string, notices: readonly string[]): void {
+  for (const notice of notices) {
+    process.stderr.write(`${printable(path)}: ${printable(notice)}\n`);
+  }
+}
+
 /** Characters of the source line shown on either side of the problem. */
 const SHOWN_BESIDE = 50;
 
@@ -25,7 +34,7 @@ export function showProblem(problem: ShownProblem, colours: Paint): string {
   const { path, line, column, sourceLine } = problem;
   // A file that could not be read at all has no place inside.
   const place = sourceLine === null ? path : `${path}:${line}:${column}`;
-  const sentence = printable(describeMismatch(problem));
+  const sentence = printable(problem.sentence);
   const source = sourceLine === null ? [] : showSource(sourceLine, column, colours);
   const remedy =
     problem.suggestion === null
