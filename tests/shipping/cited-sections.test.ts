@@ -38,3 +38,32 @@ test('every section of the docs that is cited is there', () => {
     cited.filter(({ page, section }) => headings.get(page)?.includes(section) !== true),
   ).toEqual([]);
 });
+
+/** The comments of a file, each in one line. */
+function commentsOf(text: string): readonly string[] {
+  const comments = text.match(/\/\*\*.*?\*\/|(?:^[ ]*\/\/[^\n]*\n)+/gmsu) ?? [];
+  return comments.map((comment) => comment.replaceAll(/\s*\n\s*(?:\*|\/\/) /gu, ' '));
+}
+
+/** Words alone: without case, marks of the page, and the stop at the end. */
+function plain(text: string): string {
+  return text
+    .replaceAll(/[`*]/gu, '')
+    .replaceAll(/\s+/gu, ' ')
+    .replace(/[.,;]$/u, '')
+    .toLowerCase();
+}
+
+test('what the second grader quotes of its rules stands in them', () => {
+  const pages = ['grading.md', 'reports.md', 'chart-text.md'].map((page) =>
+    plain(readFileSync(join(ROOT, 'docs', page), 'utf8')),
+  );
+  const quoted = globSync('tests/reference/grading/*.ts', { cwd: ROOT }).flatMap((file) =>
+    commentsOf(readFileSync(join(ROOT, file), 'utf8')).flatMap((comment) =>
+      [...comment.matchAll(/"([^"]+)"/gu)].map(([, quote = '']) => ({ file, quote })),
+    ),
+  );
+  expect(quoted.length).toBeGreaterThan(40);
+  const missing = quoted.filter(({ quote }) => !pages.some((page) => page.includes(plain(quote))));
+  expect(missing).toEqual([]);
+});

@@ -44,7 +44,7 @@ function fillIn(settings: GradeSettings): Filled {
   };
 }
 
-/** "Takes from before have one source. `--latency` and `--split` set all sources." */
+/** "Takes recorded before sources were kept have one. A latency or a split given as a setting holds for all sources." */
 function sourcesOf(
   take: TakeEvents,
   { latencyMs, splitMidi }: GradeSettings,
@@ -78,7 +78,7 @@ export function gradeByTheLetter(form: Form, take: TakeEvents, given: GradeSetti
     : slotEntries(played, strikes, settings, plannedBeats);
   // "Grading starts at slot 0 and ends with the last filled slot."
   const last = filled.findLastIndex(({ note }) => note !== null);
-  // "A slot whose cell (closed interval) touches a break is `unjudged`."
+  // "A slot whose cell (a closed interval) touches a break is `unjudged`."
   const isBroken = (fromMs: number, toMs: number): boolean =>
     take.breaks.some((pause) => isAtLeast(pause.toMs, fromMs) && isAtLeast(toMs, pause.fromMs));
   const judged = cells.slice(0, last + 1).map(({ fromMs, toMs }) => !isBroken(fromMs, toMs));
@@ -93,7 +93,7 @@ export function gradeByTheLetter(form: Form, take: TakeEvents, given: GradeSetti
   );
   const verdicts = judge(line, settings);
 
-  /** "A chromatic approach is named by the note it leads to": F#4 from below G4, Ab4 from above it. */
+  /** "A chromatic approach by the note it leads to: F#4 below G4, Ab4 above it." */
   const approachAt = (index: number): string => {
     const at = (of: number) => {
       const midi = filled[of]?.note?.midi ?? 0;
@@ -162,7 +162,7 @@ export function gradeByTheLetter(form: Form, take: TakeEvents, given: GradeSetti
   const graded = slots.length;
   // Without a planned end: up to the end of the chorus begun, which the text leaves open.
   const owed = plannedSlots ?? Math.ceil(graded / slotsPerChorus) * slotsPerChorus;
-  // "Those of the source of most line notes": the first of several with as many.
+  // "Those of the source of most notes of the line": the first of several with as many.
   const lineNotes = sources.map(
     (_, source) => filled.slice(0, last + 1).filter(({ note }) => note?.source === source).length,
   );
@@ -244,7 +244,7 @@ interface Laid {
   readonly closing: Closing | null;
 }
 
-/** "Reported with the chord that comes next … and whether it is a chord tone of it." */
+/** "Reported as `closing` with the chord that comes next", "and whether it is a tone of that chord." */
 function closingOf(form: Form, { note, nominalMs }: Closing): Report['closing'] {
   const chord = form.next ?? form.bars[0]?.chords[0];
   const symbol = chord?.symbol ?? null;
@@ -284,8 +284,8 @@ function slotEntries(
   });
   const laid = { entries: planned, cells: planned.map((_, slot) => cellOf(slot)) };
   if (settings.choruses !== null) {
-    // "The strike in the cell of the first slot after it is the closing note, unless the last slot is empty and repair gives it
-    // the strike." Of several the earliest is repaired with, and of the rest the nearest closes: left open.
+    // "The strike in the cell of the first slot after it is the closing note, unless the last slot is empty
+    // and repair (3, above) gives it the strike." Of several the earliest is repaired with, and of the rest the nearest closes: left open.
     const { fromMs, toMs } = cellOf(planned.length);
     const inCell = strikes.filter(({ note }) => note.onsetMs >= fromMs && note.onsetMs < toMs);
     const [earliest] = inCell;
@@ -302,7 +302,7 @@ function slotEntries(
     const closing = nearest(isRepair ? inCell.slice(1) : inCell, endMs);
     return { ...laid, filled, closing: closing ? { note: closing.note, nominalMs: endMs } : null };
   }
-  // "In a take without one, a lone strike in the first slot after a whole chorus with nothing after it is."
+  // "In a take without one, a lone strike in the first slot after a whole chorus, with nothing after it, is."
   const last = filled.findLastIndex(({ note }) => note !== null);
   const { note = null, extras = [] } = filled[last] ?? {};
   const isLone = extras.every(({ reason }) => reason === 'double');

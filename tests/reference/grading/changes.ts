@@ -13,7 +13,7 @@ export interface ReadChange {
   readonly provenAt: number | null;
 }
 
-/** "`unchanged`: A and B are the same pitch-class set." The very same chord and palette again is no boundary at all. */
+/** `unchanged`: "A and B are the same pitch-class set." The very same chord and palette again is no boundary at all. */
 function isUnchanged({ played }: Line, chord: number): boolean {
   const from = played.chords[chord - 1]?.chord;
   const to = played.chords[chord]?.chord;
@@ -55,8 +55,8 @@ export function readChanges(line: Line, judged: readonly boolean[]): readonly Re
       if (onlyNew.has(pc)) provenAt = index;
       else if (onlyOld.has(pc)) lastOld = index;
     }
-    // "A change is `unjudged`, and not counted, when one of the slots that decide it (c through `provenAt`; unproven: through the
-    // last before the next change) is."
+    // "A change is unjudged, and not counted, when one of the slots that decide it is: from the change to its proof, or, where it
+    // stayed unproven, to the last slot before the next change."
     const deciding = judged.slice(slot, provenAt === null ? stop : provenAt + 1);
     if (deciding.includes(false)) return [{ ...none, arrival: 'unjudged' }];
     // "How many slots in a row, ending just before c, already hold B-not-A notes": back to the change before at most.
@@ -64,7 +64,7 @@ export function readChanges(line: Line, judged: readonly boolean[]): readonly Re
     const earliest = before === undefined ? 0 : slotOf(before);
     let earlyBy = 0;
     while (slot - 1 - earlyBy >= earliest && onlyNew.has(pcAt(slot - 1 - earlyBy) ?? -1)) earlyBy++;
-    // "`late`: a note of A-not-B comes before the first note of B-not-A. `bySlots` = slots from c through the last such note."
+    // `late`: "a note of A-not-B comes before the first note of B-not-A. `bySlots` = slots from c through the last such note."
     return [
       {
         ...{ chord, slot, earlyBy, provenAt },

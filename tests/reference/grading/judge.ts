@@ -66,7 +66,7 @@ function paletteAt({ played, entries }: Line, index: number): Palette | null {
 function isInside(line: Line, index: number): boolean {
   const palette = paletteAt(line, index);
   const midi = midiAt(line, index);
-  // "`N.C.`: nothing there is outside."
+  // `N.C.`: "nothing there is outside."
   if (palette === null || midi === null) return true;
   const { up, down } = directions(palette);
   const pc = midi % 12;
@@ -134,7 +134,7 @@ export function judge(
 ): readonly Verdict[] {
   const allowancesTaken = new Set<number>();
 
-  /** "Once per change, in either of the first two slots of the new palette, or in the last slot of the old one." */
+  /** "Once per change, the interval into either of the first two slots of the new palette, or into the last slot of the old one." */
   function takeAllowance(index: number): boolean {
     const since = line.sinceChange[index] ?? null;
     const changes = [
@@ -158,7 +158,7 @@ export function judge(
 
     let palette = paletteAt(line, index);
     let isOutside = !isInside(line, index);
-    // "Anticipation: a note on the last slot before a change may belong to the next palette."
+    // Anticipation: "a note on the last slot before a change may belong to the next palette."
     if (isOutside && settings.anticipation === 'allow' && line.beforeChange[index]) {
       const ahead = line.played.chords.findIndex(
         (_, chord) => chord > entry.chord && isChange(line.played, chord),
@@ -201,7 +201,7 @@ export function judge(
     }
     if (isOutside) faults.add('outside');
     if (isClosed) faults.add('interval');
-    // "marks: approach, lineUp, anticipation", in this order.
+    // "`marks` are `approach`, `lineUp`, `anticipation`", in this order.
     return { faults: [...faults], marks: MARKS.filter((mark) => marks.has(mark)) };
   });
 }

@@ -20,8 +20,8 @@ export function keysOf(
   const keys = events.flatMap((down, index): Key[] => {
     if (down.kind !== 'noteOn' || down.velocity === 0) return [];
     const { source = 0 } = down;
-    // "A note-on with velocity 0 is a note-off. A second note-on of a sounding key ends the first. A disconnect or 'all notes
-    // off' ends all." A key of one keyboard is none of another's, which the text leaves open.
+    // "A note-on with velocity 0 is a note-off. A second note-on of a sounding key ends the first. A disconnect ends
+    // the notes of its keyboard." A key of one keyboard is none of another's, which the text leaves open.
     const end = events
       .slice(index + 1)
       .find(
@@ -36,7 +36,7 @@ export function keysOf(
     const onsetMs = atMs - (sources[source]?.latencyMs ?? 0);
     return [{ midi, velocity, source, onsetMs, durationMs }];
   });
-  // "And events enter the grader in the order of their corrected times."
+  // "Events enter the grader in the order of these corrected times."
   return keys.toSorted((a, b) => a.onsetMs - b.onsetMs);
 }
 
@@ -45,7 +45,7 @@ export interface Strike {
   readonly extras: readonly Key[];
 }
 
-/** "Onsets within 30 ms of one another are one strike": counted from its first one, which the text leaves open. */
+/** "Onsets within 30 ms of one another above the split are one strike": counted from its first one, which the text leaves open. */
 export function strikesOf(keys: readonly Key[]): readonly Strike[] {
   const groups: Key[][] = [];
   for (const key of keys) {
@@ -54,7 +54,7 @@ export function strikesOf(keys: readonly Key[]): readonly Strike[] {
     else groups.push([key]);
   }
   return groups.flatMap((group) => {
-    // "The loudest is the line's note (tie: the highest); the rest are extras."
+    // "The loudest is the line's note (at a tie the highest); the rest are extras."
     const [note] = group.toSorted((a, b) => b.velocity - a.velocity || b.midi - a.midi);
     return note === undefined ? [] : [{ note, extras: group.filter((key) => key !== note) }];
   });

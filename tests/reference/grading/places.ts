@@ -35,7 +35,7 @@ export interface Performance {
   timeMs(beat: number): number;
 }
 
-/** "Slots per beat: 2 in simple meters, 3 in compound ones, 4 in 2/2 and 3/2, 1 in 5/8 and 7/8; also 1, 2, 3, 4 by setting." */
+/** "Slots per beat: 2 in simple meters, 3 in compound ones, 4 in 2/2 and 3/2, 1 in 5/8 and 7/8." */
 export function usualSlots(meter: Meter): 1 | 2 | 3 | 4 {
   if (meter.unit === 2) return 4;
   return meter.unit === 4 ? 2 : isCompound(meter) ? 3 : 1;
@@ -54,7 +54,7 @@ export function perform(form: Form, settings: GradeSettings, choruses: number): 
       const barStart = beats.length;
       for (const chord of inBar) {
         const atBeat = barStart + chord.beat - 1;
-        // "A chord that begins and ends between two slots is passed over", but at `free` there are no slots.
+        // "One that begins and ends between two slots is passed over", but at `free` there are no slots.
         const first = Math.ceil((chord.beat - 1) * slots);
         const isMet = first < Math.ceil((chord.beat - 1 + chord.beats) * slots);
         if (isMet || settings.level === 'free') chords.push({ chord, chorus, bar, atBeat });
@@ -85,14 +85,14 @@ export interface Entry {
   readonly toleranceMs: number | null;
 }
 
-/** Every slot of the performance. "The off-beat slot lies at r/(1+r) of the beat." */
+/** Every slot of the performance. "The second lies at r/(1 + r) of what the two share." */
 export function slotsOf(played: Performance, settings: GradeSettings): readonly Entry[] {
   const { swing = 1, toleranceMs = null } = settings;
   return played.beats.flatMap(({ chorus, bar, beat, atBeat, slots, unit }) => {
     const beatMs = played.timeMs(atBeat + 1) - played.timeMs(atBeat);
     return Array.from({ length: slots }, (_, sub) => {
       const chord = chordAt(played, atBeat + sub / slots);
-      // "Swing needs two eighths to a beat or half-beat."
+      // "Only for two eighths to a beat, or to half a beat in 2/2 and 3/2."
       const off = swing / (1 + swing);
       const inHalves = [0, off / 2, 0.5, 0.5 + off / 2][sub] ?? 0;
       const inTwo = unit !== 2 && slots === 2 && sub === 1 ? off : sub / slots;
@@ -107,7 +107,7 @@ export function slotsOf(played: Performance, settings: GradeSettings): readonly 
   });
 }
 
-/** "A chord is in force from its place on": index of the chord at a place in beats, thirds of a beat being inexact. */
+/** Index of the chord in force at a place in beats, from its own place on (left open by the text); thirds of a beat are inexact. */
 export function chordAt({ chords }: Performance, beat: number): number {
   return chords.findLastIndex(({ atBeat }) => atBeat <= beat + 1e-9);
 }

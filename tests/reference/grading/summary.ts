@@ -174,7 +174,7 @@ function shapeOf(slots: Slots, { chordPcsAt }: Facts): Report['summary']['line']
   };
 }
 
-/** "Rhythm is described: share of each rhythmic value, rests, syncopation, deviation from the nearest place." */
+/** "Rhythm is described, not judged: share of each rhythmic value, rests, syncopation." */
 function rhythmOf(
   form: Form,
   played: Performance,
