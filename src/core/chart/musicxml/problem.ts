@@ -8,7 +8,7 @@ export type MusicXmlProblem =
   | { readonly code: 'xml'; readonly line: number; readonly column: number; readonly why: string }
   | { readonly code: 'archive'; readonly why: string }
   | { readonly code: 'otherDocument'; readonly root: string }
-  | { readonly code: 'timewise' }
+  | { readonly code: 'timewise'; readonly measure: string; readonly part: string }
   | { readonly code: 'noHarmony'; readonly parts: number }
   | { readonly code: 'meter'; readonly measure: string; readonly read: string }
   | { readonly code: 'key'; readonly measure: string; readonly read: string }

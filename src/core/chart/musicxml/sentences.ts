@@ -25,7 +25,7 @@ export function describeMusicXmlProblem(problem: MusicXmlProblem): string {
     case 'otherDocument':
       return `It is a document of another kind (<${shown(problem.root)}>). Export it as MusicXML.`;
     case 'timewise':
-      return 'It is written measure by measure across parts (score-timewise). Export it as score-partwise, which is the usual form.';
+      return `It is written measure by measure across parts (score-timewise), and measure ${shown(problem.measure)} lacks part ${shown(problem.part)}. Export it again as score-partwise, which is the usual form.`;
     case 'noHarmony':
       return `It has ${problem.parts === 1 ? 'one part' : `${problem.parts} parts`} and no chord symbol. Add the chord symbols and export it again.`;
     case 'meter':

@@ -30,6 +30,14 @@ export function unpackScore(bytes: Uint8Array): Outcome<string, MusicXmlProblem>
 }
 
 function unpackArchive(bytes: Uint8Array): Outcome<string, MusicXmlProblem> {
+  const named = unpackNamed(bytes);
+  if (named.ok) return named;
+  const [only, ...others] = scoresIn(bytes);
+  return only === undefined || others.length > 0 ? named : readEntry(bytes, only);
+}
+
+/** The score that the archive's list of contents names. */
+function unpackNamed(bytes: Uint8Array): Outcome<string, MusicXmlProblem> {
   const container = readEntry(bytes, CONTAINER);
   if (!container.ok) return container;
   const read = readXml(container.value);
@@ -40,6 +48,25 @@ function unpackArchive(bytes: Uint8Array): Outcome<string, MusicXmlProblem> {
   const path = score?.attributes['full-path'];
   if (path === undefined) return failure({ code: 'archive', why: 'it names no score' });
   return readEntry(bytes, path);
+}
+
+/** Names of entries that are scores by their ending, for archives whose list of contents is bad. */
+function scoresIn(bytes: Uint8Array): readonly string[] {
+  const names = new Set<string>();
+  let listed = 0;
+  try {
+    unzipSync(bytes, {
+      filter: ({ name }) => {
+        listed++;
+        if (listed > MOST_ENTRIES) throw new Error('its list of contents does not end');
+        if (/\.(musicxml|xml)$/iu.test(name) && !name.startsWith('META-INF/')) names.add(name);
+        return false;
+      },
+    });
+  } catch {
+    return [];
+  }
+  return [...names];
 }
 
 /**

@@ -266,7 +266,12 @@ describe('what cannot be read is told in one sentence', () => {
   test.each([
     ['an empty file', '', 'The file is empty'],
     ['another document', '<html/>', 'a document of another kind (<html>)'],
-    ['a score by measures', '<score-timewise/>', 'score-timewise'],
+    [
+      'a score by measures in which one lacks a part',
+      '<score-timewise><measure number="1"><part id="A"/><part id="B"/></measure><measure number="2"><part id="A"/></measure></score-timewise>',
+      'measure 2 lacks part B',
+    ],
+    ['an empty score by measures', '<score-timewise/>', '0 parts'],
     ['a torn document', '<score-partwise><part>', 'Line 1, column'],
     ['entities that unfold without end', bomb, 'undefined entity'],
     ['an entity from outside', external, 'undefined entity'],
@@ -287,6 +292,39 @@ describe('what cannot be read is told in one sentence', () => {
     expect(score.ok ? [] : score.problems.map(describeMusicXmlProblem)).toEqual([
       expect.stringContaining(words),
     ]);
+  });
+
+  test('a score by measures reads as the one by parts', () => {
+    const bar = (step: string) => harmony(step, 'dominant') + REST;
+    const measures = [bar('C'), bar('F'), harmony('G', 'minor-seventh') + REST];
+    const partwise = scoreOf(...measures);
+    const first = /<attributes>.*?<\/attributes>/u.exec(partwise)?.[0] ?? '';
+    const timewise = measures.map(
+      (inner, index) =>
+        `<measure number="${index + 1}"><part id="P0">${REST}</part><part id="P1">${index === 0 ? first : ''}${inner}</part></measure>`,
+    );
+    const { chart } = chartFrom(
+      `<score-timewise version="4.0"><part-list/>${timewise.join('')}</score-timewise>`,
+    );
+    expect(formatChart(chart)).toBe(formatChart(chartFrom(partwise).chart));
+  });
+
+  test('a bad list of contents: the one score in the archive is read, of two neither', () => {
+    const score = strToU8(scoreOf(harmony('C', 'dominant') + REST));
+    const container = (content: string) => ({ 'META-INF/container.xml': strToU8(content) });
+    const missing = '<container><rootfiles><rootfile full-path="no.xml"/></rootfiles></container>';
+    for (const bad of [
+      {},
+      container('<container>'),
+      container('<container/>'),
+      container(missing),
+    ]) {
+      expect(readMusicXml(zipSync({ ...bad, 'the/tune.musicxml': score, 'a.png': score })).ok).toBe(
+        true,
+      );
+      const two = readMusicXml(zipSync({ ...bad, 'a.musicxml': score, 'b.xml': score }));
+      expect(two).toMatchObject({ ok: false, problems: [{ code: 'archive' }] });
+    }
   });
 
   test('archives: torn, without a score, and one that would unfold to fifty megabytes', () => {
