@@ -5,7 +5,7 @@ import { join } from 'node:path';
 
 /**
  * The folder of the library: `LINEKEEPER_DATA` when set, else the system's place for a user's data. Sources: XDG Base
- * Directory Specification; Apple and Microsoft guidelines for application data.
+ * Directory Specification; for macOS and Windows common practice, no source.
  */
 export function dataFolder(
   env: Readonly<Record<string, string | undefined>>,

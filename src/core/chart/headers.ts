@@ -33,7 +33,7 @@ export interface HeadersResult {
 const SINGLE = ['title', 'key', 'meter', 'tempo', 'pickup'] as const;
 type SingleName = (typeof SINGLE)[number];
 
-/** Slowest and fastest tempo a chart may name, in beats per minute. Source: own rule; no metronome goes beyond. */
+/** Slowest and fastest tempo a chart may name, in beats per minute. Own rule. */
 export const TEMPO_RANGE_BPM = { lowest: 10, highest: 400 } as const;
 
 /** The known headers understood, the others kept in order; the title must be there. */

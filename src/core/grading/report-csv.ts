@@ -67,7 +67,7 @@ function closingRow(closing: ReportClosing, file: string): string {
 
 /**
  * What a table program may take for the start of a formula, also in full width and after blanks.
- * Source: OWASP, "CSV Injection".
+ * Source: OWASP, page "CSV Injection".
  */
 const FORMULA = /^(?:\s*[=+\-@＝＋－＠]|[\t\r\n])/u;
 

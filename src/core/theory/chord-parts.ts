@@ -34,7 +34,7 @@ export const NO_PARTS: ChordParts = {
  * - 11 chords hold 1 3 5 7 9 11 (as the dominant-11th of MusicXML); a thirteenth leaves the eleventh out unless the
  *   third is minor or the symbol names it: common practice, because it rubs against a major third.
  * - `alt` holds 1 3 b7. Its b9 #9 b5 #5 are a colour the player chooses from, so they are no tones of the chord: they
- *   come with the palette. Common practice; there is no standard list.
+ *   come with the palette. Common practice, no source; there is no standard list.
  * - An altered degree replaces the plain one: 13b9 has no natural ninth. 7b5#5 has both fifths and no perfect one.
  * - A b9 on a suspended triad brings the seventh with it (susb9 is 7susb9): common practice.
  */

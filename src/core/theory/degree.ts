@@ -14,7 +14,7 @@ const MAJOR_SCALE: readonly Interval[] = [0, 2, 4, -1, 1, 3, 5];
 
 /**
  * The interval of a degree above the root. In: degree from 1, alter in semitones. Out: steps on the line of fifths.
- * Source: the major scale on the line of fifths; one accidental is seven steps.
+ * The major scale on the line of fifths, one accidental seven steps: see `tone.ts`.
  */
 export function degreeInterval({ degree, alter }: Degree): Interval {
   return (MAJOR_SCALE[(degree - 1) % 7] ?? 0) + 7 * alter;

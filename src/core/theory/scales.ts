@@ -84,8 +84,8 @@ export function nearestScaleName(name: string): string | null {
  * The palette of a scale on a root. In: a scale, a tone; a root with a double accidental is taken by its simple name.
  * Out: notes and pitch classes rising from the root; falling ones where they differ.
  * Spelling: each letter once in seven-note scales; a note that would need a double accidental is written as the simple
- * note of the same pitch (Gb altered has G, A and Bb). Source: seven-letter spelling is common practice, the way out
- * of double accidentals is our own rule.
+ * note of the same pitch (Gb altered has G, A and Bb). Seven letters: common practice, no source; the way out
+ * of double accidentals: own rule.
  */
 export function scalePalette(scale: Scale, root: Tone): Palette {
   const start = readableTone(root);

@@ -19,7 +19,7 @@ const MIDI_NOTES = 128;
 /**
  * The name of one MIDI note with its octave: C4 = 60. The octave follows the letter, so B#3 is 60 and Cb5 is 71.
  * In: any whole MIDI number. Order: the palette's spelling (rising, then falling), the chord's, else the key's notes,
- * then flats or sharps as chord and key lean. Source: scientific pitch notation; order of spelling: own rule.
+ * then flats or sharps as chord and key lean. Octaves: common practice, no source; order of spelling: own rule.
  */
 export function spellMidi(midi: number, context: SpellingContext): string {
   return nameWithOctave(midi, spellPcs(context)[pcOf(midi)] ?? 0);

@@ -2,8 +2,7 @@
  * A spelled pitch class on the line of fifths: … Bb −2, F −1, C 0, G 1, D 2 … Each sharp adds 7, each flat
  * takes 7 away, so a letter, its accidental, an interval and a transposition are all one integer, and going up
  * and back by an interval restores the spelling by plain addition.
- * Source of the numbers: the line of fifths, a standard model of spelled pitch; values checked against tables
- * of keys and intervals in tests.
+ * The line of fifths: common practice, no source; values are checked against tables of keys and intervals in tests.
  */
 
 /** A spelled pitch class: its place on the line of fifths, C = 0. */

@@ -1,4 +1,4 @@
-/** What pages in the program may not do, whoever wrote them. Source: Electron's security checklist. */
+/** What pages in the program may not do, whoever wrote them. Source: Electron's documentation, "Security"; from memory. */
 
 import type { App, Session } from 'electron/main';
 import { isPageUrl } from './page.ts';

@@ -14,7 +14,7 @@ export function outputLatencyMs({ outputLatency, baseLatency }: AudioContext): n
   return (outputLatency || baseLatency || 0) * 1000;
 }
 
-/** What it answers reads once; null where there is nothing new to be known. Source: Web Audio API, getOutputTimestamp. */
+/** What it answers reads once; null where there is nothing new to be known. Source: W3C, Web Audio API 1.0, 2021, `getOutputTimestamp`. */
 export function createHeardReader(context: AudioContext): () => Reading | null {
   let zeros = 0;
   let lastContextTime: number | null = null;

@@ -23,7 +23,7 @@ const REST_AFTER_MS = 60_000;
 const WITHHELD_AFTER_MS = 200;
 /** A device that does not sound by then never will. */
 const PATIENCE_MS = 4_000;
-/** What counts as touching the page. Source: HTML Standard, "activation triggering input event". */
+/** What counts as touching the page. Source: HTML Living Standard, "activation triggering input event". */
 const TOUCHES = ['pointerdown', 'pointerup', 'touchend', 'keydown'] as const;
 
 export function createSoundOutput(): SoundOutput {

@@ -50,7 +50,7 @@ function sampleSource(context: BaseAudioContext, { buffer, playbackRate }: Piano
   return { node, shape: PIANO };
 }
 
-/** Frequency of a MIDI note, A4 = 69 = 440 Hz. Source: MIDI Tuning, p. 1. */
+/** Frequency of a MIDI note, A4 = 69 = 440 Hz. Source: MIDI Manufacturers Association, MIDI Tuning (updated), p. 1–2. */
 export function hertz(midi: number): number {
   return 440 * 2 ** ((midi - 69) / 12);
 }

@@ -17,7 +17,7 @@ export const CALIBRATION_BPM = 80;
 export const CALIBRATION_BEAT_MS = 60_000 / CALIBRATION_BPM;
 /** Fewer keys than this say nothing. Own choice. */
 export const FEWEST_KEYS = 10;
-/** A spread above this is no steady click-along, or no steady connection. Own choice, twice a musician's spread. */
+/** A spread above this is no steady click-along, or no steady connection. Own choice, about twice what a musician scatters (from memory). */
 const LOOSE_MS = 35;
 const SCALE_OF_MAD = 1.4826;
 const OUTLIER_SCALES = 3;

@@ -18,7 +18,7 @@ const HIGH_BLOCK = 76;
 const LOW_BLOCK = 77;
 const CLICK_VELOCITY = { accent: 110, beat: 85, sub: 45 } as const;
 const CLICK_HELD_MS = 30;
-/** Source: MIDI 1.0 Detailed Specification, channel mode messages. */
+/** Source: MIDI 1.0 Detailed Specification 4.2.1, p. 20–25, mode messages. */
 const ALL_NOTES_OFF = 123;
 
 /** A key that is struck again is let go so long before: a chord takes its cable about that long. Own choice. */

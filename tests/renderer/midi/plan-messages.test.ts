@@ -1,6 +1,6 @@
 /**
- * Sounds as MIDI messages. Status bytes and controller 123: MIDI 1.0 Detailed Specification, p. 9–10 and channel mode
- * messages; percussion channel 10: from memory. That no off overtakes an on: own rule.
+ * Sounds as MIDI messages. Status bytes and controller 123: MIDI 1.0 Detailed Specification 4.2.1, p. 9–10 and
+ * 20–25; percussion channel 10: from memory. That no off overtakes an on: own rule.
  */
 
 import { describe, expect, test } from 'vitest';

@@ -14,7 +14,7 @@ export interface RatioInterval {
 /**
  * The ratio of two normally distributed estimates with the interval that `reach` standard errors give; null where the one below
  * cannot be told from zero, for then no bound holds.
- * Source: E. C. Fieller, Some Problems in Interval Estimation, Journal of the Royal Statistical Society B 16 (1954), 175–185; from
+ * Source: E. C. Fieller, "Some Problems in Interval Estimation", Journal of the Royal Statistical Society B 16 (1954), 175–185; from
  * memory.
  */
 export function ratioInterval(

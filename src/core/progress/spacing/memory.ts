@@ -30,7 +30,7 @@ export interface SpacingSettings {
   readonly retention: number;
   /** Nothing rests longer. */
   readonly longestDays: number;
-  /** The model's weights; null for the published ones. */
+  /** The model's weights; null for the defaults of ts-fsrs. */
   readonly weights: readonly number[] | null;
 }
 

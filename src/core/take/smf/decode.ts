@@ -15,7 +15,7 @@ import {
 import { whatFileIsThis } from './other-files.ts';
 import { remedyFor } from './sentences.ts';
 
-/** Source: MIDI 1.0 Detailed Specification, "Data Bytes": their top bit is clear. */
+/** Source: MIDI 1.0 Detailed Specification 4.2.1, "Data Bytes": their top bit is clear. */
 const LARGEST_VALUE = 0x7f;
 
 /**

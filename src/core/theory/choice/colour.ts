@@ -19,7 +19,7 @@ const TENSE: readonly string[] = [
 /**
  * The colour of a scale beside the proposed one on the same root: `inside` when one holds the other, `tension` for the
  * altered and symmetrical scales, else brighter or darker by its mean place on the line of fifths.
- * Source: sharper is brighter is common practice; the mean is our own measure.
+ * Sharper is brighter: common practice, no source; the mean is our own measure.
  */
 export function paletteColour(scale: Scale, proposed: Scale): PaletteColour {
   const own = pcMask(scale.intervals.map(tonePc));
